@@ -1,0 +1,14 @@
+// CRC-32 (ISO 3309 / ITU-T V.42 polynomial, reflected 0xEDB88320): the ledger's check on each record
+// and the fingerprint of inputs and settings. Detects damage, not malice. Check value of the
+// standard: crc32("123456789") = 0xCBF43926.
+#pragma once
+
+#include <cstdint>
+#include <string_view>
+
+namespace kairos::base {
+
+// `seed` is the checksum of the bytes before, so that a long text may be fed in pieces.
+std::uint32_t crc32(std::string_view bytes, std::uint32_t seed = 0);
+
+}  // namespace kairos::base

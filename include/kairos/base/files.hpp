@@ -1,0 +1,49 @@
+// Files: reading as a ByteSource, and whole-file writing that never leaves half a file.
+//
+// A WholeFile is opened before the work starts (so an unwritable folder is told at once), written to
+// a temporary name beside the target, and renamed over it by `commit`; without `commit` nothing of it
+// remains. POSIX only. Errors are Faults with the file's name and the system's reason.
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "kairos/base/bytes.hpp"
+#include "kairos/base/result.hpp"
+
+namespace kairos::base {
+
+// Opens a file for reading; "-" is standard input. A directory is refused by name.
+Result<std::unique_ptr<ByteSource>> open_source(const std::string& path);
+
+// All bytes of a file.
+Result<std::string> read_file(const std::string& path);
+
+class WholeFile final : public ByteSink {
+ public:
+  static Result<WholeFile> open(const std::string& path);
+  WholeFile(WholeFile&& other) noexcept;
+  WholeFile& operator=(WholeFile&&) = delete;
+  ~WholeFile() override;
+
+  Status write(std::string_view bytes) override;
+  // Flushes to the disk and takes the target's name; the object is spent afterwards.
+  Status commit();
+
+ private:
+  WholeFile(int descriptor, std::string path, std::string temporary);
+  Status flush();
+
+  int descriptor_;
+  std::string path_;
+  std::string temporary_;
+  std::string pending_;
+};
+
+// Creates the folder and those above it; done when it is there already.
+Status make_folder(const std::string& path);
+
+// The system's reason for `error` (an errno value) as a fault on `path`.
+Fault system_fault(Code code, const std::string& path, int error);
+
+}  // namespace kairos::base

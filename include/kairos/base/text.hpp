@@ -1,0 +1,39 @@
+// Small work on text: numbers in and out without locale, splitting, trimming, and bytes to UTF-8.
+//
+// All functions are pure. Numbers are printed through std::to_chars, so the same value gives the same
+// bytes on every machine. Views returned point into the argument.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace kairos::base {
+
+// `value` with exactly `places` digits after the point, "-0.00" never printed.
+std::string fixed(double value, int places);
+std::string number(std::int64_t value);
+// 1234567 as "1,234,567".
+std::string grouped(std::uint64_t value);
+
+std::optional<std::int64_t> to_integer(std::string_view text);
+
+std::string_view trim(std::string_view text);
+std::vector<std::string_view> split(std::string_view text, char separator);
+// The parts between runs of spaces and tabs.
+std::vector<std::string_view> fields(std::string_view text);
+std::string join(const std::vector<std::string>& parts, std::string_view separator);
+
+bool is_valid_utf8(std::string_view text);
+// Text as UTF-8: valid UTF-8 stays; anything else is read as ISO 8859-1, the character set of the
+// PGN standard (section 4.1). NUL and other control characters become spaces.
+std::string to_utf8(std::string_view bytes);
+// How many characters (code points) valid UTF-8 holds.
+std::size_t character_count(std::string_view utf8);
+
+// ASCII only; other bytes stay.
+std::string lower_case(std::string_view text);
+
+}  // namespace kairos::base

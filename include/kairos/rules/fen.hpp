@@ -1,0 +1,30 @@
+// Forsyth-Edwards Notation (PGN standard, section 16.1): six fields, in and out.
+//
+// Reading is lenient where files are, and a FEN that cannot be read or is not a legal position gives
+// all its faults at once. Leniencies (each has a row in tests/rules/fen_test.cpp):
+//   1. any run of spaces or tabs between fields, and around the text
+//   2. counters left out (0 and 1 are taken), as in EPD
+//   3. an en passant square where no capture is legal: dropped
+//   4. castling rights in any order, and without the king or rook they need: see `make_position`
+//   5. a move number of 0: read as 1
+// Writing gives the en passant square only when a capture is legal.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "kairos/base/result.hpp"
+#include "kairos/rules/position.hpp"
+
+namespace kairos::rules {
+
+inline constexpr std::string_view start_fen =
+    "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
+
+base::Result<Setup> parse_setup(std::string_view fen);
+base::Result<Position> parse_fen(std::string_view fen);
+std::string to_fen(const Position& p);
+// The first four fields, as EPD writes a position.
+std::string to_epd_fields(const Position& p);
+
+}  // namespace kairos::rules

@@ -1,0 +1,18 @@
+// Perft: how many sequences of legal moves of a given length there are. The standard check of a move
+// generator against published counts. Leaves are counted at the last ply without listing them.
+#pragma once
+
+#include <cstdint>
+#include <utility>
+#include <vector>
+
+#include "kairos/rules/position.hpp"
+
+namespace kairos::rules {
+
+// Depth 0 counts 1. Depth is at least 0.
+std::uint64_t perft(const Position& p, int depth);
+// The count behind each legal first move, in the generator's order; depth at least 1.
+std::vector<std::pair<Move, std::uint64_t>> divide(const Position& p, int depth);
+
+}  // namespace kairos::rules
