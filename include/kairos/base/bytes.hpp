@@ -2,7 +2,8 @@
 //
 // A ByteSource hands out bytes front to back in pieces of any size; a ByteSink takes them. Files,
 // gzip streams, standard input, memory and (in tests) hostile piece sizes all look the same to the
-// readers and writers. Not thread-safe; the caller owns source and sink for as long as they are used.
+// readers and writers. Not thread-safe; the caller owns source and sink for as long as they are
+// used.
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,5 @@
-// CRC-32 (ISO 3309 / ITU-T V.42 polynomial, reflected 0xEDB88320): the ledger's check on each record
-// and the fingerprint of inputs and settings. Detects damage, not malice. Check value of the
+// CRC-32 (ISO 3309 / ITU-T V.42 polynomial, reflected 0xEDB88320): the ledger's check on each
+// record and the fingerprint of inputs and settings. Detects damage, not malice. Check value of the
 // standard: crc32("123456789") = 0xCBF43926.
 #pragma once
 

@@ -3,8 +3,8 @@
 // `Code` is the one closed list of everything kairos can complain about, grouped by part; `words`
 // gives each its plain sentence and `advice` says what to do about it (both are total: the compiler
 // refuses a code without words). A `Fault` is a code with its place and the particulars; `Result`
-// (result.hpp) carries faults up, and a `Diagnostics` sink collects those that do not stop the work,
-// such as one bad game among many. Plain data, no ownership beyond strings, no threads.
+// (result.hpp) carries faults up, and a `Diagnostics` sink collects those that do not stop the
+// work, such as one bad game among many. Plain data, no ownership beyond strings, no threads.
 #pragma once
 
 #include <cstdint>

@@ -1,8 +1,8 @@
 // Files: reading as a ByteSource, and whole-file writing that never leaves half a file.
 //
-// A WholeFile is opened before the work starts (so an unwritable folder is told at once), written to
-// a temporary name beside the target, and renamed over it by `commit`; without `commit` nothing of it
-// remains. POSIX only. Errors are Faults with the file's name and the system's reason.
+// A WholeFile is opened before the work starts (so an unwritable folder is told at once), written
+// to a temporary name beside the target, and renamed over it by `commit`; without `commit` nothing
+// of it remains. POSIX only. Errors are Faults with the file's name and the system's reason.
 #pragma once
 
 #include <memory>

@@ -53,6 +53,8 @@ struct Nothing {};
 
 // For work that has no value to give: `return done();` or a Fault.
 using Status = Result<Nothing>;
-inline Status done() { return Nothing{}; }
+inline Status done() {
+  return Nothing{};
+}
 
 }  // namespace kairos::base

@@ -1,7 +1,7 @@
 // Small work on text: numbers in and out without locale, splitting, trimming, and bytes to UTF-8.
 //
-// All functions are pure. Numbers are printed through std::to_chars, so the same value gives the same
-// bytes on every machine. Views returned point into the argument.
+// All functions are pure. Numbers are printed through std::to_chars, so the same value gives the
+// same bytes on every machine. Views returned point into the argument.
 #pragma once
 
 #include <cstdint>
