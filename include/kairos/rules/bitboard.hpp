@@ -1,7 +1,7 @@
 // A set of squares as 64 bits: bit n is square n (square.hpp), so a1 is the lowest bit.
 //
-// Plain integers with named operations; nothing here allocates or branches on data. Shifts drop what
-// leaves the board.
+// Plain integers with named operations; nothing here allocates or branches on data. Shifts drop
+// what leaves the board.
 #pragma once
 
 #include <bit>
@@ -19,25 +19,49 @@ inline constexpr Bitboard file_h = file_a << 7;
 inline constexpr Bitboard rank_1 = 0xFF;
 inline constexpr Bitboard rank_8 = rank_1 << 56;
 
-constexpr Bitboard bit(Square s) { return Bitboard{1} << s; }
-constexpr Bitboard file_mask(int file) { return file_a << file; }
-constexpr Bitboard rank_mask(int rank) { return rank_1 << (8 * rank); }
-constexpr bool contains(Bitboard set, Square s) { return (set >> s & 1) != 0; }
-constexpr int count(Bitboard set) { return std::popcount(set); }
-constexpr bool more_than_one(Bitboard set) { return (set & (set - 1)) != 0; }
+constexpr Bitboard bit(Square s) {
+  return Bitboard{1} << s;
+}
+constexpr Bitboard file_mask(int file) {
+  return file_a << file;
+}
+constexpr Bitboard rank_mask(int rank) {
+  return rank_1 << (8 * rank);
+}
+constexpr bool contains(Bitboard set, Square s) {
+  return (set >> s & 1) != 0;
+}
+constexpr int count(Bitboard set) {
+  return std::popcount(set);
+}
+constexpr bool more_than_one(Bitboard set) {
+  return (set & (set - 1)) != 0;
+}
 // The lowest square of a set that is not empty.
-constexpr Square first(Bitboard set) { return static_cast<Square>(std::countr_zero(set)); }
+constexpr Square first(Bitboard set) {
+  return static_cast<Square>(std::countr_zero(set));
+}
 constexpr Square take_first(Bitboard& set) {
   const Square s = first(set);
   set &= set - 1;
   return s;
 }
 
-constexpr Bitboard north(Bitboard set) { return set << 8; }
-constexpr Bitboard south(Bitboard set) { return set >> 8; }
-constexpr Bitboard east(Bitboard set) { return (set & ~file_h) << 1; }
-constexpr Bitboard west(Bitboard set) { return (set & ~file_a) >> 1; }
+constexpr Bitboard north(Bitboard set) {
+  return set << 8;
+}
+constexpr Bitboard south(Bitboard set) {
+  return set >> 8;
+}
+constexpr Bitboard east(Bitboard set) {
+  return (set & ~file_h) << 1;
+}
+constexpr Bitboard west(Bitboard set) {
+  return (set & ~file_a) >> 1;
+}
 // One step toward the opponent.
-constexpr Bitboard forward(Color c, Bitboard set) { return c == white ? north(set) : south(set); }
+constexpr Bitboard forward(Color c, Bitboard set) {
+  return c == white ? north(set) : south(set);
+}
 
 }  // namespace kairos::rules

@@ -1,8 +1,8 @@
 // How a game stands by the Laws: mate, stalemate, repetition, move counts and bare material.
 //
-// Articles of the FIDE Laws: 5.1.1 mate, 5.2.1 stalemate, 5.2.2 dead position, 9.2 threefold, 9.3 fifty
-// moves, 9.6 fivefold and seventy-five moves. Positions before are given by their keys, oldest first,
-// without the present one; equal keys are taken as equal positions.
+// Articles of the FIDE Laws: 5.1.1 mate, 5.2.1 stalemate, 5.2.2 dead position, 9.2 threefold, 9.3
+// fifty moves, 9.6 fivefold and seventy-five moves. Positions before are given by their keys,
+// oldest first, without the present one; equal keys are taken as equal positions.
 #pragma once
 
 #include <cstdint>

@@ -1,7 +1,7 @@
 // Forsyth-Edwards Notation (PGN standard, section 16.1): six fields, in and out.
 //
-// Reading is lenient where files are, and a FEN that cannot be read or is not a legal position gives
-// all its faults at once. Leniencies (each has a row in tests/rules/fen_test.cpp):
+// Reading is lenient where files are, and a FEN that cannot be read or is not a legal position
+// gives all its faults at once. Leniencies (each has a row in tests/rules/fen_test.cpp):
 //   1. any run of spaces or tabs between fields, and around the text
 //   2. counters left out (0 and 1 are taken), as in EPD
 //   3. an en passant square where no capture is legal: dropped

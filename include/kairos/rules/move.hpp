@@ -1,8 +1,8 @@
 // A move in 16 bits: from (6 bits), to (6 bits) and what is special about it (4 bits).
 //
 // Castling is the king's own step of two squares (e1g1). A Move says nothing about captures; the
-// position knows. `Move{}` is "no move"; `null_move` passes the turn and exists for variations in PGN
-// and for the searcher, never among legal moves.
+// position knows. `Move{}` is "no move"; `null_move` passes the turn and exists for variations in
+// PGN and for the searcher, never among legal moves.
 #pragma once
 
 #include <cstdint>

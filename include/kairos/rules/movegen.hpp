@@ -1,7 +1,8 @@
-// Legal moves (FIDE Laws, articles 3 and 5), generated legal: no move is made and taken back to test it.
+// Legal moves (FIDE Laws, articles 3 and 5), generated legal: no move is made and taken back to
+// test it.
 //
-// Order is deterministic but not promised. A MoveList lives on the stack; 218 is the most legal moves
-// known in a position reachable by play, so 256 is room enough.
+// Order is deterministic but not promised. A MoveList lives on the stack; 218 is the most legal
+// moves known in a position reachable by play, so 256 is room enough.
 #pragma once
 
 #include <array>

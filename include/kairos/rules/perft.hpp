@@ -1,5 +1,5 @@
-// Perft: how many sequences of legal moves of a given length there are. The standard check of a move
-// generator against published counts. Leaves are counted at the last ply without listing them.
+// Perft: how many sequences of legal moves of a given length there are. The standard check of a
+// move generator against published counts. Leaves are counted at the last ply without listing them.
 #pragma once
 
 #include <cstdint>

@@ -10,7 +10,9 @@
 namespace kairos::rules {
 
 enum Color : std::uint8_t { white, black };
-constexpr Color operator~(Color c) { return static_cast<Color>(c ^ 1); }
+constexpr Color operator~(Color c) {
+  return static_cast<Color>(c ^ 1);
+}
 
 enum PieceType : std::uint8_t { pawn, knight, bishop, rook, queen, king, no_piece_type };
 inline constexpr int piece_type_count = 6;
@@ -31,12 +33,20 @@ enum Piece : std::uint8_t {
   no_piece = 14
 };
 
-constexpr Piece make_piece(Color c, PieceType t) { return static_cast<Piece>(t | (c << 3)); }
-constexpr PieceType type_of(Piece p) { return static_cast<PieceType>(p & 7); }
-constexpr Color color_of(Piece p) { return static_cast<Color>(p >> 3); }
+constexpr Piece make_piece(Color c, PieceType t) {
+  return static_cast<Piece>(t | (c << 3));
+}
+constexpr PieceType type_of(Piece p) {
+  return static_cast<PieceType>(p & 7);
+}
+constexpr Color color_of(Piece p) {
+  return static_cast<Color>(p >> 3);
+}
 
 inline constexpr std::string_view piece_letters = "PNBRQK? pnbrqk? ";
-constexpr char letter_of(Piece p) { return piece_letters[p]; }
+constexpr char letter_of(Piece p) {
+  return piece_letters[p];
+}
 // The piece of a FEN letter; no_piece for any other character.
 constexpr Piece piece_of_letter(char letter) {
   for (int p = white_pawn; p <= black_king; ++p) {

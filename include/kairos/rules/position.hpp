@@ -1,8 +1,9 @@
 // A legal position: men, side to move, castling rights, en passant, counters, and a 64-bit key.
 //
 // Value type, trivially copyable: a search copies it and plays on the copy. A Position comes from
-// `make_position` (setup.hpp), `parse_fen` (fen.hpp) or `Position::start()`; every other one comes from
-// playing a legal move, so both kings are always there and the side not to move is never in check.
+// `make_position` (setup.hpp), `parse_fen` (fen.hpp) or `Position::start()`; every other one comes
+// from playing a legal move, so both kings are always there and the side not to move is never in
+// check.
 //
 // The en passant square is kept only when an en passant capture is legal, so that equal keys mean
 // "same position" in the sense of the FIDE Laws, article 9.2.3 (the key covers men, side, castling
@@ -45,9 +46,7 @@ class Position {
   [[nodiscard]] Bitboard checkers() const;
   [[nodiscard]] bool in_check() const { return checkers() != 0; }
   // Whether the (legal) move takes something, en passant included.
-  [[nodiscard]] bool is_capture(Move m) const {
-    return !is_empty(m.to()) || m.is_en_passant();
-  }
+  [[nodiscard]] bool is_capture(Move m) const { return !is_empty(m.to()) || m.is_en_passant(); }
   // Whether the (legal) move checks the opponent.
   [[nodiscard]] bool gives_check(Move m) const;
 

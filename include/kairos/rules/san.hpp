@@ -1,7 +1,7 @@
 // Standard Algebraic Notation (PGN standard, section 8.2.3): moves in and out.
 //
-// Writing is exact: shortest disambiguation among the men that can legally go there, `=Q`, `+`, `#`.
-// Reading takes SAN and what people's files hold. Leniencies (each has a row in
+// Writing is exact: shortest disambiguation among the men that can legally go there, `=Q`, `+`,
+// `#`. Reading takes SAN and what people's files hold. Leniencies (each has a row in
 // tests/rules/san_test.cpp):
 //   1. missing, surplus or wrong `+`, `#`, `++`
 //   2. suffixes `!` `?` and their combinations
@@ -32,7 +32,8 @@ struct SanReading {
 };
 SanReading read_san(const Position& p, std::string_view text) noexcept;
 
-// The same as a Result whose fault quotes the text and says why (for instance "leaves the king in check").
+// The same as a Result whose fault quotes the text and says why (for instance "leaves the king in
+// check").
 base::Result<Move> parse_san(const Position& p, std::string_view text);
 
 // The move, legal in `p`, in SAN; null_move as "--".

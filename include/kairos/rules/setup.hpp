@@ -1,4 +1,5 @@
-// A Setup is a position that nobody has checked: what a FEN or a board editor says, sense or nonsense.
+// A Setup is a position that nobody has checked: what a FEN or a board editor says, sense or
+// nonsense.
 //
 // `faults_of` lists everything that keeps it from being a position of a game of chess; only
 // `make_position` turns a Setup into a Position (position.hpp), and only when that list is empty.

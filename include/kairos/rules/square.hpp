@@ -1,7 +1,8 @@
 // Squares, files and ranks of the board.
 //
-// A square is numbered 0..63: a1 = 0, b1 = 1, ... h1 = 7, a2 = 8, ... h8 = 63, so file = square % 8 and
-// rank = square / 8 (both 0..7). `no_square` (64) stands for "none" and must not index a table of 64.
+// A square is numbered 0..63: a1 = 0, b1 = 1, ... h1 = 7, a2 = 8, ... h8 = 63, so file = square % 8
+// and rank = square / 8 (both 0..7). `no_square` (64) stands for "none" and must not index a table
+// of 64.
 #pragma once
 
 #include <cstdint>
@@ -25,14 +26,28 @@ enum Square : std::uint8_t {
 
 inline constexpr int square_count = 64;
 
-constexpr Square square_at(int file, int rank) { return static_cast<Square>(rank * 8 + file); }
-constexpr int file_of(Square s) { return s & 7; }
-constexpr int rank_of(Square s) { return s >> 3; }
-constexpr Square operator+(Square s, int step) { return static_cast<Square>(int{s} + step); }
-constexpr Square operator-(Square s, int step) { return static_cast<Square>(int{s} - step); }
+constexpr Square square_at(int file, int rank) {
+  return static_cast<Square>(rank * 8 + file);
+}
+constexpr int file_of(Square s) {
+  return s & 7;
+}
+constexpr int rank_of(Square s) {
+  return s >> 3;
+}
+constexpr Square operator+(Square s, int step) {
+  return static_cast<Square>(int{s} + step);
+}
+constexpr Square operator-(Square s, int step) {
+  return static_cast<Square>(int{s} - step);
+}
 // The same square seen from the other side: a1 <-> a8.
-constexpr Square mirrored(Square s) { return static_cast<Square>(s ^ 56); }
-constexpr bool is_dark(Square s) { return ((file_of(s) + rank_of(s)) & 1) == 0; }
+constexpr Square mirrored(Square s) {
+  return static_cast<Square>(s ^ 56);
+}
+constexpr bool is_dark(Square s) {
+  return ((file_of(s) + rank_of(s)) & 1) == 0;
+}
 
 // "e4"; "-" for no_square, as FEN writes it.
 inline std::string to_string(Square s) {

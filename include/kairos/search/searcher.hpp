@@ -1,0 +1,44 @@
+// The searcher: alpha-beta with iterative deepening over one position at a time.
+//
+// Same position, history, limits and table state give the same verdict, node for node. The object
+// owns its transposition table and statistics and keeps them between searches; `clear` forgets
+// everything, after which results depend on nothing searched before. One object per thread.
+#pragma once
+
+#include <cstddef>
+#include <memory>
+#include <span>
+
+#include "kairos/rules/position.hpp"
+#include "kairos/search/limits.hpp"
+#include "kairos/search/verdict.hpp"
+
+namespace kairos::search {
+
+inline constexpr std::size_t default_table_bytes = std::size_t{16} << 20;
+
+class Searcher {
+ public:
+  explicit Searcher(std::size_t table_bytes = default_table_bytes);
+  ~Searcher();
+  Searcher(Searcher&&) noexcept;
+  Searcher& operator=(Searcher&&) noexcept;
+
+  // `earlier` are the keys of the game's positions before `root`, oldest first, for repetitions.
+  Verdict search(const rules::Position& root, std::span<const rules::Key> earlier,
+                 const Limits& limits);
+  void clear();
+
+ private:
+  class Implementation;
+  std::unique_ptr<Implementation> implementation_;
+};
+
+// The static evaluation of a quiet position in centipawns from the side to move: the one door
+// behind which a learned evaluation may come later.
+Score evaluate(const rules::Position& position);
+
+// What a capture (or any move) wins by exchanges on its target square alone, in centipawns.
+Score exchange_value(const rules::Position& position, rules::Move move);
+
+}  // namespace kairos::search
