@@ -28,7 +28,7 @@ class Position {
   static const Position& start();
 
   [[nodiscard]] Color side_to_move() const { return side_; }
-  [[nodiscard]] Bitboard occupied() const { return by_color_[white] | by_color_[black]; }
+  [[nodiscard]] Bitboard occupied() const { return ~by_type_[no_piece_type]; }
   [[nodiscard]] Bitboard pieces(Color c) const { return by_color_[c]; }
   [[nodiscard]] Bitboard pieces(PieceType t) const { return by_type_[t]; }
   [[nodiscard]] Bitboard pieces(Color c, PieceType t) const { return by_color_[c] & by_type_[t]; }
@@ -65,10 +65,13 @@ class Position {
 
  private:
   friend base::Result<Position> make_position(const Setup& setup);
+  friend struct Mover;  // src/rules/mover.hpp: how a move changes the fields below
   Position() = default;
 
+  // Indexed by PieceType; the last set, of no_piece_type, holds the empty squares. With it a move
+  // to an empty square and a capture are the same three exclusive-ors.
+  std::array<Bitboard, piece_type_count + 1> by_type_{};
   std::array<Bitboard, 2> by_color_{};
-  std::array<Bitboard, 6> by_type_{};
   std::array<Piece, square_count> board_{};
   Key key_ = 0;
   Color side_ = white;

@@ -1,0 +1,42 @@
+// From a verified moment to a puzzle, or to the reason why there is none.
+//
+// A puzzle is kept only when its key is unique, every later solver's move is unique or the line
+// stops before it, the reward is reached on the board, and all this holds at the puzzle effort and
+// at the iteration before it (design, section 5). Each call clears the searcher first.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "kairos/puzzle/puzzle.hpp"
+#include "kairos/search/searcher.hpp"
+#include "kairos/study/settings.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::puzzle {
+
+enum class Drop : std::uint8_t {
+  none,
+  not_a_puzzle,  // the moment is of a kind that asks no question
+  cook,          // a second solution at the first move
+  no_reward,     // nothing tangible at the end of the unique line
+  not_stable,    // the last iterations disagree
+  trivial,       // the only legal move, or a plain recapture
+};
+std::string_view words(Drop drop);
+
+struct Composition {
+  std::optional<Puzzle> puzzle;
+  Drop drop = Drop::none;  // why there is no puzzle
+};
+
+Composition compose(const study::Study& study, const study::Moment& moment,
+                    const study::Settings& settings, search::Searcher& searcher);
+
+// The set as a whole: twins merged (the same key in the same structure), best first; `most` 0 means
+// all.
+std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most = 0);
+
+}  // namespace kairos::puzzle

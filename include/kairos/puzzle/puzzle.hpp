@@ -1,0 +1,57 @@
+// A puzzle: a position with one right answer, its solution, and why other answers fail. Plain data.
+//
+// The solver is the side to move. `line` starts with the key, alternates solver and opponent, and
+// ends with a solver's move; every solver's move in it is unique. Scores are centipawns from the
+// solver's side.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kairos/rules/position.hpp"
+#include "kairos/search/score.hpp"
+#include "kairos/study/moment.hpp"
+
+namespace kairos::puzzle {
+
+// A tempting wrong first move and the replies that show why it is wrong (the first is the
+// refutation).
+struct Try {
+  rules::Move move;
+  search::Score score = 0;
+  std::vector<rules::Move> refutation;
+
+  friend bool operator==(const Try&, const Try&) = default;
+};
+
+enum class Reward : std::uint8_t { mate, material, save, advantage };
+std::string_view words(Reward reward);
+
+struct Puzzle {
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Move> line;
+  search::Score score = 0;         // of the key
+  search::Score second_score = 0;  // of the best other first move
+  Reward reward = Reward::material;
+  int mate_moves = 0;      // proved mate in exactly this many moves; 0: no such claim
+  std::vector<Try> tries;  // at most four, most tempting first
+  std::vector<std::string> themes;
+  std::vector<std::string> hints;  // from general to particular
+  int difficulty = 1;              // 1 easy .. 5 very hard
+  std::string difficulty_why;      // the figures behind it
+  study::Kind kind = study::Kind::swing;
+  bool found = false;      // the player found the key
+  std::uint64_t game = 0;  // its number in the run
+  std::string game_label;  // "Aronov - Bellini, Club Open 2026, round 3"
+  int ply = 0;
+  std::uint64_t nodes = 0;  // spent to verify it
+
+  friend bool operator==(const Puzzle&, const Puzzle&) = default;
+};
+
+// "g12-m23w": stable name of a puzzle in its run (game, move number, side).
+std::string id_of(const Puzzle& puzzle);
+
+}  // namespace kairos::puzzle

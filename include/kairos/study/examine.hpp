@@ -1,0 +1,38 @@
+// The way from a game to its moments, in two passes that can run far apart in time.
+//
+// 1. `survey` searches every position of the main line at the survey effort.
+// 2. `candidates` reads the survey and names the plies where a moment may be, most promising first.
+// 3. `verify` searches one candidate again at the verify effort and returns the moments that hold.
+// Each call clears the searcher first, so its result depends on its arguments alone: the order in
+// which games and candidates are examined, and on which thread, changes nothing.
+//
+//   Study study = survey(game, settings, searcher);
+//   for (const Candidate& c : candidates(study, settings))
+//     append(study.moments, verify(study, c, settings, searcher));
+#pragma once
+
+#include <vector>
+
+#include "kairos/pgn/game.hpp"
+#include "kairos/search/searcher.hpp"
+#include "kairos/study/settings.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::study {
+
+struct Candidate {
+  int ply = 0;
+  double promise = 0;  // what the moment may cost or gain, in expectation; greater goes first
+
+  friend bool operator==(const Candidate&, const Candidate&) = default;
+};
+
+// `game` must be replayed. Facts (`number`, `file`) are filled from the game's place.
+Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher);
+
+std::vector<Candidate> candidates(const Study& study, const Settings& settings);
+
+std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,
+                           search::Searcher& searcher);
+
+}  // namespace kairos::study

@@ -1,0 +1,46 @@
+// Every threshold and effort of a study, with its default, in one place. Plain data.
+//
+// Efforts are nodes per position. Costs and gaps are expectations (0..1, see expectation.hpp),
+// gains are centipawns of settled material. The definitions that use them stand at the top of
+// src/study/moments/<kind>.cpp; their source is section 4 of the design.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+namespace kairos::study {
+
+struct Effort {
+  std::uint64_t survey_nodes = 0;  // each position of each game
+  std::uint64_t verify_nodes = 0;  // each candidate moment
+  std::uint64_t puzzle_nodes = 0;  // each check of a puzzle
+};
+
+enum class EffortName : std::uint8_t { light, steady, deep };
+Effort effort_of(EffortName name);
+std::string_view to_string(EffortName name);
+
+struct Settings {
+  Effort effort;
+
+  double swing_cost = 0.15;
+  double only_move_least = 0.40;
+  double only_move_gap = 0.20;
+  int quiet_win_gain = 100;
+  double trap_cost = 0.25;
+  double resigned_least = 0.40;
+  double agreed_least = 0.75;
+  double claim_cost = 0.15;
+
+  // A candidate from the survey is verified when it reaches this share of the kind's threshold.
+  double candidate_share = 0.60;
+  // No moment where the side to move expects more than this, or less than one minus this.
+  double decided = 0.97;
+  int from_move = 1;  // nothing is told about earlier moves
+};
+
+// The settings as one line of text, the same for equal settings: part of a run's fingerprint.
+std::string to_text(const Settings& settings);
+
+}  // namespace kairos::study

@@ -1,0 +1,53 @@
+// A study: what kairos knows of one game. Plain data; the ledger stores it, the reports read it.
+//
+// `notes` has one entry for each decision of the main line and one for the last position, so
+// notes[i] speaks of the position after i half-moves and notes.size() == moves.size() + 1. The
+// notes come from the survey; the moments are verified. The game's own text (comments, variations)
+// stays with it as PGN, so that reports need no input file.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "kairos/rules/position.hpp"
+#include "kairos/search/verdict.hpp"
+#include "kairos/study/moment.hpp"
+
+namespace kairos::study {
+
+struct GameFacts {
+  std::string event, site, date, round, white, black, result, termination, eco;
+  int white_elo = 0, black_elo = 0;  // 0: not given
+  std::string file;                  // where it was read, and
+  std::uint64_t line = 0;            // at which line it starts
+  std::uint64_t number = 0;          // in the run, from 1
+
+  friend bool operator==(const GameFacts&, const GameFacts&) = default;
+};
+
+struct Note {
+  std::vector<search::Line> lines;  // best two moves, fewer where there are fewer
+  search::Score played_score = 0;   // of the move played, from the same side
+  int depth = 0;
+  std::uint64_t nodes = 0;
+  int clock_seconds = -1;  // left after the move, by %clk; -1: not given
+
+  friend bool operator==(const Note&, const Note&) = default;
+};
+
+struct Study {
+  GameFacts facts;
+  rules::Position start = rules::Position::start();
+  std::vector<rules::Move> moves;
+  std::vector<Note> notes;
+  std::vector<Moment> moments;  // by ply, then kind
+  std::string pgn;              // the game as read, in export format
+
+  friend bool operator==(const Study&, const Study&) = default;
+};
+
+// The position after `plies` half-moves of the main line.
+rules::Position position_after(const Study& study, std::size_t plies);
+
+}  // namespace kairos::study
