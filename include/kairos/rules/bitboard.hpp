@@ -18,6 +18,7 @@ inline constexpr Bitboard file_a = 0x0101010101010101;
 inline constexpr Bitboard file_h = file_a << 7;
 inline constexpr Bitboard rank_1 = 0xFF;
 inline constexpr Bitboard rank_8 = rank_1 << 56;
+inline constexpr Bitboard dark_squares = 0xAA55AA55AA55AA55;  // a1 is dark
 
 constexpr Bitboard bit(Square s) {
   return Bitboard{1} << s;

@@ -4,9 +4,13 @@
 // gives all its faults at once. Leniencies (each has a row in tests/rules/fen_test.cpp):
 //   1. any run of spaces or tabs between fields, and around the text
 //   2. counters left out (0 and 1 are taken), as in EPD
-//   3. an en passant square where no capture is legal: dropped
-//   4. castling rights in any order, and without the king or rook they need: see `make_position`
+//   3. an en passant square where no capture is legal, or that no double step passed over: dropped
+//   4. castling rights in any order or twice; without the king or rook they need: dropped
 //   5. a move number of 0: read as 1
+//   6. rights by the rook's file (HAha) that mean the corner rooks and a king on e1 or e8; by any
+//      other they belong to chess with shuffled starts, which is refused (variant_unsupported)
+//   7. the halfmove clock without the move number
+//   8. a counter written as "-": taken as left out
 // Writing gives the en passant square only when a capture is legal.
 #pragma once
 

@@ -43,6 +43,11 @@ struct Setup {
 
 class Position;
 
+// Those of the setup's castling rights whose king and rook stand at home.
+std::uint8_t possible_castling(const Setup& setup);
+// Whether the last move can have been a double step over the setup's en passant square.
+bool en_passant_is_possible(const Setup& setup);
+
 // Every reason why the setup is not a legal position, in a fixed order; empty when it is one.
 base::Faults faults_of(const Setup& setup);
 base::Result<Position> make_position(const Setup& setup);

@@ -1,0 +1,136 @@
+// How a move changes a position, inline so that the counter can play with the colour known.
+//
+// Men and key change by exclusive-or alone; see Position::by_type_ for why a capture needs no
+// branch. Only pawns' special moves and castling take a detour.
+#pragma once
+
+#include "kairos/rules/attacks.hpp"
+#include "kairos/rules/position.hpp"
+
+#include "keys.hpp"
+
+namespace kairos::rules {
+
+// Rights that survive a move from or to a square: all but on the home squares of kings and rooks.
+constexpr std::array<std::uint8_t, square_count> make_rights_kept() {
+  std::array<std::uint8_t, square_count> kept{};
+  kept.fill(all_castling);
+  kept[a1] = all_castling ^ white_long;
+  kept[e1] = all_castling ^ white_long ^ white_short;
+  kept[h1] = all_castling ^ white_short;
+  kept[a8] = all_castling ^ black_long;
+  kept[e8] = all_castling ^ black_long ^ black_short;
+  kept[h8] = all_castling ^ black_short;
+  return kept;
+}
+inline constexpr std::array<std::uint8_t, square_count> rights_kept = make_rights_kept();
+
+struct Mover {
+  // Plays a legal move of `us`, the side to move; not the null move.
+  template <Color us>
+  static void play(Position& p, Move m) {
+    const Square from = m.from(), to = m.to();
+    const Piece man = p.board_[from], taken = p.board_[to];
+    const Bitboard change = bit(from) | bit(to);
+    Key key = p.key_ ^ keys.black_to_move ^ keys.en_passant[p.en_passant_] ^
+              keys.castling[p.castling_] ^ keys.man[man][from] ^ keys.man[man][to] ^
+              keys.man[taken][to];
+
+    p.by_type_[type_of(taken)] ^= bit(to);
+    p.by_type_[type_of(man)] ^= change;
+    p.by_type_[no_piece_type] ^= bit(from);
+    p.by_color_[~us] &= ~bit(to);
+    p.by_color_[us] ^= change;
+    p.board_[to] = man;
+    p.board_[from] = no_piece;
+
+    p.castling_ = static_cast<std::uint8_t>(p.castling_ & rights_kept[from] & rights_kept[to]);
+    key ^= keys.castling[p.castling_];
+    p.key_ = key;
+    p.side_ = ~us;
+    p.en_passant_ = no_square;
+    p.fullmove_number_ = static_cast<std::uint16_t>(p.fullmove_number_ + us);
+    p.halfmove_clock_ = static_cast<std::uint16_t>(p.halfmove_clock_ + 1);
+    if (taken != no_piece) p.halfmove_clock_ = 0;
+    if (type_of(man) == pawn) {
+      p.halfmove_clock_ = 0;
+      finish_pawn_move<us>(p, m);
+    } else if (m.is_castling()) {
+      move_rook<us>(p, to);
+    }
+  }
+
+  static void pass(Position& p) {
+    p.key_ ^= keys.black_to_move ^ keys.en_passant[p.en_passant_];
+    p.en_passant_ = no_square;
+    p.fullmove_number_ = static_cast<std::uint16_t>(p.fullmove_number_ + p.side_);
+    p.halfmove_clock_ = static_cast<std::uint16_t>(p.halfmove_clock_ + 1);
+    p.side_ = ~p.side_;
+  }
+
+  // Whether `us`, to move, has a legal capture onto the square passed over by the last double step.
+  template <Color us>
+  static bool en_passant_is_legal(const Position& p, Square target) {
+    for (Bitboard from = pawn_attacks(~us, target) & p.pieces(us, pawn); from != 0;) {
+      if (en_passant_is_safe<us>(p, take_first(from), target)) return true;
+    }
+    return false;
+  }
+
+  // Whether the king is out of check once both pawns have left their squares.
+  template <Color us>
+  static bool en_passant_is_safe(const Position& p, Square from, Square target) {
+    const Square taken = us == white ? target - 8 : target + 8;
+    const Bitboard occupied = p.occupied() ^ bit(from) ^ bit(target) ^ bit(taken);
+    const Bitboard attackers = attackers_to(p, p.king_square(us), occupied);
+    return (attackers & p.pieces(~us) & ~bit(taken)) == 0;
+  }
+
+ private:
+  template <Color us>
+  static void finish_pawn_move(Position& p, Move m) {
+    const Square from = m.from(), to = m.to();
+    if ((from ^ to) == 16) {
+      const Square target = us == white ? from + 8 : from - 8;
+      if ((pawn_attacks(us, target) & p.pieces(~us, pawn)) != 0 &&
+          en_passant_is_legal<~us>(p, target)) {
+        p.en_passant_ = target;
+        p.key_ ^= keys.en_passant[target];
+      }
+    } else if (m.is_promotion()) {
+      remove(p, make_piece(us, pawn), to);
+      put(p, make_piece(us, m.promoted()), to);
+    } else if (m.is_en_passant()) {
+      remove(p, make_piece(~us, pawn), us == white ? to - 8 : to + 8);
+    }
+  }
+
+  template <Color us>
+  static void move_rook(Position& p, Square king_to) {
+    constexpr Piece own_rook = make_piece(us, rook);
+    const bool is_short = file_of(king_to) == 6;
+    remove(p, own_rook, is_short ? king_to + 1 : king_to - 2);
+    put(p, own_rook, is_short ? king_to - 1 : king_to + 1);
+  }
+
+ public:
+  // On an empty square.
+  static void put(Position& p, Piece man, Square s) {
+    toggle(p, man, s);
+    p.board_[s] = man;
+  }
+  static void remove(Position& p, Piece man, Square s) {
+    toggle(p, man, s);
+    p.board_[s] = no_piece;
+  }
+
+ private:
+  static void toggle(Position& p, Piece man, Square s) {
+    p.by_type_[type_of(man)] ^= bit(s);
+    p.by_type_[no_piece_type] ^= bit(s);
+    p.by_color_[color_of(man)] ^= bit(s);
+    p.key_ ^= keys.man[man][s];
+  }
+};
+
+}  // namespace kairos::rules

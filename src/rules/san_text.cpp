@@ -1,0 +1,129 @@
+#include "san_text.hpp"
+
+#include <array>
+#include <cstddef>
+
+namespace kairos::rules {
+
+namespace {
+
+constexpr bool is_file(char c) {
+  return 'a' <= c && c <= 'h';
+}
+constexpr bool is_rank(char c) {
+  return '1' <= c && c <= '8';
+}
+
+constexpr PieceType type_of_letter(char c) {
+  const Piece man = piece_of_letter(c);
+  return man == no_piece || color_of(man) == black ? no_piece_type : type_of(man);
+}
+
+bool take_suffix(std::string_view& text, std::string_view suffix) {
+  if (!text.ends_with(suffix)) return false;
+  text.remove_suffix(suffix.size());
+  return true;
+}
+
+// Check marks, judgements, and the words for en passant: none of them tells one move from another.
+void strip_marks(std::string_view& text) {
+  for (;;) {
+    while (!text.empty() && std::string_view("+#!? ").find(text.back()) != std::string_view::npos) {
+      text.remove_suffix(1);
+    }
+    if (!take_suffix(text, "e.p.") && !take_suffix(text, "ep")) return;
+  }
+}
+
+MoveText read_castling(std::string_view text) {
+  int rings = 0;
+  for (const char c : text) {
+    if (c == 'O' || c == 'o' || c == '0') {
+      ++rings;
+    } else if (c != '-') {
+      return {};
+    }
+  }
+  MoveText move;
+  if (rings == 2) move.kind = MoveText::Kind::short_castling;
+  if (rings == 3) move.kind = MoveText::Kind::long_castling;
+  return move;
+}
+
+// "=Q", "Q", "(Q)", "/Q", small letters too; only behind a rank, so that a file is not taken for
+// it.
+PieceType take_promotion(std::string_view& text) {
+  std::string_view rest = text;
+  const bool bracket = take_suffix(rest, ")");
+  if (rest.size() < 3) return no_piece_type;
+  const std::size_t n = std::string_view("NBRQnbrq").find(rest.back());
+  if (n == std::string_view::npos) return no_piece_type;
+  rest.remove_suffix(1);
+  if (bracket) {
+    if (!take_suffix(rest, "(")) return no_piece_type;
+  } else if (!take_suffix(rest, "=")) {
+    take_suffix(rest, "/");
+  }
+  if (!is_rank(rest.back())) return no_piece_type;
+  text = rest;
+  return static_cast<PieceType>(knight + n % 4);
+}
+
+// Files and ranks in their order, joined by "x", ":" or "-"; the last two are the target.
+MoveText read_squares(std::string_view text, MoveText move) {
+  std::array<char, 4> named{};
+  std::size_t size = 0;
+  for (const char c : text) {
+    if (is_file(c) || is_rank(c)) {
+      if (size == named.size()) return {};
+      named[size++] = c;
+    } else if ((c != 'x' && c != ':' && c != '-') || size == 0) {
+      return {};
+    }
+  }
+  if (size < 2 || text.back() != named[size - 1] || !is_file(named[size - 2]) ||
+      !is_rank(named[size - 1])) {
+    return {};
+  }
+  move.to = square_at(named[size - 2] - 'a', named[size - 1] - '1');
+  for (std::size_t n = 0; n + 2 < size; ++n) {
+    if (is_rank(named[n])) {
+      if (n + 3 != size) return {};
+      move.from_rank = static_cast<std::int8_t>(named[n] - '1');
+    } else if (move.from_file < 0) {
+      move.from_file = static_cast<std::int8_t>(named[n] - 'a');
+    } else {
+      return {};
+    }
+  }
+  move.kind = MoveText::Kind::man;
+  return move;
+}
+
+}  // namespace
+
+MoveText read_move_text(std::string_view text) noexcept {
+  MoveText move;
+  for (const std::string_view null : {"--", "Z0", "null", "@@@@"}) {
+    if (text == null) {
+      move.kind = MoveText::Kind::null;
+      return move;
+    }
+  }
+  strip_marks(text);
+  if (text.size() < 2) return move;
+  const char head = text.front();
+  if (head == 'O' || head == 'o' || head == '0') return read_castling(text);
+  move.promoted = take_promotion(text);
+  const PieceType named = type_of_letter(text.front());
+  if (named != no_piece_type) {
+    move.man = named;
+    text.remove_prefix(1);
+    return read_squares(text, move);
+  }
+  move = read_squares(text, move);
+  if (move.from_file >= 0 && move.from_rank >= 0) move.man = no_piece_type;
+  return move;
+}
+
+}  // namespace kairos::rules
