@@ -1,0 +1,151 @@
+#include "command.hpp"
+
+#include <CLI/CLI.hpp>
+#include <csignal>
+#include <new>
+
+#include "log.hpp"
+#include "nearest.hpp"
+#include "output.hpp"
+#include "terminal.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr const char* fair_play =
+    "For finished games only: during play all help is forbidden (FIDE Laws, article 11.3).\n";
+
+// One look for all help pages: "--nodes N    text (default: 1000)".
+class HelpFormatter final : public CLI::Formatter {
+ public:
+  HelpFormatter() { column_width(28); }
+
+  std::string make_option_opts(const CLI::Option* option) const override {
+    const std::string type = option->get_type_name();  // with the names of checks behind a colon
+    const bool named = !option->nonpositional() || option->get_type_size() == 0;
+    return named || type.empty() ? "" : " " + type.substr(0, type.find(':'));
+  }
+  std::string make_option_desc(const CLI::Option* option) const override {
+    const std::string preset = option->get_default_str();
+    return option->get_description() + (preset.empty() ? "" : " (default: " + preset + ")");
+  }
+};
+
+// What the user most likely meant by the first word that is no option.
+std::optional<std::string> unknown_command(const CLI::App& program, int argc, char** argv) {
+  if (argc < 2 || argv[1][0] == '-') return std::nullopt;
+  const std::string word = argv[1];
+  std::vector<std::string> names;
+  for (const CLI::App* command : program.get_subcommands(nullptr)) {
+    if (command->get_name() == word) return std::nullopt;
+    names.push_back(command->get_name());
+  }
+  const std::string meant = nearest(word, names);
+  return "there is no command \"" + word + "\"" +
+         (meant.empty() ? "" : "; did you mean \"" + meant + "\"?");
+}
+
+// "--stirct" -> "; did you mean --strict?"
+std::string option_hint(const CLI::App& command, const std::vector<std::string>& extras) {
+  std::vector<std::string> names;
+  for (const CLI::Option* option : command.get_options()) {
+    for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+  }
+  for (const std::string& extra : extras) {
+    if (!extra.starts_with("--")) continue;
+    const std::string meant = nearest(extra.substr(0, extra.find('=')), names);
+    if (!meant.empty()) return "; did you mean " + meant + "?";
+  }
+  return "";
+}
+
+ExitCode tell_usage(const std::string& what, const std::string& command) {
+  log_error(what + " (see kairos " + command + (command.empty() ? "" : " ") + "--help)");
+  return exit_usage;
+}
+
+ExitCode tell_usage(const CLI::App& program, const CLI::ParseError& mistake) {
+  const auto chosen = program.get_subcommands();
+  const CLI::App& command = chosen.empty() ? program : *chosen.front();
+  std::string what = mistake.what();
+  while (!what.empty() && (what.back() == '\n' || what.back() == '.')) what.pop_back();
+  return tell_usage(what + option_hint(command, command.remaining()),
+                    chosen.empty() ? "" : command.get_name());
+}
+
+// Last in each help page, so added when the command has declared its own.
+void add_common_options(CLI::App& command) {
+  constexpr const char* group = "Options of every command";
+  const auto add_level = [&command](const char* names, LogLevel level, const char* text) {
+    command
+        .add_flag_callback(
+            names, [level] { set_log_level(level); }, text)
+        ->group(group);
+  };
+  add_level("-q,--quiet", LogLevel::quiet, "Errors only on standard error");
+  add_level("-v,--verbose", LogLevel::verbose, "More on standard error");
+  command.set_help_flag("-h,--help", "Print this help and end")->group(group);
+}
+
+}  // namespace
+
+CLI::App& add_command(CLI::App& program, const CommandHelp& help) {
+  CLI::App& command = *program.add_subcommand(help.name, help.purpose);
+  command.set_help_flag();  // comes back among the common options
+  command.footer(std::string("Examples:\n") + help.examples + "\n" + exit_code_words +
+                 (help.studies ? std::string("\n") + fair_play : ""));
+  return command;
+}
+
+void describe_program(CLI::App& program) {
+  program.formatter(std::make_shared<HelpFormatter>());
+  program.name("kairos");
+  program.description(
+      "kairos finds the moments that a chess game turned on, and makes puzzles of them.");
+  program.footer(std::string("kairos COMMAND --help tells more of each.\n\n") + exit_code_words +
+                 "\n" + fair_play);
+  program.set_version_flag("--version", std::string("kairos ") + KAIROS_VERSION,
+                           "Print the version and end");
+  program.set_help_flag("-h,--help", "Print this help and end");
+  program.require_subcommand(1);
+}
+
+std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv) {
+  for (CLI::App* command : program.get_subcommands(nullptr)) add_common_options(*command);
+  if (argc < 2) {
+    ErrorStream::get().line(program.help());
+    return exit_usage;
+  }
+  if (const auto wrong = unknown_command(program, argc, argv)) return tell_usage(*wrong, "");
+  try {
+    program.parse(argc, argv);
+  } catch (const CLI::CallForHelp&) {
+    (void)Output::get().write(program.help());
+    return exit_done;
+  } catch (const CLI::CallForVersion& version) {
+    Output::get().line(version.what());
+    return exit_done;
+  } catch (const CLI::ParseError& mistake) {
+    return tell_usage(program, mistake);
+  }
+  return std::nullopt;
+}
+
+ExitCode guarded(const std::function<ExitCode()>& work) {
+  std::signal(SIGPIPE, SIG_IGN);  // a write to a closed pipe fails and is told as BrokenPipe
+  try {
+    const ExitCode code = work();
+    Output::get().flush();
+    return code;
+  } catch (const BrokenPipe&) {
+    return exit_done;
+  } catch (const OutputFailed& failed) {
+    log_error(failed.fault);
+  } catch (const std::bad_alloc&) {
+    log_error("there is not enough memory (use fewer --threads)");
+  }
+  return exit_unreadable;
+}
+
+}  // namespace kairos::cli

@@ -1,0 +1,79 @@
+#include "log.hpp"
+
+#include <memory>
+#include <mutex>
+#include <spdlog/sinks/base_sink.h>
+#include <spdlog/spdlog.h>
+
+#include "kairos/base/text.hpp"
+
+#include "terminal.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+// Writes through ErrorStream, so that messages and the progress line do not mix.
+class ErrorStreamSink final : public spdlog::sinks::base_sink<std::mutex> {
+ protected:
+  void sink_it_(const spdlog::details::log_msg& message) override {
+    std::string text(prefix_of(message.level));
+    text.append(message.payload.data(), message.payload.size());
+    ErrorStream::get().line(text);
+  }
+  void flush_() override {}
+
+ private:
+  static std::string_view prefix_of(spdlog::level::level_enum level) {
+    const bool colors = ErrorStream::get().looks().colors;
+    if (level == spdlog::level::err) return colors ? "\x1b[31merror:\x1b[0m " : "error: ";
+    if (level == spdlog::level::warn) return colors ? "\x1b[33mwarning:\x1b[0m " : "warning: ";
+    return "";
+  }
+};
+
+spdlog::logger& logger() {
+  static spdlog::logger log("kairos", std::make_shared<ErrorStreamSink>());
+  return log;
+}
+
+}  // namespace
+
+void set_log_level(LogLevel level) {
+  logger().set_level(level == LogLevel::quiet     ? spdlog::level::err
+                     : level == LogLevel::verbose ? spdlog::level::debug
+                                                  : spdlog::level::info);
+}
+
+bool log_is_quiet() {
+  return logger().level() >= spdlog::level::err;
+}
+
+void log_detail(std::string_view text) {
+  logger().debug("{}", text);
+}
+void log_info(std::string_view text) {
+  logger().info("{}", text);
+}
+void log_warning(std::string_view text) {
+  logger().warn("{}", text);
+}
+void log_error(std::string_view text) {
+  logger().error("{}", text);
+}
+
+void log_warning(const base::Fault& fault) {
+  log_warning(base::describe(fault));
+}
+void log_error(const base::Fault& fault) {
+  log_error(base::describe(fault));
+}
+void log_error(const base::Faults& faults) {
+  log_error(faults.front());
+  if (faults.size() > 1) {
+    const std::size_t rest = faults.size() - 1;
+    log_info("and " + base::grouped(rest) + (rest == 1 ? " more fault" : " more faults"));
+  }
+}
+
+}  // namespace kairos::cli

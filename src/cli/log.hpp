@@ -1,0 +1,28 @@
+// The log: messages about the run, on standard error, never on standard output.
+//
+// spdlog behind four functions. A message is one line (two at most) and begins with its level:
+// "error: games.pgn:12:5: game 3: illegal move: Bf3 (compare with the score sheet)".
+#pragma once
+
+#include <string_view>
+
+#include "kairos/base/result.hpp"
+
+namespace kairos::cli {
+
+enum class LogLevel { quiet, normal, verbose };  // errors only; and what matters; and what was done
+
+void set_log_level(LogLevel level);
+bool log_is_quiet();
+
+void log_detail(std::string_view text);  // with --verbose only
+void log_info(std::string_view text);
+void log_warning(std::string_view text);
+void log_error(std::string_view text);
+
+void log_warning(const base::Fault& fault);
+void log_error(const base::Fault& fault);
+// The first fault, and how many more there are.
+void log_error(const base::Faults& faults);
+
+}  // namespace kairos::cli

@@ -1,0 +1,41 @@
+#include "output.hpp"
+
+#include <cerrno>
+#include <unistd.h>
+
+#include "kairos/base/files.hpp"
+
+namespace kairos::cli {
+
+Output& Output::get() {
+  static Output output;
+  return output;
+}
+
+base::Status Output::write(std::string_view bytes) {
+  constexpr std::size_t enough = 1 << 16;
+  pending_.append(bytes);
+  if (pending_.size() >= enough) flush();
+  return base::done();
+}
+
+void Output::line(std::string_view text) {
+  pending_.append(text);
+  (void)write("\n");
+}
+
+void Output::flush() {
+  const std::string bytes = std::exchange(pending_, {});
+  std::string_view rest = bytes;
+  while (!rest.empty()) {
+    const ssize_t n = ::write(STDOUT_FILENO, rest.data(), rest.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n < 0 && errno == EPIPE) throw BrokenPipe{};
+    if (n < 0) {
+      throw OutputFailed{base::system_fault(base::Code::cannot_write, "standard output", errno)};
+    }
+    rest.remove_prefix(static_cast<std::size_t>(n));
+  }
+}
+
+}  // namespace kairos::cli

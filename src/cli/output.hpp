@@ -1,0 +1,35 @@
+// Standard output: results and nothing else, buffered.
+//
+// When the reader of a pipe has gone (`kairos check ... | head`), writing throws BrokenPipe; any
+// other failure throws OutputFailed. Both are caught in `guarded` (command.hpp), which ends the
+// program quietly for the first and with an error for the second. One thread only.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "kairos/base/bytes.hpp"
+
+namespace kairos::cli {
+
+struct BrokenPipe {};
+struct OutputFailed {
+  base::Fault fault;
+};
+
+class Output final : public base::ByteSink {
+ public:
+  static Output& get();
+
+  // Never returns a fault (it throws); a Status for the sake of the interface.
+  base::Status write(std::string_view bytes) override;
+  // Writes `text` and a line end.
+  void line(std::string_view text);
+  void flush();
+
+ private:
+  Output() = default;
+  std::string pending_;
+};
+
+}  // namespace kairos::cli

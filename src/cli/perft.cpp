@@ -1,0 +1,166 @@
+// kairos perft: counts sequences of legal moves, or checks a file of known counts.
+#include "kairos/rules/perft.hpp"
+
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "kairos/base/files.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/rules/fen.hpp"
+#include "kairos/rules/san.hpp"
+
+#include "command.hpp"
+#include "log.hpp"
+#include "output.hpp"
+#include "progress_line.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr int most_depth = 20;  // far more than anybody can wait for
+
+struct Arguments {
+  std::string epd;
+  std::string fen{rules::start_fen};
+  int depth = 0;
+  int max_depth = most_depth;
+  bool divide = false;
+};
+
+// One count of a line: FEN ;D1 20 ;D2 400
+struct Count {
+  int depth = 0;
+  std::uint64_t nodes = 0;
+};
+
+std::optional<Count> read_count(std::string_view text) {
+  const auto parts = base::fields(text);
+  if (parts.size() != 2 || parts[0].size() < 2 || parts[0][0] != 'D') return std::nullopt;
+  const auto depth = base::to_integer(parts[0].substr(1));
+  const auto nodes = base::to_integer(parts[1]);
+  if (!depth || !nodes || *depth < 0 || *depth > most_depth || *nodes < 0) return std::nullopt;
+  return Count{static_cast<int>(*depth), static_cast<std::uint64_t>(*nodes)};
+}
+
+struct Line {
+  rules::Position position = rules::Position::start();
+  std::vector<Count> counts;
+};
+
+base::Result<Line> read_line(std::string_view text) {
+  const auto parts = base::split(text, ';');
+  auto position = rules::parse_fen(parts[0]);
+  if (!position) return std::move(position).faults();
+  Line line{*position, {}};
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    if (base::trim(parts[i]).empty()) continue;
+    const auto count = read_count(parts[i]);
+    if (!count) return base::Fault{base::Code::epd_counts, std::string(base::trim(parts[i])), {}};
+    line.counts.push_back(*count);
+  }
+  if (line.counts.empty()) return base::Fault{base::Code::epd_counts, "no count", {}};
+  return line;
+}
+
+// Checks one line and says whether all its counts down to `max_depth` are right.
+bool check_line(const Line& line, std::string_view text, int max_depth) {
+  for (const Count& expected : line.counts) {
+    if (expected.depth > max_depth) continue;
+    const std::uint64_t counted = rules::perft(line.position, expected.depth);
+    if (counted == expected.nodes) continue;
+    Output::get().line("failed: " + std::string(base::trim(base::split(text, ';')[0])) + " depth " +
+                       base::number(expected.depth) + ": counted " + std::to_string(counted) +
+                       ", expected " + std::to_string(expected.nodes));
+    return false;
+  }
+  return true;
+}
+
+ExitCode check_file(const Arguments& arguments) {
+  const auto text = base::read_file(arguments.epd);
+  if (!text) {
+    log_error(text.fault());
+    return exit_unreadable;
+  }
+  const auto lines = base::split(*text, '\n');
+  std::uint64_t passed = 0;
+  std::uint64_t failed = 0;
+  ProgressLine progress("lines");
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::string_view line = base::trim(lines[i]);
+    if (line.empty() || line[0] == '#') continue;
+    auto read = read_line(line);
+    if (!read) {
+      base::Fault fault = read.fault();
+      fault.place = {.file = arguments.epd, .line = i + 1};
+      Output::get().line("failed: " + base::describe(fault));
+    }
+    ++(read && check_line(*read, line, arguments.max_depth) ? passed : failed);
+    progress.update(i + 1, lines.size());
+  }
+  if (passed + failed == 0) {
+    log_error(base::Fault{base::Code::file_empty, "", {.file = arguments.epd}});
+    return exit_unreadable;
+  }
+  Output::get().line(std::to_string(passed) + " passed, " + std::to_string(failed) + " failed");
+  return failed == 0 ? exit_done : exit_not_held;
+}
+
+ExitCode count_position(const Arguments& arguments) {
+  const auto position = rules::parse_fen(arguments.fen);
+  if (!position) {
+    log_error(position.faults());
+    return exit_usage;
+  }
+  std::uint64_t total = 0;
+  if (arguments.divide && arguments.depth > 0) {
+    for (const auto& [move, nodes] : rules::divide(*position, arguments.depth)) {
+      Output::get().line(rules::to_san(*position, move) + " " + std::to_string(nodes));
+      total += nodes;
+    }
+  } else {
+    total = rules::perft(*position, arguments.depth);
+  }
+  Output::get().line(std::to_string(total));
+  return exit_done;
+}
+
+ExitCode run_perft(const Arguments& arguments) {
+  return arguments.epd.empty() ? count_position(arguments) : check_file(arguments);
+}
+
+}  // namespace
+
+Command register_perft(CLI::App& program) {
+  CLI::App& command = add_command(
+      program, {.name = "perft",
+                .purpose = "Count sequences of legal moves, or check a file of known counts",
+                .examples = "  kairos perft 5\n"
+                            "  kairos perft --fen \"8/8/8/8/8/4k3/4p3/4K3 w - - 0 1\" 3 --divide\n"
+                            "  kairos perft --epd tests/perft/standard.epd --max-depth 4\n"});
+  auto arguments = std::make_shared<Arguments>();
+  const auto in_range = CLI::Range(0, most_depth);
+  auto* depth = command.add_option("DEPTH", arguments->depth, "Length of the sequences, in plies")
+                    ->check(in_range);
+  auto* fen = command.add_option("--fen", arguments->fen, "Position to count from")
+                  ->type_name("FEN")
+                  ->default_str("the start position");
+  auto* divide = command.add_flag("--divide", arguments->divide, "Print the count of each move");
+  auto* epd =
+      command.add_option("--epd", arguments->epd, "Check a file of lines: FEN ;D1 n ;D2 n ...")
+          ->type_name("FILE")
+          ->excludes(depth)
+          ->excludes(fen)
+          ->excludes(divide);
+  command.add_option("--max-depth", arguments->max_depth, "With --epd: leave out deeper counts")
+      ->type_name("N")
+      ->check(in_range)
+      ->needs(epd);
+  command.callback([depth, epd] {
+    if (depth->count() + epd->count() == 0) throw CLI::RequiredError("DEPTH or --epd");
+  });
+  return {&command, [arguments] { return run_perft(*arguments); }};
+}
+
+}  // namespace kairos::cli

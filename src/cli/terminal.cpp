@@ -1,0 +1,87 @@
+#include "terminal.hpp"
+
+#include <cerrno>
+#include <cstdlib>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+#include "kairos/base/text.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr std::string_view erase_line = "\r\x1b[K";
+
+bool is_dumb() {
+  const char* term = std::getenv("TERM");
+  return term == nullptr || std::string_view(term) == "dumb";
+}
+
+}  // namespace
+
+Looks looks_of(int descriptor) {
+  Looks looks;
+  looks.is_terminal = ::isatty(descriptor) == 1;
+  if (!looks.is_terminal) return looks;
+  looks.redraws = !is_dumb();
+  looks.colors = looks.redraws && std::getenv("NO_COLOR") == nullptr;
+  winsize size{};
+  if (::ioctl(descriptor, TIOCGWINSZ, &size) == 0 && size.ws_col > 0) looks.width = size.ws_col;
+  return looks;
+}
+
+ErrorStream& ErrorStream::get() {
+  static ErrorStream stream;
+  return stream;
+}
+
+ErrorStream::ErrorStream() : looks_(looks_of(STDERR_FILENO)) {}
+
+// Nobody can be told that standard error is gone, so a failed write is passed over.
+void ErrorStream::put(std::string_view text) {
+  while (!text.empty()) {
+    const ssize_t n = ::write(STDERR_FILENO, text.data(), text.size());
+    if (n < 0 && errno == EINTR) continue;
+    if (n <= 0) return;
+    text.remove_prefix(static_cast<std::size_t>(n));
+  }
+}
+
+void ErrorStream::line(std::string_view text) {
+  const std::lock_guard lock(mutex_);
+  std::string bytes;
+  if (!drawn_.empty()) bytes += erase_line;
+  bytes.append(text) += '\n';
+  bytes += drawn_;
+  put(bytes);
+}
+
+void ErrorStream::draw(std::string_view text) {
+  if (!looks_.redraws) return;
+  const std::lock_guard lock(mutex_);
+  drawn_ = elided(text, looks_.width - 1);
+  put(std::string(erase_line) + drawn_);
+}
+
+void ErrorStream::clear() {
+  const std::lock_guard lock(mutex_);
+  if (!drawn_.empty()) put(erase_line);
+  drawn_.clear();
+}
+
+std::string elided(std::string_view text, int width) {
+  constexpr std::string_view dots = "...";
+  const auto room = static_cast<std::size_t>(width > 3 ? width : 3);
+  if (base::character_count(text) <= room) return std::string(text);
+  std::size_t end = 0;
+  const auto starts_character = [&text](std::size_t at) {
+    return (static_cast<unsigned char>(text[at]) & 0xC0) != 0x80;
+  };
+  for (std::size_t characters = 0; end < text.size(); ++end) {
+    if (starts_character(end) && characters++ == room - dots.size()) break;
+  }
+  return std::string(text.substr(0, end)) + std::string(dots);
+}
+
+}  // namespace kairos::cli

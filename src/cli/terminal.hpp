@@ -1,0 +1,48 @@
+// How standard error and standard output look, decided once: terminal or not, colours, width.
+//
+// NO_COLOR (any value) and TERM=dumb turn colours off; TERM=dumb also turns off redrawing. All that
+// goes to standard error goes through `ErrorStream`, so that a message never lands in the middle of
+// a progress line. Thread-safe.
+#pragma once
+
+#include <mutex>
+#include <string>
+#include <string_view>
+
+namespace kairos::cli {
+
+struct Looks {
+  bool is_terminal = false;
+  bool redraws = false;  // a line may be drawn over
+  bool colors = false;
+  int width = 80;  // columns
+};
+
+// Of a file descriptor, by the environment at the time of the call.
+Looks looks_of(int descriptor);
+
+class ErrorStream {
+ public:
+  static ErrorStream& get();
+
+  // A whole line, above any progress line.
+  void line(std::string_view text);
+  // Draws a line that the next one replaces; only where `looks().redraws`.
+  void draw(std::string_view text);
+  // Takes the drawn line away.
+  void clear();
+  [[nodiscard]] const Looks& looks() const { return looks_; }
+
+ private:
+  ErrorStream();
+  void put(std::string_view text);
+
+  Looks looks_;
+  std::mutex mutex_;
+  std::string drawn_;
+};
+
+// `text` cut to `width` columns (code points), with "..." where something is left out.
+std::string elided(std::string_view text, int width);
+
+}  // namespace kairos::cli
