@@ -1,0 +1,131 @@
+// moments.jsonl: one moment a line, each a JSON object (RFC 8259) in UTF-8. The format is stable:
+// fields are never removed or given another meaning; new ones may follow the old.
+//
+//   version            1, of this format
+//   game               number of the game in the run, from 1
+//   ply                half-moves played before the moment, 0 at the start of the game
+//   move_number        full-move number of the position
+//   side               "white" or "black", to move in the position
+//   kind               "swing", "only_move", "quiet_win", "trap", "ended_early", "claim"
+//   played             the move played in the position (of a claim: the move noted), SAN; null
+//                      when none was
+//   best               the best move, SAN; null when there is none
+//   cost               expectation_best - expectation_played, never below 0
+//   expectation_best   expected score (0 lost .. 1 won) of the side to move after the best move
+//   expectation_played the same after the move played
+//   score              of the best move, centipawns from the side to move; a mate for that side in
+//                      n half-moves is 32000 - n, against it n - 32000
+//   line               best play from the position, array of SAN
+//   fen                the position, six fields
+//   found              whether the player made the best move or one as good
+//   nodes              positions searched to verify the moment
+// and, since these tell more than the above:
+//   second_score       of the best move but one; equal to score when there is no other
+//   played_score       of the move played, from the same side
+//   tempting           trap: the move that was avoided, SAN; else null
+//   refutation         best play after the tempting move, or else after the move played, SAN
+//   punished           swing: the reply kept what the error gave
+//   gain               quiet win: material won, centipawns
+//   motif, sentence    in words; may be empty
+//   white, black, event, site, round, date, result    of the game, as its tags have them
+//   file, file_line    where the game was read
+// Expectations and costs are rounded to four decimals.
+#include <cmath>
+
+#include "kairos/base/json.hpp"
+#include "kairos/rules/fen.hpp"
+#include "kairos/rules/san.hpp"
+
+#include "labels.hpp"
+#include "prose.hpp"
+#include "writers.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+using base::Json;
+
+constexpr int format_version = 1;
+
+double rounded(double value) {
+  return std::round(value * 10000) / 10000;
+}
+
+Json san_or_null(const rules::Position& position, rules::Move move) {
+  return move ? Json(rules::to_san(position, move)) : Json();
+}
+
+Json san_list(const rules::Position& position, std::span<const rules::Move> line) {
+  Json list = Json::array();
+  for (std::string& san : rules::to_san(position, line)) list.push(std::move(san));
+  return list;
+}
+
+// The position where the refutation starts: after the move in question.
+Json refutation_of(const study::Moment& moment) {
+  const rules::Move move = move_in_question(moment);
+  if (!move) return Json::array();
+  return san_list(moment.position.after(move), moment.refutation);
+}
+
+void add_core(Json& object, const study::Study& study, const study::Moment& moment) {
+  const rules::Position& position = moment.position;
+  object.add("version", format_version)
+      .add("game", study.facts.number)
+      .add("ply", moment.ply)
+      .add("move_number", position.fullmove_number())
+      .add("side", machine_name(position.side_to_move()))
+      .add("kind", machine_name(moment.kind))
+      .add("played", san_or_null(position, moment.played))
+      .add("best", san_or_null(position, moment.best))
+      .add("cost", rounded(moment.cost()))
+      .add("expectation_best", rounded(moment.best_expectation()))
+      .add("expectation_played", rounded(moment.played_expectation()))
+      .add("score", moment.best_score)
+      .add("line", san_list(position, moment.line))
+      .add("fen", rules::to_fen(position))
+      .add("found", moment.found)
+      .add("nodes", moment.nodes);
+}
+
+void add_rest(Json& object, const study::Study& study, const study::Moment& moment) {
+  const study::GameFacts& facts = study.facts;
+  object.add("second_score", moment.second_score)
+      .add("played_score", moment.played_score)
+      .add("tempting", san_or_null(moment.position, moment.tempting))
+      .add("refutation", refutation_of(moment))
+      .add("punished", moment.punished)
+      .add("gain", moment.gain)
+      .add("motif", moment.motif)
+      .add("sentence", sentence_of(study, moment))
+      .add("white", facts.white)
+      .add("black", facts.black)
+      .add("event", facts.event)
+      .add("site", facts.site)
+      .add("round", facts.round)
+      .add("date", facts.date)
+      .add("result", facts.result)
+      .add("file", facts.file)
+      .add("file_line", facts.line);
+}
+
+}  // namespace
+
+base::Status write_json_lines(const Collection& collection, base::ByteSink& sink) {
+  for (std::size_t i = 0; i < collection.size(); ++i) {
+    const study::Study study = collection.load(i);
+    std::string text;
+    for (const study::Moment& moment : study.moments) {
+      Json object = Json::object();
+      add_core(object, study, moment);
+      add_rest(object, study, moment);
+      base::append_json(text, object);
+      text += '\n';
+    }
+    if (base::Status status = sink.write(text); !status) return status;
+  }
+  return base::done();
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,215 @@
+#include "labels.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/san.hpp"
+#include "kairos/study/expectation.hpp"
+
+namespace kairos::report {
+
+std::string_view machine_name(study::Kind kind) {
+  switch (kind) {
+    case study::Kind::swing:
+      return "swing";
+    case study::Kind::only_move:
+      return "only_move";
+    case study::Kind::quiet_win:
+      return "quiet_win";
+    case study::Kind::trap:
+      return "trap";
+    case study::Kind::ended_early:
+      return "ended_early";
+    case study::Kind::claim:
+      return "claim";
+  }
+  return "";
+}
+
+std::string_view machine_name(rules::Color side) {
+  return side == rules::white ? "white" : "black";
+}
+
+search::Score from_white(search::Score score, rules::Color side) {
+  return side == rules::white ? score : -score;
+}
+
+double from_white(double expectation, rules::Color side) {
+  return side == rules::white ? expectation : 1.0 - expectation;
+}
+
+std::string score_text(search::Score white_score) {
+  if (search::is_mate(white_score)) {
+    const int moves = std::abs(search::mate_moves(white_score));
+    const std::string winner = white_score > 0 ? "White" : "Black";
+    if (moves == 0) return winner + " has mated";
+    return winner + " mates in " + base::number(moves);
+  }
+  // Integer arithmetic: centipawns are exact, so the two digits are too.
+  const int size = std::abs(white_score);
+  const char* const sign = white_score > 0 ? "+" : white_score < 0 ? "-" : "";
+  const int cents = size % 100;
+  return sign + base::number(size / 100) + (cents < 10 ? ".0" : ".") + base::number(cents);
+}
+
+std::string percent(double expectation) {
+  return base::number(std::lround(expectation * 100)) + " %";
+}
+
+std::string standing_text(double expectation) {
+  return std::string(study::words(study::standing_of(expectation))) + ", " + percent(expectation);
+}
+
+std::string numbered(const rules::Position& position, rules::Move move) {
+  if (!move) return "";
+  return rules::to_numbered_san(position, std::span(&move, 1));
+}
+
+std::string plain_san(const rules::Position& position, rules::Move move) {
+  return move ? rules::to_san(position, move) : "";
+}
+
+std::string numbered_line(const rules::Position& position, std::span<const rules::Move> line,
+                          std::size_t most) {
+  if (line.empty()) return "";
+  if (most == 0 || line.size() <= most) return rules::to_numbered_san(position, line);
+  return rules::to_numbered_san(position, line.first(most)) + " ...";
+}
+
+std::vector<rules::Move> joined(rules::Move move, std::span<const rules::Move> rest) {
+  std::vector<rules::Move> line;
+  if (!move) return line;
+  line.reserve(rest.size() + 1);
+  line.push_back(move);
+  line.insert(line.end(), rest.begin(), rest.end());
+  return line;
+}
+
+rules::Move move_in_question(const study::Moment& moment) {
+  return moment.kind == study::Kind::trap && moment.tempting ? moment.tempting : moment.played;
+}
+
+bool was_missed(const study::Moment& moment) {
+  switch (moment.kind) {
+    case study::Kind::swing:
+    case study::Kind::only_move:
+    case study::Kind::quiet_win:
+      return !moment.found;
+    case study::Kind::trap:
+    case study::Kind::ended_early:
+    case study::Kind::claim:
+      return false;
+  }
+  return false;
+}
+
+std::string player_text(std::string_view name, int elo) {
+  const bool known = !base::trim(name).empty() && base::trim(name) != "?";
+  std::string text = known ? base::to_utf8(base::trim(name)) : "unknown";
+  if (elo > 0) text += " (" + base::number(elo) + ")";
+  return text;
+}
+
+std::string players_text(const study::GameFacts& facts) {
+  return player_text(facts.white) + " - " + player_text(facts.black);
+}
+
+namespace {
+
+// Whether a tag says something: not empty, not all `?`, `.` and `-` (standard, 8.1.1).
+bool is_known(std::string_view value) {
+  return value.find_first_not_of("?.- ") != std::string_view::npos;
+}
+
+}  // namespace
+
+std::string occasion_text(const study::GameFacts& facts) {
+  std::vector<std::string> parts;
+  if (is_known(facts.event)) parts.push_back(base::to_utf8(facts.event));
+  if (is_known(facts.site)) parts.push_back(base::to_utf8(facts.site));
+  if (is_known(facts.round)) parts.push_back("round " + base::to_utf8(facts.round));
+  if (is_known(facts.date)) parts.push_back(base::to_utf8(facts.date));
+  return base::join(parts, ", ");
+}
+
+std::string place_text(const study::GameFacts& facts) {
+  const std::string_view file = std::string_view(facts.file);
+  const auto slash = file.rfind('/');
+  std::string text = base::to_utf8(slash == std::string_view::npos ? file : file.substr(slash + 1));
+  if (facts.line > 0) text += ":" + std::to_string(facts.line);
+  return text;
+}
+
+double stake(const study::Moment& moment) {
+  const double second = study::expectation(moment.second_score);
+  return std::max(0.0, moment.best_expectation() - second);
+}
+
+const study::Moment* decisive_moment(const study::Study& study) {
+  const study::Moment* decisive = nullptr;
+  const auto weighs_more = [](const study::Moment& a, const study::Moment& b) {
+    if (a.cost() != b.cost()) return a.cost() > b.cost();
+    return stake(a) > stake(b);
+  };
+  for (const study::Moment& moment : study.moments) {
+    // A claim is a hole in the notes, not in the game.
+    if (moment.kind == study::Kind::claim) continue;
+    if (decisive == nullptr || weighs_more(moment, *decisive)) decisive = &moment;
+  }
+  return decisive;
+}
+
+std::uint8_t position_nag(double white_expectation) {
+  // "Slight" begins where a level position has an edge of a twentieth of a point.
+  constexpr double edge = 0.05;
+  switch (study::standing_of(white_expectation)) {
+    case study::Standing::won:
+      return 18;
+    case study::Standing::better:
+      return 16;
+    case study::Standing::level:
+      break;
+    case study::Standing::worse:
+      return 17;
+    case study::Standing::lost:
+      return 19;
+  }
+  if (white_expectation >= 0.5 + edge) return 14;
+  if (white_expectation <= 0.5 - edge) return 15;
+  return 10;
+}
+
+std::string_view sign_of_nag(std::uint8_t nag) {
+  switch (nag) {
+    case 10:
+      return "=";
+    case 14:
+      return "+/=";
+    case 15:
+      return "=/+";
+    case 16:
+      return "+/-";
+    case 17:
+      return "-/+";
+    case 18:
+      return "+-";
+    case 19:
+      return "-+";
+    default:
+      return "";
+  }
+}
+
+std::uint8_t move_nag(const study::Moment& moment) {
+  constexpr double very_poor = 0.30, poor = 0.15;  // a move is poor from a swing's cost on
+  if (!moment.played || moment.kind == study::Kind::ended_early) return 0;
+  if (moment.cost() >= very_poor) return 4;
+  if (moment.cost() >= poor) return 2;
+  if (!moment.found) return 0;
+  if (moment.kind == study::Kind::only_move) return 8;
+  if (moment.kind == study::Kind::quiet_win) return 1;
+  return 0;
+}
+
+}  // namespace kairos::report

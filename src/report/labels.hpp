@@ -1,0 +1,73 @@
+// What all writers share: names and numbers in words, one rule each.
+//
+// Scores and expectations of a Moment are from its side to move; what people read is from White's
+// side, and the change of sign happens here only. Machine names are part of the file formats and
+// never change; words for people may.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kairos/puzzle/puzzle.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::report {
+
+// "swing", "only_move", "quiet_win", "trap", "ended_early", "claim".
+std::string_view machine_name(study::Kind kind);
+// "white", "black".
+std::string_view machine_name(rules::Color side);
+
+// A score of `side`, as White sees it.
+search::Score from_white(search::Score score, rules::Color side);
+double from_white(double expectation, rules::Color side);
+
+// "+1.35", "-0.20", "0.00"; "White mates in 3", "Black mates in 3". The score is White's.
+std::string score_text(search::Score white_score);
+// "72 %", rounded to the nearest.
+std::string percent(double expectation);
+// "better, 72 %".
+std::string standing_text(double expectation);
+
+// "23. Qxb7", "23... Qxb7"; "" for no move.
+std::string numbered(const rules::Position& position, rules::Move move);
+// "Qxb7"; "" for no move.
+std::string plain_san(const rules::Position& position, rules::Move move);
+// "23. Qxb7 Rb8 24. Qa6 ...", cut after `most` half-moves; 0: never cut.
+std::string numbered_line(const rules::Position& position, std::span<const rules::Move> line,
+                          std::size_t most = 0);
+// `move` and what follows it, as one line.
+std::vector<rules::Move> joined(rules::Move move, std::span<const rules::Move> rest);
+
+// The move a moment speaks of: the tempting one of a trap, else the move played.
+rules::Move move_in_question(const study::Moment& moment);
+// Whether the sentence may be put as a question whose answer the player missed.
+bool was_missed(const study::Moment& moment);
+
+// "Aronov, Pavel (2210)"; "unknown" for a missing name.
+std::string player_text(std::string_view name, int elo = 0);
+// "Aronov, Pavel - Bellini, Gia".
+std::string players_text(const study::GameFacts& facts);
+// "Club Open 2026, round 3, 2026.05.01": the parts that are known.
+std::string occasion_text(const study::GameFacts& facts);
+// "games.pgn:120": file (its last part) and line.
+std::string place_text(const study::GameFacts& facts);
+
+// The moment the game turned on: the one that cost most, or, where nothing was lost, the one where
+// most hung on a single move. nullptr when the game has none.
+const study::Moment* decisive_moment(const study::Study& study);
+// What hangs on the best move: its expectation over that of the next best, never below 0.
+double stake(const study::Moment& moment);
+
+// The standard's evaluation sign ($10 level, $14..$19 slight to decisive) for an expectation of
+// White; the thresholds are those of study::standing_of, with the edge between level and better.
+std::uint8_t position_nag(double white_expectation);
+// The sign in print: "=", "+/=", "+/-", "+-" and their mirrors.
+std::string_view sign_of_nag(std::uint8_t nag);
+// The move mark ($1 good, $2 poor, $4 very poor, $8 only move) of the move played; 0 for none.
+std::uint8_t move_nag(const study::Moment& moment);
+
+}  // namespace kairos::report

@@ -1,0 +1,194 @@
+// report.txt: the run for reading on a terminal, 100 columns, plain characters.
+//
+// Order: what was read and what was not, the games in one table, each game with its moments, the
+// puzzles, and at the very end their solutions, so that one can stop before them. Studies are
+// loaded twice (table, moments) and never kept, so the length of the input costs no memory. A
+// moment stands beside its diagram, which is seen from the side to move.
+#include "kairos/base/text.hpp"
+
+#include "labels.hpp"
+#include "prose.hpp"
+#include "text_layout.hpp"
+#include "text_puzzles.hpp"
+#include "writers.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+// "1 game", "2 games".
+std::string counted(std::uint64_t count, std::string_view one, std::string_view many) {
+  return base::grouped(count) + " " + std::string(count == 1 ? one : many);
+}
+
+std::string heading(std::string_view title) {
+  return "\n" + rule_row('=') + "\n" + std::string(title) + "\n" + rule_row('=') + "\n\n";
+}
+
+std::string opening(const RunFacts& facts) {
+  std::string text = "KAIROS " + facts.version + ": the moments these games turned on\n\n";
+  std::string read = counted(facts.games_in_input, "game", "games") +
+                     " in the input: " + base::grouped(facts.games_in_input - facts.games_skipped) +
+                     " read, " + base::grouped(facts.games_skipped) + " skipped.";
+  append(text, wrapped(read, page_width, "  "));
+  if (!facts.player.empty()) {
+    append(text,
+           wrapped("This report is about " + base::to_utf8(facts.player) + ".", page_width, "  "));
+  }
+  if (!facts.settings.empty()) {
+    append(text, wrapped("Effort: " + base::to_utf8(facts.settings) + ".", page_width, "  "));
+  }
+  append(text, wrapped(base::grouped(facts.nodes) + " positions were searched.", page_width, "  "));
+  if (facts.candidates_open > 0) {
+    append(text,
+           wrapped("NOT DONE: " + counted(facts.candidates_open, "place", "places") +
+                       " where a moment may be had not been verified when the time was up. They "
+                       "are not in this report; the same command goes on where it stopped.",
+                   page_width, "  "));
+  }
+  return text;
+}
+
+std::string faults_section(const RunFacts& facts) {
+  if (facts.faults.empty()) return "";
+  std::string text = heading("WHAT WAS WRONG WITH THE INPUT");
+  for (const base::Fault& fault : facts.faults) {
+    append(text, wrapped(base::to_utf8(base::describe(fault)), page_width, "  * "));
+  }
+  return text;
+}
+
+std::string legend() {
+  std::string text = "\n";
+  append(text,
+         wrapped("How to read it. Scores are in pawns from White's side. A percentage is what the "
+                 "named side may expect of the game: 100 % a win, 50 % a draw, 0 % a loss. A swing "
+                 "is a move that cost a good part of it; an only move is the one that kept it; a "
+                 "quiet win wins without force; a trap is a tempting move that was rightly not "
+                 "played. Diagrams are seen from the side to move; capitals are White's men.",
+                 page_width, "  "));
+  return text;
+}
+
+std::string decisive_words(const study::Study& study) {
+  const study::Moment* const moment = decisive_moment(study);
+  if (moment == nullptr) return "-";
+  const rules::Move move = move_in_question(*moment);
+  std::string text = numbered(moment->position, move);
+  if (!text.empty()) text += ", ";
+  text += study::words(moment->kind);
+  if (moment->cost() > 0.005) {
+    text +=
+        ", " + percent(moment->best_expectation()) + " -> " + percent(moment->played_expectation());
+  }
+  return text;
+}
+
+constexpr std::size_t number_width = 4, players_width = 40, result_width = 7, count_width = 7;
+
+std::string table_row(std::string_view number, std::string_view players, std::string_view result,
+                      std::string_view moments, std::string_view decisive) {
+  constexpr std::size_t taken = number_width + players_width + result_width + count_width + 8;
+  std::string row = fitted_right(number, number_width) + "  " + fitted(players, players_width) +
+                    "  " + fitted(result, result_width) + "  " +
+                    fitted_right(moments, count_width) + "  " +
+                    fitted(decisive, page_width - taken);
+  row.erase(row.find_last_not_of(' ') + 1);
+  return row + "\n";
+}
+
+std::string games_table(const Collection& collection) {
+  std::string text = heading("THE GAMES AND WHERE THEY TURNED");
+  text += table_row("No", "White - Black", "Result", "Moments", "The decisive moment");
+  for (std::size_t i = 0; i < collection.size(); ++i) {
+    const study::Study study = collection.load(i);
+    text += table_row(std::to_string(study.facts.number), players_text(study.facts),
+                      base::to_utf8(study.facts.result), std::to_string(study.moments.size()),
+                      decisive_words(study));
+  }
+  return text;
+}
+
+Rows moment_rows(const study::Study& study, const study::Moment& moment) {
+  constexpr std::size_t board_width = 26, label_width = 12;
+  Rows right = wrapped(sentence_of(study, moment), page_width - board_width);
+  right.emplace_back();
+  for (const ShownLine& line : shown_lines(moment)) {
+    const std::string score = line.score.empty() ? "" : " (" + line.score + ")";
+    for (std::string& row :
+         wrapped(line.text + score, page_width - board_width, fitted(line.label, label_width))) {
+      right.push_back(std::move(row));
+    }
+  }
+  right.emplace_back();
+  for (std::string& row : wrapped(change_text(moment), page_width - board_width)) {
+    right.push_back(std::move(row));
+  }
+  if (!moment.motif.empty()) right.push_back("Motif: " + base::to_utf8(moment.motif));
+  return beside(board_rows(moment.position, moment.position.side_to_move()), board_width, right);
+}
+
+std::string moment_title(const study::Moment& moment) {
+  const bool white = moment.position.side_to_move() == rules::white;
+  std::string text = "Move " + std::to_string(moment.position.fullmove_number()) +
+                     (white ? ", White" : ", Black") + ": " +
+                     std::string(study::words(moment.kind));
+  if (const auto outcome = outcome_words(moment); !outcome.empty()) {
+    text += ", " + std::string(outcome);
+  }
+  return text;
+}
+
+std::string game_section(const study::Study& study) {
+  const study::GameFacts& facts = study.facts;
+  std::string text = rule_row('-') + "\n";
+  append(text,
+         wrapped("Game " + std::to_string(facts.number) + ". " +
+                     player_text(facts.white, facts.white_elo) + " - " +
+                     player_text(facts.black, facts.black_elo) + "  " + base::to_utf8(facts.result),
+                 page_width));
+  std::string where = occasion_text(facts);
+  if (!where.empty()) where += "; ";
+  append(text, wrapped(where + "from " + place_text(facts), page_width));
+  text += rule_row('-') + "\n\n";
+  for (const study::Moment& moment : study.moments) {
+    text += moment_title(moment) + "\n";
+    append(text, moment_rows(study, moment));
+    text += "\n";
+  }
+  return text;
+}
+
+std::string closing() {
+  std::string text = "\n" + rule_row('=') + "\n";
+  append(text, wrapped("Fair play: kairos is for games that are over. Help from any source during "
+                       "play is forbidden (FIDE Laws of Chess, article 11.3).",
+                       page_width));
+  return text;
+}
+
+}  // namespace
+
+base::Status write_text(const Collection& collection, base::ByteSink& sink) {
+  const RunFacts& facts = collection.facts();
+  std::string text = opening(facts) + faults_section(facts);
+  text += games_table(collection) + legend() + heading("THE MOMENTS");
+  if (base::Status status = sink.write(text); !status) return status;
+  bool any = false;
+  for (std::size_t i = 0; i < collection.size(); ++i) {
+    const study::Study study = collection.load(i);
+    if (study.moments.empty()) continue;
+    any = true;
+    if (base::Status status = sink.write(game_section(study)); !status) return status;
+  }
+  if (!any) {
+    if (base::Status status = sink.write("  None was found.\n"); !status) return status;
+  }
+  text = heading("THE PUZZLES") + puzzle_positions(collection);
+  if (!collection.puzzles().empty()) {
+    text += heading("SOLUTIONS") + puzzle_solutions(collection);
+  }
+  return sink.write(text + closing());
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,116 @@
+#include "text_layout.hpp"
+
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+// How many bytes the first `count` characters of valid UTF-8 take.
+std::size_t bytes_of(std::string_view text, std::size_t count) {
+  std::size_t at = 0;
+  while (at < text.size() && count > 0) {
+    ++at;
+    while (at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80) ++at;
+    --count;
+  }
+  return at;
+}
+
+std::string without_trailing_blanks(std::string row) {
+  row.erase(row.find_last_not_of(' ') + 1);
+  return row;
+}
+
+}  // namespace
+
+Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
+  const std::string indent(base::character_count(first), ' ');
+  const std::size_t room = width > indent.size() + 1 ? width - indent.size() : 1;
+  Rows rows;
+  std::string row;
+  const auto finish = [&] {
+    rows.push_back(without_trailing_blanks((rows.empty() ? std::string(first) : indent) + row));
+    row.clear();
+  };
+  for (std::string_view word : base::fields(text)) {
+    while (!word.empty()) {
+      const std::size_t used = base::character_count(row);
+      const std::size_t gap = used == 0 ? 0 : 1;
+      const std::size_t size = base::character_count(word);
+      if (used + gap + size <= room) {
+        row.append(gap, ' ').append(word);
+        break;
+      }
+      if (used > 0) {
+        finish();
+        continue;
+      }
+      const std::size_t bytes = bytes_of(word, room);
+      row.append(word.substr(0, bytes));
+      word.remove_prefix(bytes);
+      finish();
+    }
+  }
+  if (!row.empty() || rows.empty()) finish();
+  return rows;
+}
+
+std::string fitted(std::string_view text, std::size_t width) {
+  const std::size_t size = base::character_count(text);
+  if (size <= width) return std::string(text) + std::string(width - size, ' ');
+  if (width == 0) return "";
+  return std::string(text.substr(0, bytes_of(text, width - 1))) + "~";
+}
+
+std::string fitted_right(std::string_view text, std::size_t width) {
+  const std::size_t size = base::character_count(text);
+  if (size >= width) return fitted(text, width);
+  return std::string(width - size, ' ') + std::string(text);
+}
+
+Rows beside(const Rows& left, std::size_t left_width, const Rows& right) {
+  Rows rows;
+  for (std::size_t i = 0; i < std::max(left.size(), right.size()); ++i) {
+    std::string row = fitted(i < left.size() ? left[i] : "", left_width);
+    if (i < right.size()) row += right[i];
+    rows.push_back(without_trailing_blanks(std::move(row)));
+  }
+  return rows;
+}
+
+Rows board_rows(const rules::Position& position, rules::Color view) {
+  const bool from_white = view == rules::white;
+  Rows rows{"    +-----------------+"};
+  std::string files = "     ";
+  for (int y = 0; y < 8; ++y) {
+    const int rank = from_white ? 7 - y : y;
+    std::string row = "  " + std::string(1, static_cast<char>('1' + rank)) + " |";
+    for (int x = 0; x < 8; ++x) {
+      const rules::Square square = rules::square_at(from_white ? x : 7 - x, rank);
+      const rules::Piece piece = position.piece_on(square);
+      row += ' ';
+      if (piece != rules::no_piece)
+        row += rules::letter_of(piece);
+      else
+        row += rules::is_dark(square) ? '.' : ' ';
+    }
+    rows.push_back(row + " |");
+    files += {' ', static_cast<char>('a' + (from_white ? y : 7 - y))};
+  }
+  rows.push_back("    +-----------------+");
+  rows.push_back(files);
+  return rows;
+}
+
+std::string rule_row(char mark) {
+  return std::string(page_width, mark);
+}
+
+void append(std::string& text, const Rows& rows) {
+  for (const std::string& row : rows) text.append(row).append(1, '\n');
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,96 @@
+#include "text_puzzles.hpp"
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/fen.hpp"
+
+#include "labels.hpp"
+#include "text_layout.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+constexpr std::size_t board_width = 26;
+
+std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
+  const bool white = puzzle.position.side_to_move() == rules::white;
+  std::string text =
+      "Puzzle " + std::to_string(number) + ". " + (white ? "White to move" : "Black to move");
+  // "Mate in N" is part of the question, and asked only when it is proved.
+  if (puzzle.mate_moves > 0) text += ", mate in " + std::to_string(puzzle.mate_moves);
+  return text + ".";
+}
+
+std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
+  Rows right{title(puzzle, number), ""};
+  const auto add = [&right](std::string_view words) {
+    for (std::string& row : wrapped(words, page_width - board_width)) {
+      right.push_back(std::move(row));
+    }
+  };
+  add("Difficulty " + std::to_string(puzzle.difficulty) + " of 5.");
+  add("From " + base::to_utf8(puzzle.game_label) + ".");
+  right.emplace_back();
+  add("id " + id_of(puzzle));
+  add(rules::to_fen(puzzle.position));
+  std::string text;
+  append(text,
+         beside(board_rows(puzzle.position, puzzle.position.side_to_move()), board_width, right));
+  return text + "\n";
+}
+
+std::string drops_text(const RunFacts& facts) {
+  std::vector<std::string> parts;
+  for (const auto& [reason, count] : facts.puzzle_drops) {
+    parts.push_back(base::grouped(count) + " " + base::to_utf8(reason));
+  }
+  if (parts.empty()) return "";
+  std::string text;
+  append(text,
+         wrapped("Not made into puzzles: " + base::join(parts, "; ") + ".", page_width, "  "));
+  return text + "\n";
+}
+
+std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
+  const rules::Position& position = puzzle.position;
+  const rules::Color side = position.side_to_move();
+  constexpr std::size_t label_width = 12;
+  std::string text;
+  const auto add = [&text](std::string_view label, std::string_view words) {
+    append(text, wrapped(words, page_width, "  " + fitted(label, label_width)));
+  };
+  text += "Puzzle " + std::to_string(number) + " (" + id_of(puzzle) + ")\n";
+  add("Solution", numbered_line(position, puzzle.line) + "  (" +
+                      score_text(from_white(puzzle.score, side)) + "; next best " +
+                      score_text(from_white(puzzle.second_score, side)) + ")");
+  for (const puzzle::Try& tried : puzzle.tries) {
+    add("Try", numbered_line(position, joined(tried.move, tried.refutation)) + "  (" +
+                   score_text(from_white(tried.score, side)) + ")");
+  }
+  if (!puzzle.themes.empty()) add("Themes", base::to_utf8(base::join(puzzle.themes, ", ")));
+  if (!puzzle.difficulty_why.empty()) {
+    add("Difficulty",
+        std::to_string(puzzle.difficulty) + " of 5: " + base::to_utf8(puzzle.difficulty_why));
+  }
+  add("In the game", puzzle.found ? "the key was played." : "the key was not played.");
+  return text + "\n";
+}
+
+}  // namespace
+
+std::string puzzle_positions(const Collection& collection) {
+  std::string text = drops_text(collection.facts());
+  const auto& puzzles = collection.puzzles();
+  if (puzzles.empty()) return text + "  None held against every check.\n";
+  for (std::size_t i = 0; i < puzzles.size(); ++i) text += position_text(puzzles[i], i + 1);
+  return text;
+}
+
+std::string puzzle_solutions(const Collection& collection) {
+  std::string text;
+  const auto& puzzles = collection.puzzles();
+  for (std::size_t i = 0; i < puzzles.size(); ++i) text += solution_text(puzzles[i], i + 1);
+  return text;
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,15 @@
+// The puzzle part of report.txt: positions first, solutions at the very end.
+#pragma once
+
+#include <string>
+
+#include "kairos/report/writer.hpp"
+
+namespace kairos::report {
+
+// Every puzzle with its diagram and FEN; no answer.
+std::string puzzle_positions(const Collection& collection);
+// Key, line, why it works, and the tries with what refutes them.
+std::string puzzle_solutions(const Collection& collection);
+
+}  // namespace kairos::report

@@ -1,0 +1,14 @@
+// The writers, one function a format; formats.cpp gives each its name and file.
+#pragma once
+
+#include "kairos/report/writer.hpp"
+
+namespace kairos::report {
+
+base::Status write_text(const Collection& collection, base::ByteSink& sink);
+base::Status write_epd(const Collection& collection, base::ByteSink& sink);
+base::Status write_fen(const Collection& collection, base::ByteSink& sink);
+base::Status write_json_lines(const Collection& collection, base::ByteSink& sink);
+base::Status write_annotated_pgn(const Collection& collection, base::ByteSink& sink);
+
+}  // namespace kairos::report
