@@ -26,4 +26,12 @@ std::uint32_t crc32(std::string_view bytes, std::uint32_t seed) {
   return ~crc;
 }
 
+std::uint64_t hash64(std::string_view bytes) {
+  constexpr std::uint64_t offset_basis = 0xCBF29CE484222325;
+  constexpr std::uint64_t prime = 0x100000001B3;
+  std::uint64_t hash = offset_basis;
+  for (const char c : bytes) hash = (hash ^ static_cast<unsigned char>(c)) * prime;
+  return hash;
+}
+
 }  // namespace kairos::base

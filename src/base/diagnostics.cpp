@@ -33,6 +33,8 @@ Words words_of(Code code) {
       return {"the file is empty", "check that this is the file you meant"};
     case Code::no_games:
       return {"no game found", "check that this is a PGN file"};
+    case Code::encoding_unsupported:
+      return {"the text is in units of two bytes", "save the file as UTF-8 and try again"};
     case Code::fen_fields:
       return {"wrong number of FEN fields", "write: men, side, castling, en passant, two counters"};
     case Code::fen_board:
@@ -114,6 +116,13 @@ Words words_of(Code code) {
       return {"another kairos works in this folder", "wait for it, or use another folder with -o"};
     case Code::ledger_torn_tail:
       return {"the last ledger record was torn", "that part will be studied again"};
+    case Code::ledger_part_missing:
+      return {"a part of the run is missing", "join it with the others when it is done"};
+    case Code::ledger_unfinished:
+      return {"this run did not get as far as reading its games",
+              "give the same scan command again to finish it"};
+    case Code::not_a_ledger:
+      return {"not a kairos ledger", "name the folder of a scan, or the ledger in it"};
     case Code::output_belongs_to_other_run:
       return {"the folder holds the results of another run", "use another folder with -o"};
     case Code::json_damaged:

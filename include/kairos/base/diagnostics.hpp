@@ -25,6 +25,7 @@ enum class Code : std::uint8_t {
   gzip_truncated,
   file_empty,
   no_games,
+  encoding_unsupported,
   // positions and moves
   fen_fields,
   fen_board,
@@ -67,6 +68,9 @@ enum class Code : std::uint8_t {
   ledger_damaged,
   ledger_in_use,
   ledger_torn_tail,
+  ledger_part_missing,
+  ledger_unfinished,
+  not_a_ledger,
   output_belongs_to_other_run,
   json_damaged,
   // command line

@@ -1,0 +1,89 @@
+// The ledger: the memory of a run, and the source of every report. Format, version 1:
+//
+//   kairos ledger 1
+//   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey 20000 ...","part":[1,1]}
+//   <crc>    {"record":"game","game":KEY,"pgn":TEXT}
+//   <crc>    {"record":"input","files":[...],"games":[[KEY,number,file,line,white,black],...],...}
+//   <crc> {"record":"survey","run":CRC,"game":KEY,"candidates":[[ply,promise],...],"study":{...}}
+//   <crc>    {"record":"moment","run":CRC,"game":KEY,"findings":{"ply":23,"moments":[...],...}}
+//
+// One record a line: eight hexadecimal digits, the CRC-32 of the payload; a blank; the payload,
+// JSON on one line (record.hpp); a line feed. Lines are only ever added, each by one write. A later
+// record for the same thing wins. "run" in survey and moment is the CRC-32 of version and settings,
+// so that records find their run even when its line is damaged. KEY names a game by its text
+// (run.hpp).
+//
+// Safety. A line that was torn at the end is cut off; a damaged line elsewhere is left out; both
+// are reported, and that part is studied again. The file is then written anew without the damage
+// (temporary file, renamed). Data go to the disk (fdatasync) when five seconds have passed since
+// the last time, and at the end: kill -9 loses nothing that was written, a power cut at most those
+// seconds. One process at a time (flock). When the disk is full the last good line stays the last.
+//
+// Memory holds places of records, not records. All functions may be called from any thread.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "kairos/base/diagnostics.hpp"
+#include "kairos/base/result.hpp"
+#include "kairos/batch/record.hpp"
+#include "kairos/batch/run.hpp"
+#include "kairos/study/examine.hpp"
+
+namespace kairos::batch {
+
+class Ledger {
+ public:
+  // The ledger of a folder, to be written to; begun when there is none. Refused: other version
+  // (ledger_version), other settings or part (ledger_settings_differ, with the difference), another
+  // process (ledger_in_use).
+  static base::Result<Ledger> open(const std::string& folder, const RunHeader& header,
+                                   base::Diagnostics& diagnostics);
+  // A finished or unfinished ledger to read: the file or its folder. Nothing is changed on disk.
+  static base::Result<Ledger> read(const std::string& path, base::Diagnostics& diagnostics);
+  // The ledger's file in a folder.
+  static std::string path_in(const std::string& folder);
+
+  Ledger(Ledger&&) noexcept;
+  ~Ledger();
+
+  [[nodiscard]] const RunHeader& header() const;
+  // Of the last time the input was read; nothing when that never came to an end.
+  [[nodiscard]] const std::optional<Input>& input() const;
+
+  base::Status put_input(Input input);
+  base::Status put_game(const GameKey& key, std::string_view export_text);
+  base::Status put_survey(const GameKey& key, const study::Study& study,
+                          const std::vector<study::Candidate>& candidates);
+  base::Status put_findings(const GameKey& key, const Findings& findings);
+  base::Status sync();
+  // Takes out again what was put since `open`.
+  base::Status roll_back();
+  // Adds what another ledger of the same run has and this one has not.
+  base::Status copy(const Ledger& other);
+
+  [[nodiscard]] bool has_game(const GameKey& key) const;
+  [[nodiscard]] bool has_survey(const GameKey& key) const;
+  // Most promising first, as study::candidates gave them; empty without a survey.
+  [[nodiscard]] std::vector<study::Candidate> candidates(const GameKey& key) const;
+  // The plies whose findings are there, in order.
+  [[nodiscard]] std::vector<int> plies(const GameKey& key) const;
+  // Whose move a survey's game begins with, and how many half-moves it has.
+  [[nodiscard]] rules::Color first_side(const GameKey& key) const;
+  [[nodiscard]] int length(const GameKey& key) const;
+
+  [[nodiscard]] base::Result<std::string> game_text(const GameKey& key) const;
+  // Without moments; facts without file, line and number.
+  [[nodiscard]] base::Result<study::Study> survey(const GameKey& key) const;
+  [[nodiscard]] base::Result<Findings> findings(const GameKey& key, int ply) const;
+
+ private:
+  class Implementation;
+  explicit Ledger(std::unique_ptr<Implementation> implementation);
+  std::unique_ptr<Implementation> implementation_;
+};
+
+}  // namespace kairos::batch

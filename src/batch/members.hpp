@@ -1,0 +1,76 @@
+// Reading the members of a JSON object, with the first damage kept.
+//
+// After a failed read everything goes on with default values, and `status` says at the end what was
+// wrong: one check for a whole record instead of one for each member.
+#pragma once
+
+#include <concepts>
+#include <cstdint>
+#include <limits>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "kairos/base/json.hpp"
+#include "kairos/rules/position.hpp"
+
+namespace kairos::batch {
+
+// The damage of one record; shared by all Members that read it.
+class Damage {
+ public:
+  void note(std::string_view where) {
+    if (!where_) where_ = std::string(where);
+  }
+  [[nodiscard]] bool none() const { return !where_; }
+  [[nodiscard]] base::Fault fault() const {
+    return {base::Code::json_damaged, where_.value_or(""), {}};
+  }
+
+ private:
+  std::optional<std::string> where_;
+};
+
+class Members {
+ public:
+  Members(const base::Json& object, Damage& damage) : object_(object), damage_(damage) {}
+
+  template <std::integral T>
+  void get(std::string_view name, T& value) {
+    const auto number = at(name).integer();
+    if (number && std::in_range<T>(*number)) {
+      value = static_cast<T>(*number);
+    } else {
+      damage_.note(name);
+    }
+  }
+  void get(std::string_view name, bool& value);
+  void get(std::string_view name, double& value);
+  void get(std::string_view name, std::string& value);
+  void get(std::string_view name, std::vector<std::string>& value);
+  void get(std::string_view name, rules::Position& position);  // FEN
+  // An enumeration stored as its number, below `count`.
+  template <typename E>
+  void get_enum(std::string_view name, E& value, int count) {
+    int number = 0;
+    get(name, number);
+    number >= 0 && number < count ? value = static_cast<E>(number) : (damage_.note(name), value);
+  }
+  // Moves as text, played from `position`.
+  void get(std::string_view name, const rules::Position& position, rules::Move& move);
+  void get(std::string_view name, const rules::Position& position, std::vector<rules::Move>& line);
+
+  // The member, or null.
+  [[nodiscard]] const base::Json& at(std::string_view name) const;
+  // The elements of an array member; none when it is not there.
+  [[nodiscard]] const base::Json::Array& elements(std::string_view name);
+  Damage& damage() { return damage_; }
+
+ private:
+  const base::Json& object_;
+  Damage& damage_;
+};
+
+}  // namespace kairos::batch
