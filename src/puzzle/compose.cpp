@@ -1,0 +1,151 @@
+#include "kairos/puzzle/compose.hpp"
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/study/judge.hpp"
+
+#include "difficulty.hpp"
+#include "hints.hpp"
+#include "question.hpp"
+#include "solution.hpp"
+#include "tries.hpp"
+#include "unique.hpp"
+
+namespace kairos::puzzle {
+
+namespace {
+
+// A capture that wins all of the reward by counting the exchange on its square asks nothing.
+constexpr search::Score plain_margin = 50;
+
+std::string label_of(const study::GameFacts& f) {
+  std::string label = f.white + " - " + f.black;
+  if (!f.event.empty() && f.event != "?") label += ", " + f.event;
+  if (!f.round.empty() && f.round != "?" && f.round != "-") label += ", round " + f.round;
+  return label;
+}
+
+bool is_plain_recapture(const Question& q, rules::Move key) {
+  return q.last && study::takes_back(q.before, q.last, key);
+}
+
+bool is_plain_capture(const Question& q, const Solution& s) {
+  const rules::Move key = s.line.front();
+  return s.reward == Reward::material && s.line.size() == 1 &&
+         (q.position.is_capture(key) || key.is_promotion()) &&
+         search::exchange_value(q.position, key) >= s.gain - plain_margin;
+}
+
+std::vector<std::string> themes_of(const Puzzle& p) {
+  std::vector<std::string> themes;
+  if (p.reward == Reward::mate && p.mate_moves > 0) {
+    themes.push_back("mate in " + base::number(p.mate_moves));
+  } else {
+    themes.emplace_back(words(p.reward));
+  }
+  const rules::Move key = p.line.front();
+  if (study::is_quiet(p.position, key)) themes.emplace_back("quiet move");
+  if (is_sacrifice(p.position, key)) themes.emplace_back("sacrifice");
+  return themes;
+}
+
+// Another moment of the same ply asks the same question under a more telling name.
+bool is_asked_elsewhere(const study::Study& study, const study::Moment& m) {
+  for (const study::Moment& other : study.moments) {
+    if (other.ply == m.ply && other.kind > m.kind && other.kind <= study::Kind::quiet_win &&
+        other.position == m.position && other.best == m.best) {
+      return true;
+    }
+  }
+  return false;
+}
+
+struct Composer {
+  const study::Study& study;
+  const study::Moment& moment;
+  const study::Settings& settings;
+  search::Searcher& searcher;
+
+  Composition compose(const Question& q) const {
+    Composition c;
+    const std::uint64_t effort = settings.effort.puzzle_nodes;
+    if (rules::count_legal_moves(q.position) < 2) {
+      c.drop = Drop::trivial;
+      return c;
+    }
+    const Answer answer = answer_of(q.position, q.earlier, effort, searcher);
+    c.drop = answer.drop;
+    if (c.drop == Drop::none && is_plain_recapture(q, answer.key)) c.drop = Drop::trivial;
+    if (c.drop != Drop::none) return c;
+    Solution solution = solve(q, answer, effort, searcher);
+    c.drop = solution.drop;
+    if (c.drop == Drop::none && is_plain_capture(q, solution)) c.drop = Drop::trivial;
+    if (c.drop != Drop::none) return c;
+    Tries tries = tries_of(q, answer, effort / 2, searcher);
+    if (tries.cook) c.drop = Drop::cook;
+    if (c.drop != Drop::none) return c;
+    c.puzzle = assemble(q, answer, std::move(solution), std::move(tries));
+    return c;
+  }
+
+  Puzzle assemble(const Question& q, const Answer& answer, Solution solution, Tries tries) const {
+    Puzzle p;
+    p.position = q.position;
+    p.line = std::move(solution.line);
+    p.score = answer.score;
+    p.second_score = answer.second_score;
+    p.reward = solution.reward;
+    p.mate_moves = solution.mate_moves;
+    p.tries = std::move(tries.tries);
+    p.kind = moment.kind;
+    p.found = q.played == p.line.front();
+    p.game = study.facts.number;
+    p.game_label = label_of(study.facts);
+    p.ply = q.ply;
+    p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
+    p.themes = themes_of(p);
+    Difficulty difficulty = difficulty_of(p, answer.verdict);
+    p.difficulty = difficulty.level;
+    p.difficulty_why = std::move(difficulty.why);
+    p.hints = hints_of(p);
+    return p;
+  }
+};
+
+}  // namespace
+
+std::string_view words(Drop drop) {
+  switch (drop) {
+    case Drop::none:
+      return "kept";
+    case Drop::not_a_puzzle:
+      return "asks no question";
+    case Drop::cook:
+      return "a second solution";
+    case Drop::no_reward:
+      return "nothing tangible at the end";
+    case Drop::not_stable:
+      return "the last iterations disagree";
+    case Drop::trivial:
+      return "too plain";
+  }
+  return "";
+}
+
+Composition compose(const study::Study& study, const study::Moment& moment,
+                    const study::Settings& settings, search::Searcher& searcher) {
+  searcher.clear();
+  Composition result;
+  result.drop = Drop::not_a_puzzle;
+  if (is_asked_elsewhere(study, moment)) return result;
+  const Composer composer{study, moment, settings, searcher};
+  for (const Question& question : questions_of(study, moment)) {
+    Composition c = composer.compose(question);
+    if (c.puzzle) return c;
+    // The reason told is that of the first question, which the moment is about.
+    if (result.drop == Drop::not_a_puzzle) result.drop = c.drop;
+  }
+  return result;
+}
+
+}  // namespace kairos::puzzle

@@ -1,0 +1,77 @@
+#include "difficulty.hpp"
+
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/searcher.hpp"
+#include "kairos/study/judge.hpp"
+
+namespace kairos::puzzle {
+
+namespace {
+
+// Points of hardness; a level for every `points_a_level` of them.
+constexpr int points_a_level = 3;
+constexpr int for_each_further_move = 1, most_for_length = 4;
+constexpr int for_quiet = 2;
+constexpr int for_sacrifice = 2;
+constexpr int for_many_replies = 1, many_replies = 6;
+constexpr int most_for_tries = 3;
+constexpr search::Score sacrifice_from = -100;
+
+// Depths (plies) from which on the key must be seen to earn one, two, three points.
+constexpr int depth_for_one = 4, depth_for_two = 7, depth_for_three = 10;
+
+int points_for_depth(int depth) {
+  if (depth >= depth_for_three) return 3;
+  if (depth >= depth_for_two) return 2;
+  return depth >= depth_for_one ? 1 : 0;
+}
+
+std::string counted(int n, std::string_view what) {
+  return base::number(n) + " " + std::string(what) + (n == 1 ? "" : "s");
+}
+
+}  // namespace
+
+int settled_depth(const search::Verdict& verdict, rules::Move key) {
+  int depth = verdict.depth;
+  for (auto it = verdict.history.rbegin(); it != verdict.history.rend(); ++it) {
+    if (it->best != key) break;
+    depth = it->depth;
+  }
+  return depth;
+}
+
+bool is_sacrifice(const rules::Position& position, rules::Move key) {
+  return search::exchange_value(position, key) <= sacrifice_from;
+}
+
+Difficulty difficulty_of(const Puzzle& puzzle, const search::Verdict& verdict) {
+  const rules::Move key = puzzle.line.front();
+  const int moves = static_cast<int>(puzzle.line.size() + 1) / 2;
+  const bool quiet = study::is_quiet(puzzle.position, key);
+  const bool sacrifice = is_sacrifice(puzzle.position, key);
+  const int depth = settled_depth(verdict, key);
+  const int tries = static_cast<int>(puzzle.tries.size());
+  const int replies = rules::count_legal_moves(puzzle.position.after(key));
+
+  int points = std::min(most_for_length, (moves - 1) * for_each_further_move);
+  points += points_for_depth(depth) + std::min(most_for_tries, tries - 1);
+  if (quiet) points += for_quiet;
+  if (sacrifice) points += for_sacrifice;
+  if (replies >= many_replies) points += for_many_replies;
+
+  Difficulty d;
+  d.level = std::clamp(1 + points / points_a_level, 1, 5);
+  d.why = counted(moves, "move");
+  if (quiet) d.why += ", quiet key";
+  if (sacrifice) d.why += ", sacrifice";
+  d.why += ", best from depth " + base::number(depth) + " on, " +
+           (tries == 1 ? "1 try" : base::number(tries) + " tries") + ", " +
+           (replies == 1 ? "1 reply" : base::number(replies) + " replies") + " to the key";
+  return d;
+}
+
+}  // namespace kairos::puzzle

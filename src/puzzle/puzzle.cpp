@@ -1,0 +1,31 @@
+#include "kairos/puzzle/puzzle.hpp"
+
+#include "kairos/base/text.hpp"
+
+namespace kairos::puzzle {
+
+std::string_view words(Reward reward) {
+  switch (reward) {
+    case Reward::mate:
+      return "mate";
+    case Reward::material:
+      return "material";
+    case Reward::save:
+      return "save";
+    case Reward::advantage:
+      return "advantage";
+  }
+  return "";
+}
+
+std::string id_of(const Puzzle& puzzle) {
+  std::string id = "g" + base::number(static_cast<std::int64_t>(puzzle.game)) + "-m" +
+                   base::number(puzzle.position.fullmove_number()) +
+                   (puzzle.position.side_to_move() == rules::white ? "w" : "b");
+  // Positions beside the game may share its move numbers.
+  if (puzzle.kind == study::Kind::trap) id += "-trap";
+  if (puzzle.kind == study::Kind::claim) id += "-claim";
+  return id;
+}
+
+}  // namespace kairos::puzzle

@@ -1,0 +1,80 @@
+#include "question.hpp"
+
+#include "kairos/study/expectation.hpp"
+
+namespace kairos::puzzle {
+
+namespace {
+
+// A moment whose best two moves are this near has no unique key, so no search is spent on it.
+constexpr double hopeless_gap = 0.12;
+
+rules::Move move_at(const study::Study& study, int ply) {
+  const auto at = static_cast<std::size_t>(ply);
+  return ply >= 0 && at < study.moves.size() ? study.moves[at] : rules::Move{};
+}
+
+// The position at a ply of the game.
+Question in_game(const study::Study& study, int ply) {
+  Question q;
+  q.position = study.start;
+  for (int i = 0; i < ply; ++i) {
+    q.earlier.push_back(q.position.key());
+    q.before = q.position;
+    q.position.play(move_at(study, i));
+  }
+  q.last = move_at(study, ply - 1);
+  q.played = move_at(study, ply);
+  q.ply = ply;
+  return q;
+}
+
+// The position after `move` instead of what the game went on with.
+Question off_the_game(Question at, rules::Move move) {
+  at.earlier.push_back(at.position.key());
+  at.before = at.position;
+  at.position.play(move);
+  at.last = move;
+  at.played = rules::Move{};
+  at.ply += 1;
+  return at;
+}
+
+bool may_be_unique(const study::Moment& m) {
+  return study::expectation(m.best_score) - study::expectation(m.second_score) >= hopeless_gap;
+}
+
+// A hole in the player's own analysis lies off the game: the position is the moment's own.
+Question at_claim(const study::Moment& m) {
+  Question q;
+  q.position = m.position;
+  q.before = m.position;
+  q.ply = m.ply;
+  return q;
+}
+
+}  // namespace
+
+std::vector<Question> questions_of(const study::Study& study, const study::Moment& m) {
+  std::vector<Question> questions;
+  switch (m.kind) {
+    case study::Kind::swing:
+      if (may_be_unique(m)) questions.push_back(in_game(study, m.ply));
+      questions.push_back(in_game(study, m.ply + 1));
+      break;
+    case study::Kind::only_move:
+    case study::Kind::quiet_win:
+    case study::Kind::ended_early:
+      if (may_be_unique(m)) questions.push_back(in_game(study, m.ply));
+      break;
+    case study::Kind::trap:
+      if (m.tempting) questions.push_back(off_the_game(in_game(study, m.ply), m.tempting));
+      break;
+    case study::Kind::claim:
+      if (may_be_unique(m)) questions.push_back(at_claim(m));
+      break;
+  }
+  return questions;
+}
+
+}  // namespace kairos::puzzle

@@ -1,0 +1,24 @@
+// A question: a position that may make a puzzle, with what must be known of the game around it.
+//
+// One moment may ask two questions: what should have been played, and how the move that was played
+// is punished. They are tried in this order.
+#pragma once
+
+#include <vector>
+
+#include "kairos/study/study.hpp"
+
+namespace kairos::puzzle {
+
+struct Question {
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Key> earlier;                    // keys of the positions before it
+  rules::Position before = rules::Position::start();  // one ply earlier, and
+  rules::Move last;                                   // the move from there; "no move" if none
+  rules::Move played;                                 // in the game; "no move" if none
+  int ply = 0;
+};
+
+std::vector<Question> questions_of(const study::Study& study, const study::Moment& moment);
+
+}  // namespace kairos::puzzle

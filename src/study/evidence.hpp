@@ -1,0 +1,57 @@
+// The close look: all that the verify pass knows of one ply, gathered once and read by every kind
+// of moment.
+//
+// Nothing is taken on the word of one search. The best move, the second best and the move played
+// are each searched again from the position after them; of the two scores the one that speaks
+// against a moment counts (the lower for the best move, the higher for the others). Scores are
+// centipawns from the side to move.
+#pragma once
+
+#include <cstdint>
+#include <vector>
+
+#include "kairos/search/searcher.hpp"
+#include "kairos/study/judge.hpp"
+#include "kairos/study/settings.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::study {
+
+struct Evidence {
+  int ply = 0;
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Key> earlier;                    // of the positions before it
+  rules::Position before = rules::Position::start();  // the position one ply earlier, and
+  rules::Move last;                                   // the move that led here; "no move" at ply 0
+  rules::Move played;                                 // "no move" after the last move
+
+  search::Verdict verdict;  // of the position, two lines; no line when the game is over
+  rules::Move best;
+  rules::Move second;  // "no move" when there is one legal move
+  search::Score best_score = 0;
+  search::Score second_score = 0;  // best_score when there is one legal move
+  search::Score played_score = 0;
+  std::vector<rules::Move> line;        // best play, from `best`
+  std::vector<rules::Move> refutation;  // best play after the move played
+  int legal_moves = 0;
+  std::uint64_t nodes = 0;
+
+  [[nodiscard]] double best_expectation() const;
+  [[nodiscard]] double gap() const;   // best minus second best, in expectation; may be negative
+  [[nodiscard]] double cost() const;  // best minus played, likewise
+  // Whether the iteration before the last names the same best move and puts at least `gap` between
+  // it and the second.
+  [[nodiscard]] bool held_before(double gap) const;
+};
+
+// Searches the ply at the verify effort. The searcher is not cleared here.
+Evidence look_closer(const Study& study, int ply, const Settings& settings,
+                     search::Searcher& searcher);
+
+// The keys of the positions before `ply`, oldest first.
+std::vector<rules::Key> keys_before(const Study& study, int ply);
+
+// A moment of that kind with everything filled that the evidence says, the words excepted.
+Moment moment_of(const Evidence& evidence, Kind kind);
+
+}  // namespace kairos::study

@@ -1,0 +1,66 @@
+#include "kairos/study/judge.hpp"
+
+#include <optional>
+
+#include "kairos/rules/draws.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+// What the Laws say of a position, from the side to move; nothing when the game goes on.
+std::optional<search::Score> by_the_laws(const rules::Position& p,
+                                         std::span<const rules::Key> earlier) {
+  switch (rules::standing(p, earlier)) {
+    case rules::Standing::open:
+      return std::nullopt;
+    case rules::Standing::checkmate:
+      return search::mated_in_plies(0);
+    case rules::Standing::stalemate:
+    case rules::Standing::bare_material:
+    case rules::Standing::fivefold:
+    case rules::Standing::seventy_five_moves:
+    case rules::Standing::threefold:
+    case rules::Standing::fifty_moves:
+      return search::draw_score;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+search::Score seen_from_before(search::Score reply) {
+  if (reply >= search::min_mate_score) return 1 - reply;
+  if (reply <= -search::min_mate_score) return -reply - 1;
+  return -reply;
+}
+
+Judgement judge(const rules::Position& position, std::span<const rules::Key> earlier,
+                rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines) {
+  const rules::Position next = position.after(move);
+  std::vector<rules::Key> keys(earlier.begin(), earlier.end());
+  keys.push_back(position.key());
+  Judgement judgement;
+  if (const auto score = by_the_laws(next, keys)) {
+    judgement.score = seen_from_before(*score);
+    return judgement;
+  }
+  search::Limits limits;
+  limits.nodes = nodes;
+  limits.lines = lines;
+  judgement.verdict = searcher.search(next, keys, limits);
+  judgement.score = seen_from_before(judgement.verdict.lines.front().score);
+  judgement.replies = judgement.verdict.lines.front().moves;
+  judgement.nodes = judgement.verdict.nodes;
+  return judgement;
+}
+
+bool is_quiet(const rules::Position& position, rules::Move move) {
+  return !position.is_capture(move) && !move.is_promotion() && !position.gives_check(move);
+}
+
+bool takes_back(const rules::Position& before, rules::Move last, rules::Move move) {
+  return before.is_capture(last) && last.to() == move.to();
+}
+
+}  // namespace kairos::study

@@ -1,0 +1,39 @@
+// The kinds of moments: each has a rule that reads the survey (may there be such a moment at this
+// ply? by cheap tests, at a share of the threshold) and one that reads the evidence of the close
+// look (is there one?). The definition of a kind stands at the top of its .cpp file.
+//
+// A hint is the expectation that the moment may be about, 0 when there is no sign of it; the
+// greatest hint of a ply is its promise.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "evidence.hpp"
+
+namespace kairos::study {
+
+// What the cheap tests look at: one ply of a survey.
+struct Glimpse {
+  const Study& study;
+  int ply;
+  const rules::Position& position;  // at the ply
+  const rules::Position& before;    // one ply earlier (the same position at ply 0)
+
+  [[nodiscard]] const Note& note() const { return study.notes[static_cast<std::size_t>(ply)]; }
+  // "No move" at the end of the game.
+  [[nodiscard]] rules::Move played() const;
+  [[nodiscard]] rules::Move last() const;  // "no move" at ply 0
+};
+
+double swing_hint(const Glimpse& g, const Settings& s);
+std::optional<Moment> find_swing(const Study& study, const Evidence& e, const Settings& s,
+                                 search::Searcher& searcher);
+
+double only_move_hint(const Glimpse& g, const Settings& s);
+std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s);
+
+double quiet_win_hint(const Glimpse& g, const Settings& s);
+std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s);
+
+}  // namespace kairos::study

@@ -1,0 +1,66 @@
+// Only move: at least two legal moves, the best keeps an expectation of at least `only_move_least`
+// (0.40), and the second best is at least `only_move_gap` (0.20) behind.
+//
+// Told whether it was found or missed, but not when it is plain:
+//   - the recapture of what was just taken, or the only legal move;
+//   - a move that simply takes a piece (or promotes) and wins it by counting the exchange, when the
+//     first iteration names it already: the story is the error before it;
+//   - found, and a link in a chain: the only move two plies earlier was found too and its line
+//     foretold this one.
+// Nor in a decided position: where even the second best wins, there is no only move.
+#include "kairos/study/expectation.hpp"
+
+#include "kinds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+// The iteration before the last must show this share of the gap.
+constexpr double earlier_share = 0.75;
+// Centipawns won by counting the exchange that make a move plain: more than a pawn.
+constexpr int plain_gain = 200;
+
+bool is_plain(const Evidence& e) {
+  if (e.last && takes_back(e.before, e.last, e.best)) return true;
+  const auto& history = e.verdict.history;
+  return !history.empty() && history.front().best == e.best &&
+         search::exchange_value(e.position, e.best) >= plain_gain;
+}
+
+double survey_gap(const Note& note) {
+  if (note.lines.size() < 2) return 0;
+  return expectation(note.lines[0].score) - expectation(note.lines[1].score);
+}
+
+bool is_link_in_chain(const Study& study, const Evidence& e, const Settings& s) {
+  if (e.ply < 2 || e.played != e.best) return false;
+  const auto at = static_cast<std::size_t>(e.ply);
+  const Note& earlier = study.notes[at - 2];
+  if (survey_gap(earlier) < s.only_move_gap) return false;
+  const std::vector<rules::Move>& foretold = earlier.lines.front().moves;
+  return foretold.size() > 2 && foretold[0] == study.moves[at - 2] &&
+         foretold[1] == study.moves[at - 1] && foretold[2] == study.moves[at];
+}
+
+}  // namespace
+
+double only_move_hint(const Glimpse& g, const Settings& s) {
+  const Note& note = g.note();
+  if (!g.played() || note.lines.size() < 2) return 0;
+  const double best = expectation(note.lines.front().score);
+  if (best < s.candidate_share * s.only_move_least) return 0;
+  if (g.last() && takes_back(g.before, g.last(), note.lines.front().moves.front())) return 0;
+  const double gap = survey_gap(note);
+  return gap >= s.candidate_share * s.only_move_gap ? gap : 0;
+}
+
+std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s) {
+  if (!e.played || e.legal_moves < 2) return std::nullopt;
+  if (e.best_expectation() < s.only_move_least || e.gap() < s.only_move_gap) return std::nullopt;
+  if (!e.held_before(earlier_share * s.only_move_gap)) return std::nullopt;
+  if (is_plain(e) || is_link_in_chain(study, e, s)) return std::nullopt;
+  return moment_of(e, Kind::only_move);
+}
+
+}  // namespace kairos::study

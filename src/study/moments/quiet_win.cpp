@@ -1,0 +1,77 @@
+// Quiet win: the best move is no capture, no check and no promotion, is made when not in check, and
+// wins material or mates by force where no other move does.
+//
+//   - Material: what the move reaches by search over material alone with all replies tried
+//     (`settle`) is at least `quiet_win_gain` (a pawn) more than is on the board now, and as much
+//     more than any other move reaches. The searcher must agree: the best move is ahead, and
+//     clearly.
+//   - Mate: the move leads to a forced mate, seen by two searches, and no other move does.
+// Not told where the second best move wins as well (expectation above `decided`).
+#include <algorithm>
+
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/settled.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "kinds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+// What the searcher must say: ahead after the move, and so much better than the second best.
+constexpr search::Score least_lead = 50;
+constexpr search::Score least_margin = 60;
+
+constexpr search::SettledLimits proof_limits{5, 1'000'000};
+constexpr search::SettledLimits other_limits{5, 200'000};
+
+// Material the best move wins more than every other; 0 when that is not proved.
+int proved_gain(const Evidence& e, const Settings& s, std::uint64_t& nodes) {
+  const search::Settled best = search::settle(e.position, proof_limits, e.best);
+  nodes += best.nodes;
+  if (!best.complete || best.gain < s.quiet_win_gain) return 0;
+  rules::MoveList moves;
+  rules::legal_moves(e.position, moves);
+  for (const rules::Move move : moves) {
+    if (move == e.best) continue;
+    const search::Settled other = search::settle(e.position, other_limits, move);
+    nodes += other.nodes;
+    if (!other.complete || other.gain > best.gain - s.quiet_win_gain) return 0;
+  }
+  return best.gain;
+}
+
+bool mates_alone(const Evidence& e) {
+  return e.best_score >= search::min_mate_score && e.second_score < search::min_mate_score;
+}
+
+}  // namespace
+
+double quiet_win_hint(const Glimpse& g, const Settings& s) {
+  const Note& note = g.note();
+  if (!g.played() || note.lines.size() < 2 || g.position.in_check()) return 0;
+  if (!is_quiet(g.position, note.lines.front().moves.front())) return 0;
+  const search::Score best = note.lines[0].score, second = note.lines[1].score;
+  const auto share = [&](int centipawns) { return s.candidate_share * centipawns; };
+  if (best < share(least_lead) || best - second < share(least_margin)) return 0;
+  if (expectation(second) > s.decided) return 0;
+  return expectation(best) - expectation(second);
+}
+
+std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s) {
+  if (!e.played || e.legal_moves < 2 || e.position.in_check()) return std::nullopt;
+  if (!is_quiet(e.position, e.best)) return std::nullopt;
+  if (e.best_score < least_lead || e.best_score - e.second_score < least_margin ||
+      expectation(e.second_score) > s.decided) {
+    return std::nullopt;
+  }
+  Moment m = moment_of(e, Kind::quiet_win);
+  if (!mates_alone(e)) {
+    m.gain = proved_gain(e, s, m.nodes);
+    if (m.gain == 0) return std::nullopt;
+  }
+  return m;
+}
+
+}  // namespace kairos::study

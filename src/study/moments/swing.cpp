@@ -1,0 +1,68 @@
+// Swing: the move played costs at least `swing_cost` (0.15) of expectation.
+//
+// Both ends of the difference are confirmed by a search of their own (evidence.hpp), and the
+// iteration before the last must have seen most of it already. Since it is expectation that counts,
+// a won position that stays won is no swing, however many centipawns it lost. Kept with it: what
+// the position turned from and to, the better move with its line, the reply that punishes, and
+// whether the opponent's reply kept what the error gave.
+#include <algorithm>
+
+#include "kairos/study/expectation.hpp"
+
+#include "kinds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+// The iteration before the last must show this share of the threshold.
+constexpr double earlier_share = 0.75;
+// The reply punishes when it keeps more than this share of the cost.
+constexpr double kept_share = 0.5;
+
+bool seen_before(const Evidence& e, double least) {
+  const auto& history = e.verdict.history;
+  if (history.size() < 2) return false;
+  const double before = expectation(history[history.size() - 2].score);
+  return before - expectation(e.played_score) >= least;
+}
+
+// With no reply in the game, the result tells: the opponent won, so nothing was given back.
+bool won_by_opponent(const Study& study, const Evidence& e) {
+  return study.facts.result == (e.position.side_to_move() == rules::white ? "0-1" : "1-0");
+}
+
+bool is_punished(const Study& study, const Evidence& e, const Settings& s,
+                 search::Searcher& searcher, std::uint64_t& nodes) {
+  const auto next = static_cast<std::size_t>(e.ply) + 1;
+  if (next >= study.moves.size()) return won_by_opponent(study, e);
+  const rules::Move reply = study.moves[next];
+  if (!e.refutation.empty() && reply == e.refutation.front()) return true;
+  std::vector<rules::Key> keys = e.earlier;
+  keys.push_back(e.position.key());
+  const Judgement j =
+      judge(e.position.after(e.played), keys, reply, s.effort.verify_nodes / 2, searcher);
+  nodes += j.nodes;
+  const double kept = e.best_expectation() - (1 - expectation(j.score));
+  return kept > kept_share * e.cost();
+}
+
+}  // namespace
+
+double swing_hint(const Glimpse& g, const Settings& s) {
+  const Note& note = g.note();
+  if (!g.played() || note.lines.empty()) return 0;
+  const double cost = expectation(note.lines.front().score) - expectation(note.played_score);
+  return cost >= s.candidate_share * s.swing_cost ? cost : 0;
+}
+
+std::optional<Moment> find_swing(const Study& study, const Evidence& e, const Settings& s,
+                                 search::Searcher& searcher) {
+  if (!e.played || e.played == e.best || e.cost() < s.swing_cost) return std::nullopt;
+  if (!seen_before(e, earlier_share * s.swing_cost)) return std::nullopt;
+  Moment m = moment_of(e, Kind::swing);
+  m.punished = is_punished(study, e, s, searcher, m.nodes);
+  return m;
+}
+
+}  // namespace kairos::study

@@ -1,0 +1,119 @@
+#include "sentences.hpp"
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/san.hpp"
+#include "kairos/study/expectation.hpp"
+#include "kairos/study/spoils.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+std::string numbered(const rules::Position& p, rules::Move move) {
+  const std::vector<rules::Move> line{move};
+  return rules::to_numbered_san(p, line);
+}
+
+std::string side(rules::Color c) {
+  return std::string(side_words(c));
+}
+
+// " mates in 2", " wins a knight" or nothing: what `move` does by force.
+std::string deed(const rules::Position& p, rules::Move move, search::Score score,
+                 std::uint64_t& nodes) {
+  const Spoils spoils = spoils_of(p, move, score);
+  nodes += spoils.nodes;
+  if (spoils.mate_moves == 1) return " is mate";
+  if (spoils.mate_moves > 1) return " mates in " + base::number(spoils.mate_moves);
+  if (score >= search::min_mate_score) return " leads to mate";
+  return spoils.what.empty() ? "" : " wins " + spoils.what;
+}
+
+std::string change(double from, double to) {
+  const Standing before = standing_of(from), after = standing_of(to);
+  if (before != after) {
+    return " turns a " + std::string(words(before)) + " position into a " +
+           std::string(words(after)) + " one";
+  }
+  if (before == Standing::better) return " gives up part of an advantage";
+  if (before == Standing::worse) return " makes a worse position worse still";
+  return " spoils a level position";
+}
+
+std::string reply_words(const Study& study, const Moment& m) {
+  const auto next = static_cast<std::size_t>(m.ply) + 1;
+  if (next >= study.moves.size() || m.refutation.empty()) return "";
+  const std::string who = side(~m.position.side_to_move());
+  if (study.moves[next] == m.refutation.front()) return " " + who + " played it.";
+  return " " + who + (m.punished ? " kept the gain another way." : " missed it.");
+}
+
+std::string swing_words(const Study& study, Moment& m) {
+  std::string text =
+      numbered(m.position, m.played) + change(m.best_expectation(), m.played_expectation());
+  if (!m.refutation.empty()) {
+    const rules::Position after = m.position.after(m.played);
+    const rules::Move reply = m.refutation.front();
+    const std::string act = deed(after, reply, seen_from_before(m.played_score), m.nodes);
+    text += act.empty() ? "; the reply is " + numbered(after, reply)
+                        : ": " + numbered(after, reply) + act;
+  }
+  text += "." + reply_words(study, m) + " Better was " + numbered(m.position, m.best);
+  const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
+  return text + (act.empty() ? "." : ", which" + act + ".");
+}
+
+std::string_view aim_of(const Moment& m) {
+  switch (standing_of(m.best_expectation())) {
+    case Standing::won:
+      return "wins";
+    case Standing::better:
+      return "keeps an advantage";
+    default:
+      return "holds";
+  }
+}
+
+std::string ending_words(const Moment& m) {
+  const std::string who = side(m.position.side_to_move());
+  if (m.played == m.best) return " " + who + " found it.";
+  return " " + who + " played " + numbered(m.position, m.played) + " instead.";
+}
+
+std::string only_move_words(const Evidence& e, const Moment& m) {
+  std::string text = "Only " + numbered(m.position, m.best) + " " + std::string(aim_of(m));
+  if (e.second) {
+    text += "; after the next best, " + numbered(m.position, e.second) + ", " +
+            side(m.position.side_to_move()) + " is " +
+            std::string(words(standing_of(expectation(m.second_score))));
+  }
+  return text + "." + ending_words(m);
+}
+
+std::string quiet_win_words(Moment& m) {
+  const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
+  return "The quiet " + numbered(m.position, m.best) + (act.empty() ? " wins" : act) +
+         " against any reply, and nothing else does." + ending_words(m);
+}
+
+}  // namespace
+
+void describe(const Study& study, const Evidence& evidence, Moment& moment) {
+  switch (moment.kind) {
+    case Kind::swing:
+      moment.sentence = swing_words(study, moment);
+      break;
+    case Kind::only_move:
+      moment.sentence = only_move_words(evidence, moment);
+      break;
+    case Kind::quiet_win:
+      moment.sentence = quiet_win_words(moment);
+      break;
+    case Kind::trap:
+    case Kind::ended_early:
+    case Kind::claim:
+      break;
+  }
+}
+
+}  // namespace kairos::study

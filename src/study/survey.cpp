@@ -1,0 +1,121 @@
+// The survey: one search for every position of the main line.
+//
+// Positions are searched from the last to the first with one table: what the searcher learned of
+// the later ones, where the game has shown the way, it finds again in the tree of the earlier ones.
+// So the survey sees a mistake's punishment the game contains even when the effort alone would not
+// reach it. Two lines are asked of each position, the least that tells an only move.
+//
+// The move played is scored from the search of the next position where that is better evidence: it
+// looks one ply further, and it does not take a mere second occurrence for a draw.
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+#include "kairos/pgn/writer.hpp"
+#include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/study/examine.hpp"
+#include "kairos/study/judge.hpp"
+
+#include "clock.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+constexpr int survey_lines = 2;
+
+int rating_of(std::string_view text) {
+  return static_cast<int>(std::clamp<std::int64_t>(base::to_integer(text).value_or(0), 0, 9999));
+}
+
+GameFacts facts_of(const pgn::Game& game) {
+  const auto text = [&](std::string_view tag) { return std::string(game.tag(tag)); };
+  GameFacts facts;
+  facts.event = text("Event");
+  facts.site = text("Site");
+  facts.date = text("Date");
+  facts.round = text("Round");
+  facts.white = text("White");
+  facts.black = text("Black");
+  facts.result = pgn::to_string(game.result);
+  facts.termination = text("Termination");
+  facts.eco = text("ECO");
+  facts.white_elo = rating_of(game.tag("WhiteElo"));
+  facts.black_elo = rating_of(game.tag("BlackElo"));
+  facts.file = game.place.file;
+  facts.line = game.place.line;
+  facts.number = game.place.game;
+  return facts;
+}
+
+Note search_position(const rules::Position& p, std::span<const rules::Key> earlier,
+                     std::uint64_t nodes, search::Searcher& searcher) {
+  Note note;
+  if (!rules::has_legal_move(p)) return note;
+  search::Limits limits;
+  limits.nodes = nodes;
+  limits.lines = survey_lines;
+  search::Verdict verdict = searcher.search(p, earlier, limits);
+  note.lines = std::move(verdict.lines);
+  note.depth = verdict.depth;
+  note.nodes = verdict.nodes;
+  return note;
+}
+
+// The played move's score by the next position: the Laws where they end the game, else its search.
+search::Score score_by_next(const rules::Position& next, std::span<const rules::Key> earlier,
+                            const Note& note_of_next) {
+  if (rules::is_checkmate(next)) return search::mate_in_plies(1);
+  if (note_of_next.lines.empty()) return search::draw_score;
+  const rules::Standing standing = rules::standing(next, earlier);
+  if (standing != rules::Standing::open) return search::draw_score;
+  return seen_from_before(note_of_next.lines.front().score);
+}
+
+search::Score score_of_played(const Note& note, rules::Move played, bool repeats,
+                              search::Score by_next) {
+  if (repeats) return by_next;
+  for (const search::Line& line : note.lines) {
+    if (line.moves.front() == played) return line.score;
+  }
+  return by_next;
+}
+
+}  // namespace
+
+Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher) {
+  searcher.clear();
+  Study study;
+  study.facts = facts_of(game);
+  study.start = game.start;
+  study.moves = pgn::main_line_moves(game);
+  study.pgn = pgn::to_pgn(game);
+  const std::size_t plies = study.moves.size();
+  study.notes.resize(plies + 1);
+
+  std::vector<rules::Position> positions{study.start};
+  std::vector<rules::Key> keys{study.start.key()};
+  for (const rules::Move move : study.moves) {
+    positions.push_back(positions.back().after(move));
+    keys.push_back(positions.back().key());
+  }
+  const std::span<const rules::Key> all_keys(keys);
+  for (std::size_t i = plies + 1; i-- > 0;) {
+    Note& note = study.notes[i];
+    const auto earlier = all_keys.first(i);
+    note = search_position(positions[i], earlier, settings.effort.survey_nodes, searcher);
+    if (i == plies) continue;
+    const auto before_next = all_keys.first(i + 1);
+    const bool repeats = rules::occurrences(positions[i + 1], before_next) > 1;
+    note.played_score =
+        score_of_played(note, study.moves[i], repeats,
+                        score_by_next(positions[i + 1], before_next, study.notes[i + 1]));
+  }
+  const std::vector<pgn::NodeId> nodes = game.main_line();
+  for (std::size_t i = 0; i < plies; ++i) {
+    study.notes[i].clock_seconds = clock_seconds(game, nodes[i]);
+  }
+  return study;
+}
+
+}  // namespace kairos::study

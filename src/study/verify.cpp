@@ -1,0 +1,23 @@
+#include "kairos/study/examine.hpp"
+
+#include "moments/kinds.hpp"
+#include "sentences.hpp"
+
+namespace kairos::study {
+
+std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,
+                           search::Searcher& searcher) {
+  searcher.clear();
+  const Evidence evidence = look_closer(study, candidate.ply, settings, searcher);
+  std::vector<Moment> moments;
+  const auto keep = [&](std::optional<Moment> moment) {
+    if (moment) moments.push_back(std::move(*moment));
+  };
+  keep(find_swing(study, evidence, settings, searcher));
+  keep(find_only_move(study, evidence, settings));
+  keep(find_quiet_win(evidence, settings));
+  for (Moment& moment : moments) describe(study, evidence, moment);
+  return moments;
+}
+
+}  // namespace kairos::study
