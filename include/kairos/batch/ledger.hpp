@@ -3,7 +3,7 @@
 //   kairos ledger 1
 //   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey 20000 ...","part":[1,1]}
 //   <crc>    {"record":"game","game":KEY,"pgn":TEXT}
-//   <crc>    {"record":"input","files":[...],"games":[[KEY,number,file,line,white,black],...],...}
+//   <crc> {"record":"input","files":[...],"games":[{"key":KEY,"number":1,...},...],"faults":[...]}
 //   <crc> {"record":"survey","run":CRC,"game":KEY,"candidates":[[ply,promise],...],"study":{...}}
 //   <crc>    {"record":"moment","run":CRC,"game":KEY,"findings":{"ply":23,"moments":[...],...}}
 //
@@ -60,7 +60,7 @@ class Ledger {
                           const std::vector<study::Candidate>& candidates);
   base::Status put_findings(const GameKey& key, const Findings& findings);
   base::Status sync();
-  // Takes out again what was put since `open`.
+  // Takes the games out again that were put since `open`.
   base::Status roll_back();
   // Adds what another ledger of the same run has and this one has not.
   base::Status copy(const Ledger& other);
