@@ -19,8 +19,9 @@ struct Replay {
   // playable: every main-line move is legal; cut: legal up to `plies`; refused: cannot be studied.
   enum class State : std::uint8_t { playable, cut, refused };
   State state = State::playable;
-  std::size_t plies = 0;             // legal main-line moves
-  std::optional<base::Fault> fault;  // unless playable
+  std::size_t plies = 0;                            // legal main-line moves
+  rules::Position last = rules::Position::start();  // after those; of a refused game meaningless
+  std::optional<base::Fault> fault;                 // unless playable
 };
 
 Replay replay(Game& game, base::Diagnostics& diagnostics);

@@ -1,0 +1,65 @@
+// Which games were there before, and how many players there are, in little memory.
+//
+// A game is known by 64 bits of a hash of its start and its moves; players by 64 bits of a hash of
+// their name. With a million games the chance that any two different ones share a hash is about one
+// in 37 million. 16 bytes a game, 8 a player: a file of gigabytes needs some ten megabytes.
+// What counts as the same game: the same start, the same moves of the main line, and, because short
+// draws repeat often, the same surnames when it is shorter than 30 plies. Games without a move are
+// never the same. Spelling of events and dates does not matter.
+#pragma once
+
+#include <cstdint>
+#include <deque>
+#include <functional>
+#include <string_view>
+#include <vector>
+
+#include "kairos/pgn/game.hpp"
+
+namespace kairos::cli {
+
+inline constexpr std::size_t telling_plies = 30;  // enough moves to know a game by them alone
+
+// 0 for a game that has no move.
+std::uint64_t game_hash(const pgn::Game& game);
+std::uint64_t text_hash(std::string_view text);
+
+// A game by its number in the run, from 1, and its line in its file.
+struct GameSpot {
+  std::uint32_t game = 0;
+  std::uint32_t line = 0;
+};
+
+class SeenGames {
+ public:
+  void add(std::uint64_t hash, GameSpot spot);
+  // Tells of every later game that is the same as an earlier one, by order of the later, and
+  // forgets all. Works in place, for the list may be long.
+  void take_twins(const std::function<void(GameSpot first, GameSpot again)>& tell);
+
+ private:
+  // `key` is the game's hash, and later, of a twin, the spot of the first such game.
+  struct Record {
+    std::uint64_t key = 0;
+    GameSpot spot;
+  };
+  void keep_twins();
+
+  std::deque<Record> records_;  // grows without ever holding everything twice
+};
+
+// Counts different hashes.
+class HashSet {
+ public:
+  void add(std::uint64_t hash);
+  [[nodiscard]] std::size_t size() const { return size_; }
+
+ private:
+  [[nodiscard]] std::size_t slot_of(std::uint64_t hash) const;
+  void grow();
+
+  std::vector<std::uint64_t> slots_ = std::vector<std::uint64_t>(1024);  // 0 is empty
+  std::size_t size_ = 0;
+};
+
+}  // namespace kairos::cli

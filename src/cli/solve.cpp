@@ -1,0 +1,254 @@
+// kairos solve: an EPD suite, each position searched with the same number of nodes.
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <atomic>
+#include <memory>
+#include <thread>
+
+#include "kairos/base/files.hpp"
+#include "kairos/base/json.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/pgn/epd.hpp"
+#include "kairos/rules/san.hpp"
+#include "kairos/search/mate.hpp"
+#include "kairos/search/searcher.hpp"
+
+#include "command.hpp"
+#include "interrupt.hpp"
+#include "log.hpp"
+#include "output.hpp"
+#include "progress_line.hpp"
+#include "threads.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+struct Arguments {
+  std::string suite;
+  std::uint64_t nodes = 200'000;
+  int threads = 0;
+  std::int64_t expect = -1;
+  bool json = false;
+};
+
+// One line of the suite: what is asked, or why it asks nothing.
+struct Question {
+  base::Place place;
+  std::string id;
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Move> best;   // bm
+  std::vector<rules::Move> avoid;  // am
+  int mate = 0;                    // dm, in full moves; asked only where bm and am are not
+  std::optional<base::Fault> fault;
+};
+
+struct Answer {
+  rules::Move played;
+  search::Score score = 0;
+  int depth = 0;
+  bool solved = false;
+};
+
+base::Result<Question> read_question(std::string_view line) {
+  const auto epd = pgn::parse_epd(line);
+  if (!epd) return epd.faults();
+  Question question;
+  question.id = epd->text("id");
+  question.position = epd->position;
+  for (const auto& [opcode, moves] :
+       {std::pair("bm", &question.best), std::pair("am", &question.avoid)}) {
+    if (epd->find(opcode) == nullptr) continue;
+    auto read = pgn::epd_moves(*epd, opcode);
+    if (!read) return std::move(read).faults();
+    *moves = *read;
+  }
+  question.mate = static_cast<int>(base::to_integer(epd->text("dm")).value_or(0));
+  if (question.best.empty() && question.avoid.empty() && question.mate <= 0) {
+    return base::Fault{base::Code::epd_operation, "the line has no bm, am or dm", {}};
+  }
+  return question;
+}
+
+std::vector<Question> read_suite(std::string_view text, const std::string& file) {
+  std::vector<Question> suite;
+  const auto lines = base::split(text, '\n');
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const std::string_view line = base::trim(lines[i]);
+    if (line.empty() || line[0] == '#') continue;
+    auto read = read_question(line);
+    Question question = read ? std::move(*read) : Question{};
+    question.place = {.file = file, .line = i + 1};
+    if (!read) {
+      question.fault = read.fault();
+      question.fault->place = question.place;
+    }
+    suite.push_back(std::move(question));
+  }
+  return suite;
+}
+
+bool is_solved(const Question& question, const search::Verdict& verdict, std::uint64_t nodes) {
+  const auto holds = [move = verdict.lines.front().moves.front()](const auto& moves) {
+    return std::find(moves.begin(), moves.end(), move) != moves.end();
+  };
+  if (!question.best.empty() && !holds(question.best)) return false;
+  if (!question.avoid.empty() && holds(question.avoid)) return false;
+  if (!question.best.empty() || !question.avoid.empty()) return true;
+  const int found = search::mate_moves(verdict.lines.front().score);
+  if (found > 0 && found <= question.mate) return true;
+  return search::prove_mate(question.position, question.mate, nodes).has_value();
+}
+
+Answer answer(const Question& question, const search::Limits& limits, search::Searcher& searcher) {
+  if (question.fault) return {};
+  searcher.clear();
+  const search::Verdict verdict = searcher.search(question.position, {}, limits);
+  if (verdict.lines.empty()) return {};  // mate or stalemate: there is no move to find
+  return {.played = verdict.lines.front().moves.front(),
+          .score = verdict.lines.front().score,
+          .depth = verdict.depth,
+          .solved = is_solved(question, verdict, limits.nodes)};
+}
+
+// Answers in the order of the suite, whoever works them out.
+std::vector<Answer> answer_all(const std::vector<Question>& suite, const Arguments& arguments,
+                               const std::atomic<bool>& stop) {
+  std::vector<Answer> answers(suite.size());
+  std::atomic<std::size_t> next{0};
+  std::atomic<std::size_t> done{0};
+  ProgressLine progress("positions");
+  progress.update(0, suite.size());
+  in_threads(thread_count(arguments.threads, suite.size()), [&] {
+    search::Searcher searcher;
+    search::Limits limits;
+    limits.nodes = arguments.nodes;
+    limits.stop = &stop;
+    for (std::size_t i = next++; i < suite.size() && !stop; i = next++) {
+      answers[i] = answer(suite[i], limits, searcher);
+      progress.update(++done, suite.size());
+    }
+  });
+  return answers;
+}
+
+std::string asked_words(const Question& question) {
+  std::vector<std::string> parts;
+  const auto add = [&](const char* opcode, const std::vector<rules::Move>& moves) {
+    if (moves.empty()) return;
+    parts.emplace_back(opcode);
+    for (const rules::Move move : moves) parts.push_back(rules::to_san(question.position, move));
+  };
+  add("bm", question.best);
+  add("am", question.avoid);
+  if (parts.empty()) parts.push_back("dm " + base::number(question.mate));
+  return base::join(parts, " ");
+}
+
+// "+1.25" from the side to move, or "mate in 3".
+std::string score_words(search::Score score) {
+  const int mate = search::mate_moves(score);
+  if (mate != 0)
+    return mate > 0 ? "mate in " + base::number(mate) : "mated in " + base::number(-mate);
+  return (score > 0 ? "+" : "") + base::fixed(score / 100.0, 2);
+}
+
+void print_failure(const Question& question, const Answer& given) {
+  if (question.fault) {
+    Output::get().line("failed: " + base::describe(*question.fault));
+    return;
+  }
+  std::string text = "failed: " + question.place.file + ":" +
+                     base::number(static_cast<std::int64_t>(question.place.line)) + ": ";
+  if (!question.id.empty()) text += question.id + ": ";
+  text += asked_words(question);
+  if (given.played) {
+    text += ", played " + rules::to_san(question.position, given.played) + " (" +
+            score_words(given.score) + ", depth " + base::number(given.depth) + ")";
+  } else {
+    text += ", but there is no legal move";
+  }
+  Output::get().line(text);
+}
+
+void print_json(const Question& question, const Answer& given) {
+  base::Json object = base::Json::object();
+  object.add("type", "position").add("line", question.place.line).add("id", question.id);
+  object.add("solved", given.solved);
+  if (question.fault) {
+    object.add("fault", base::describe(*question.fault));
+  } else {
+    object.add("asked", asked_words(question));
+  }
+  if (given.played) {
+    object.add("played", rules::to_san(question.position, given.played));
+    object.add("score", score_words(given.score)).add("depth", given.depth);
+  }
+  Output::get().line(base::to_json(object));
+}
+
+void print(const std::vector<Question>& suite, const std::vector<Answer>& answers,
+           std::int64_t solved, bool json) {
+  for (std::size_t i = 0; i < suite.size(); ++i) {
+    if (json) {
+      print_json(suite[i], answers[i]);
+    } else if (!answers[i].solved) {
+      print_failure(suite[i], answers[i]);
+    }
+  }
+  if (json) {
+    base::Json total = base::Json::object();
+    total.add("type", "total").add("solved", solved).add("positions", suite.size());
+    Output::get().line(base::to_json(total));
+  } else {
+    Output::get().line("solved " + base::number(solved) + " of " + std::to_string(suite.size()));
+  }
+}
+
+ExitCode run_solve(const Arguments& arguments) {
+  const auto text = base::read_file(arguments.suite);
+  if (!text) {
+    log_error(text.fault());
+    return exit_unreadable;
+  }
+  const std::vector<Question> suite = read_suite(*text, arguments.suite);
+  if (suite.empty()) {
+    log_error(base::Fault{base::Code::file_empty, "", {.file = arguments.suite}});
+    return exit_unreadable;
+  }
+  const std::atomic<bool>& stop = catch_interrupts();
+  const std::vector<Answer> answers = answer_all(suite, arguments, stop);
+  if (stop) return exit_interrupted;
+  const std::int64_t solved =
+      std::count_if(answers.begin(), answers.end(), [](const Answer& a) { return a.solved; });
+  print(suite, answers, solved, arguments.json);
+  const std::int64_t expected =
+      arguments.expect >= 0 ? arguments.expect : static_cast<std::int64_t>(suite.size());
+  return solved >= expected ? exit_done : exit_not_held;
+}
+
+}  // namespace
+
+Command register_solve(CLI::App& program) {
+  CLI::App& command =
+      add_command(program, {.name = "solve",
+                            .purpose = "Solve an EPD suite (bm, am, dm) and print the score",
+                            .examples = "  kairos solve tests/data/epd/mates.epd\n"
+                                        "  kairos solve SUITE.epd --nodes 1000000 --expect 90\n",
+                            .studies = true});
+  auto arguments = std::make_shared<Arguments>();
+  command.add_option("SUITE", arguments->suite, "EPD file; - for standard input")->required();
+  command.add_option("--nodes", arguments->nodes, "Nodes searched in each position")
+      ->type_name("N")
+      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 50))
+      ->capture_default_str();
+  add_threads_option(command, arguments->threads);
+  command.add_option("--expect", arguments->expect, "Exit with 1 when fewer positions are solved")
+      ->type_name("N")
+      ->check(CLI::NonNegativeNumber)
+      ->default_str("all");
+  command.add_flag("--json", arguments->json, "One JSON object a line, for each position");
+  return {&command, [arguments] { return run_solve(*arguments); }};
+}
+
+}  // namespace kairos::cli
