@@ -27,6 +27,9 @@ namespace kairos::base {
 
 inline constexpr int json_depth = 64;
 
+template <typename T>
+concept WholeNumber = std::integral<T> && !std::same_as<T, bool> && !std::same_as<T, char>;
+
 class Json {
  public:
   using Array = std::vector<Json>;
@@ -35,9 +38,7 @@ class Json {
 
   Json() = default;  // null
   Json(bool value) : value_(value) {}
-  template <std::integral T>
-    requires(!std::same_as<T, bool> && !std::same_as<T, char>)
-  Json(T value) : value_(static_cast<std::int64_t>(value)) {}
+  Json(WholeNumber auto value) : value_(static_cast<std::int64_t>(value)) {}
   Json(double value) : value_(value) {}
   Json(std::string value) : value_(std::move(value)) {}
   Json(std::string_view value) : value_(std::string(value)) {}

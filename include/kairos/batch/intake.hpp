@@ -1,0 +1,27 @@
+// Intake: all games of all input files into the ledger, before any is studied.
+//
+// One pass over each file (so standard input works), memory for one game and a few words on each.
+// Every game gets its number, also those that are left out; each of these, and all other damage,
+// is in Input::faults with file, line and game. Left out: what replay refuses (other variants,
+// impossible set-ups) and games that stand in the input twice, word for word. A game with an
+// illegal move goes in up to there. A file that breaks off (damaged gzip) counts with what came
+// before. Games that the ledger has already are not written again.
+#pragma once
+
+#include <atomic>
+#include <string>
+#include <vector>
+
+#include "kairos/base/result.hpp"
+#include "kairos/batch/ledger.hpp"
+#include "kairos/batch/run.hpp"
+
+namespace kairos::batch {
+
+// Only the games of the ledger's part are stored, but all are listed. When `stop` becomes true the
+// input is returned as far as it was read, not complete. Faults of the result: the ledger cannot be
+// written, a file cannot be opened, or nothing in any of them is a game.
+base::Result<Input> take_in(const std::vector<std::string>& files, Ledger& ledger,
+                            const std::atomic<bool>& stop);
+
+}  // namespace kairos::batch

@@ -1,0 +1,66 @@
+// The order of work over a whole collection: every game is surveyed first, in order; then the
+// candidates of all games are verified, most promising first (ties by game, then ply).
+//
+// Knows from the ledger what is done already. Candidates are handed out as soon as no survey is
+// left to begin, so that no thread waits for the last game. The order changes no result, only what
+// is there when a deadline ends the run. Not thread-safe.
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <queue>
+#include <vector>
+
+#include "kairos/batch/ledger.hpp"
+#include "kairos/batch/run.hpp"
+
+namespace kairos::batch {
+
+struct Task {
+  enum class What : std::uint8_t { survey, verify };
+  What what = What::survey;
+  std::size_t game = 0;          // index into Input::games
+  study::Candidate candidate{};  // to verify
+};
+
+class Schedule {
+ public:
+  // What is there to be done of the ledger's part, in sight of `focus`, and how much of it is done.
+  struct Counts {
+    std::uint64_t games = 0;
+    std::uint64_t surveyed = 0;
+    std::uint64_t candidates = 0;  // of surveyed games
+    std::uint64_t verified = 0;
+  };
+
+  // All three must outlive the schedule.
+  Schedule(const Input& input, const Ledger& ledger, const Focus& focus);
+
+  // The next task to begin; nothing while none is known (`is_over` tells whether more may come).
+  std::optional<Task> next();
+  // A task that `next` gave is done and in the ledger.
+  void finish(const Task& task);
+  // Nothing is left to begin, and nothing under way that could bring more.
+  [[nodiscard]] bool is_over() const { return !can_begin() && surveys_under_way_ == 0; }
+  [[nodiscard]] const Counts& counts() const { return counts_; }
+
+ private:
+  struct LessPromising {
+    bool operator()(const Task& a, const Task& b) const;
+  };
+  [[nodiscard]] bool can_begin() const {
+    return next_survey_ < surveys_.size() || !candidates_.empty();
+  }
+  void add_candidates(std::size_t game);
+
+  const Input& input_;
+  const Ledger& ledger_;
+  const Focus& focus_;
+  std::vector<std::size_t> surveys_;
+  std::size_t next_survey_ = 0;
+  std::size_t surveys_under_way_ = 0;
+  std::priority_queue<Task, std::vector<Task>, LessPromising> candidates_;
+  Counts counts_;
+};
+
+}  // namespace kairos::batch

@@ -1,0 +1,65 @@
+#include "kairos/batch/schedule.hpp"
+
+#include <algorithm>
+#include <tuple>
+
+namespace kairos::batch {
+
+bool Schedule::LessPromising::operator()(const Task& a, const Task& b) const {
+  return std::make_tuple(a.candidate.promise, b.game, b.candidate.ply) <
+         std::make_tuple(b.candidate.promise, a.game, a.candidate.ply);
+}
+
+Schedule::Schedule(const Input& input, const Ledger& ledger, const Focus& focus)
+    : input_(input), ledger_(ledger), focus_(focus) {
+  for (std::size_t i = 0; i < input.games.size(); ++i) {
+    if (!ledger.header().part.holds(i) || !focus.holds(input.games[i])) continue;
+    ++counts_.games;
+    if (ledger.has_survey(input.games[i].key)) {
+      ++counts_.surveyed;
+      add_candidates(i);
+    } else {
+      surveys_.push_back(i);
+    }
+  }
+}
+
+void Schedule::add_candidates(std::size_t game) {
+  const InputGame& facts = input_.games[game];
+  const std::vector<int> done = ledger_.plies(facts.key);
+  const rules::Color first = ledger_.first_side(facts.key);
+  const int length = ledger_.length(facts.key);
+  for (const study::Candidate& candidate : ledger_.candidates(facts.key)) {
+    const rules::Color side = candidate.ply % 2 == 0 ? first : ~first;
+    if (!focus_.holds(facts, side, candidate.ply == length)) continue;
+    ++counts_.candidates;
+    if (std::binary_search(done.begin(), done.end(), candidate.ply)) {
+      ++counts_.verified;
+    } else {
+      candidates_.push({Task::What::verify, game, candidate});
+    }
+  }
+}
+
+std::optional<Task> Schedule::next() {
+  if (next_survey_ < surveys_.size()) {
+    ++surveys_under_way_;
+    return Task{Task::What::survey, surveys_[next_survey_++], {}};
+  }
+  if (candidates_.empty()) return std::nullopt;
+  Task task = candidates_.top();
+  candidates_.pop();
+  return task;
+}
+
+void Schedule::finish(const Task& task) {
+  if (task.what == Task::What::verify) {
+    ++counts_.verified;
+    return;
+  }
+  --surveys_under_way_;
+  ++counts_.surveyed;
+  add_candidates(task.game);
+}
+
+}  // namespace kairos::batch

@@ -1,0 +1,37 @@
+#include "tasks.hpp"
+
+#include "kairos/pgn/reader.hpp"
+#include "kairos/pgn/replay.hpp"
+
+namespace kairos::batch {
+
+base::Result<study::Study> survey_text(const std::string& text, const study::Settings& settings,
+                                       search::Searcher& searcher) {
+  base::FaultList told_at_intake;
+  base::MemorySource source(text);
+  pgn::Reader reader(source, "", told_at_intake);
+  auto game = reader.next();
+  if (!game || pgn::replay(*game, told_at_intake).state == pgn::Replay::State::refused) {
+    return base::Fault{base::Code::ledger_damaged, "a game cannot be read again", {}};
+  }
+  return study::survey(*game, settings, searcher);
+}
+
+Findings verify_and_compose(study::Study study, const study::Candidate& candidate,
+                            const study::Settings& settings, search::Searcher& searcher) {
+  Findings findings;
+  findings.ply = candidate.ply;
+  findings.moments = study::verify(study, candidate, settings, searcher);
+  study.moments = findings.moments;  // composing looks at the moments beside
+  for (const study::Moment& moment : findings.moments) {
+    puzzle::Composition composition = puzzle::compose(study, moment, settings, searcher);
+    if (composition.puzzle) {
+      findings.puzzles.push_back(std::move(*composition.puzzle));
+    } else {
+      findings.drops.push_back(composition.drop);
+    }
+  }
+  return findings;
+}
+
+}  // namespace kairos::batch

@@ -1,0 +1,20 @@
+// The two kinds of work, each from its arguments alone.
+#pragma once
+
+#include <string>
+
+#include "kairos/base/result.hpp"
+#include "kairos/batch/record.hpp"
+#include "kairos/study/examine.hpp"
+
+namespace kairos::batch {
+
+// The survey of the game whose export text this is.
+base::Result<study::Study> survey_text(const std::string& text, const study::Settings& settings,
+                                       search::Searcher& searcher);
+
+// Verifies a candidate of a surveyed game and composes puzzles of its moments.
+Findings verify_and_compose(study::Study study, const study::Candidate& candidate,
+                            const study::Settings& settings, search::Searcher& searcher);
+
+}  // namespace kairos::batch
