@@ -76,6 +76,8 @@ Words words_of(Code code) {
       return {"the FEN of this game is not a legal position", "mend the FEN tag"};
     case Code::tag_damaged:
       return {"damaged tag", "write it as [Name \"value\"]"};
+    case Code::tag_repeated:
+      return {"a tag stands more than once in one game", "the first one counts"};
     case Code::comment_unclosed:
       return {"a comment is not closed", "add the missing }"};
     case Code::comment_cut:
@@ -91,7 +93,8 @@ Words words_of(Code code) {
     case Code::nag_unknown:
       return {"a NAG must be $0 to $255", "it was passed over"};
     case Code::result_missing:
-      return {"the game has no result at its end", "it was read as unfinished"};
+      return {"the game has no result at its end",
+              "the Result tag was taken, or without one the game read as unfinished"};
     case Code::result_differs:
       return {"the result after the moves differs from the Result tag",
               "the one after the moves was taken"};

@@ -48,6 +48,7 @@ enum class Code : std::uint8_t {
   variant_unsupported,
   setup_bad,
   tag_damaged,
+  tag_repeated,
   comment_unclosed,
   comment_cut,
   variation_unclosed,

@@ -20,9 +20,12 @@
 namespace kairos::pgn {
 
 struct ReaderLimits {
-  std::size_t comment_bytes = 1 << 16;  // the rest of a longer comment is passed over
-  std::size_t nodes = 1 << 20;          // moves of one game, variations included
+  std::size_t comment_bytes = 1 << 16;       // the rest of a longer comment is passed over
+  std::size_t game_comment_bytes = 1 << 23;  // of all comments and NAGs of one game
+  std::size_t nodes = 1 << 19;               // moves of one game, variations included
+  std::size_t depth = 1 << 17;               // variations inside one another
   std::size_t tags = 256;
+  std::size_t faults = 32;  // told singly per game; further ones are told as a number
 };
 
 class Reader {
@@ -34,6 +37,9 @@ class Reader {
 
   // The next game, or nothing at the end. Reuses nothing of earlier games.
   std::optional<Game> next();
+  // The same into a game of the caller's, whose storage is used again; false at the end. The way to
+  // read many games fast.
+  bool next(Game& into);
 
   // Games met so far, good or bad, and bytes taken from the source.
   [[nodiscard]] std::uint64_t games() const;

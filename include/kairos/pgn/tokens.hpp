@@ -1,0 +1,135 @@
+// PGN tokens: the lexical level below the reader (PGN standard, sections 3.2, 5 to 8), for whoever
+// wants to see a file without building games: counting, measuring, fuzzing.
+//
+// One pass over a ByteSource through a window of fixed size; memory does not depend on the length
+// of the file, of a line or of a comment. A token's views point into the window and hold until the
+// next call. White space, dots and move numbers' points are no tokens. A comment longer than
+// `comment_piece` bytes comes in pieces (`partial` on all but the last); any other token longer
+// than its bound is cut into `unknown` ones. Lines end with LF, CR LF or CR; lines and columns
+// count from 1, columns in bytes. Nothing here knows the rules of chess or what a game is.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "kairos/base/bytes.hpp"
+#include "kairos/base/diagnostics.hpp"
+
+namespace kairos::pgn {
+
+enum class TokenKind : std::uint8_t {
+  end,      // of the input, or of what could be read of it
+  tag,      // [Name "value"]
+  number,   // 12
+  move,     // anything with the look of a move, castling and null moves included
+  result,   // 1-0 0-1 1/2-1/2 *
+  nag,      // $5, or an evaluation sign that stands alone (+- = -/+)
+  mark,     // ! ? !! ?? !? ?!
+  comment,  // { } or ; to the end of the line
+  open,     // (
+  close,    // )
+  filler,   // what a move may carry along and nobody needs: e.p. and (=)
+  unknown,  // anything else
+};
+
+struct Token {
+  TokenKind kind = TokenKind::end;
+  std::uint8_t value = 0;    // of a nag or mark: the NAG; of a result: GameResult
+  bool partial = false;      // a comment that goes on in the next token
+  bool damaged = false;      // tag: not of the form above; comment: not closed; nag: out of range
+  bool blank_line = false;   // tag, number: an empty line stands before it
+  bool line_comment = false;  // begun by ;
+  std::uint32_t line = 0;
+  std::uint32_t column = 0;
+  std::string_view text;  // as written; of a tag the value between the quotes, escapes unresolved
+  std::string_view name;  // of a tag
+};
+
+class TokenStream {
+ public:
+  static constexpr std::size_t comment_piece = 8192;
+  static constexpr std::size_t longest_tag = 8192;
+  static constexpr std::size_t longest_symbol = 1024;
+
+  // `source` must outlive the stream.
+  explicit TokenStream(base::ByteSource& source);
+
+  // The next token, valid until the next call. After `end` it stays `end`.
+  const Token& next();
+  // Passes over the rest of the line in which the last token ended.
+  void skip_line();
+  // What is left of that line, at most 64 bytes of it, for messages.
+  [[nodiscard]] std::string_view rest_of_line() const;
+
+  // Bytes of the input up to the end of the last token.
+  [[nodiscard]] std::uint64_t bytes() const { return base_ + position_; }
+  // Set when the source failed or is no text in one-byte units; the stream then ends.
+  [[nodiscard]] const std::optional<base::Fault>& failure() const { return failure_; }
+
+ private:
+  using Bits = std::uint64_t;
+
+  // Window and blocks (token_window.cpp).
+  void start();
+  void read_source();
+  void fill();
+  void load_block();
+  void next_block();
+  void seek(std::size_t position);
+  void set_attention();
+  bool attend();
+  [[nodiscard]] std::string_view view(std::size_t from, std::size_t to) const {
+    return {window_.data() + from, to - from};
+  }
+  [[nodiscard]] std::size_t line_end(std::size_t from, std::size_t limit) const;
+
+  // Tokens by kind (tokens.cpp, token_symbol.cpp, token_tag.cpp, token_comment.cpp).
+  void begin_token(std::size_t at);
+  std::size_t symbol_end(std::size_t at);
+  void symbol(std::size_t at);
+  void slow_symbol(std::size_t at, std::size_t end);
+  void emit_rest();
+  bool punctuation(std::size_t at);
+  void finish(TokenKind kind, std::size_t at, std::size_t end);
+  void mark(std::size_t at);
+  void nag(std::size_t at);
+  void unknown(std::size_t at);
+  void tag(std::size_t at);
+  bool tag_value(std::size_t from, std::size_t limit);
+  void damaged_tag(std::size_t at, std::size_t from, std::size_t limit);
+  [[nodiscard]] bool is_tag_line(std::size_t at) const;
+  void comment_body(std::size_t from);
+  void line_comment(std::size_t from);
+  [[nodiscard]] std::size_t comment_close(std::size_t from, std::size_t first_close) const;
+
+  base::ByteSource& source_;
+  std::vector<char> window_;
+  std::uint64_t base_ = 0;        // place of the window's first byte in the input
+  std::size_t data_end_ = 0;      // bytes in the window; behind them all is zero
+  std::size_t attention_at_ = 0;  // from this block on `attend` must be asked first
+  std::size_t position_ = 0;      // end of the last token
+  bool started_ = false;
+  bool at_end_ = false;      // the source has no more
+  bool in_comment_ = false;  // the last token was a piece of a comment
+  bool in_line_comment_ = false;
+  std::string_view rest_;  // second half of a symbol that holds two tokens
+  std::uint32_t previous_line_ = 1;
+
+  // The block of 64 bytes at `block_`, as bit sets: bit n is byte block_ + n.
+  std::size_t block_ = 0;
+  Bits starts_ = 0;               // first bytes of tokens, those already taken removed
+  Bits ends_ = 0;                 // one past the ends of symbols, those already taken removed
+  Bits symbols_ = 0;              // bytes of symbols
+  Bits newlines_ = 0;             // last bytes of line ends
+  Bits symbol_carry_ = 0;         // 1 when the byte before the block is of a symbol
+  std::uint32_t line_ = 1;        // number of the line at the block's first byte ...
+  std::uint64_t line_start_ = 0;  // ... and where in the input that line begins
+
+  Token token_;
+  std::optional<base::Fault> failure_;
+};
+
+}  // namespace kairos::pgn

@@ -1,0 +1,110 @@
+#include "game_builder.hpp"
+
+#include <utility>
+
+namespace kairos::pgn {
+
+void GameBuilder::start(Game& game) {
+  game_ = &game;
+  game.nodes.clear();
+  game.nodes.emplace_back();
+  game.annotations.clear();
+  game.text.clear();
+  line_ = {};
+  outer_.clear();
+  youngest_.clear();
+  pending_.clear();
+  pending_nags_.clear();
+  main_plies_ = 0;
+}
+
+void GameBuilder::move(std::string_view san, std::uint32_t line, std::uint32_t column) {
+  const auto id = static_cast<NodeId>(game_->nodes.size());
+  Node node;
+  node.parent = line_.current;
+  node.san_begin = static_cast<std::uint32_t>(game_->text.size());
+  node.san_size = static_cast<std::uint32_t>(san.size());
+  node.line = line;
+  node.column = column;
+  game_->text.append(san);
+  game_->nodes.push_back(node);
+  if (line_.fresh) {
+    link_first(id);
+  } else {
+    game_->nodes[line_.current].first_child = id;
+  }
+  line_.current = id;
+  main_plies_ += outer_.empty();
+}
+
+// The first move of a line: the main line's comes before all alternatives, a variation's behind
+// those that are there.
+void GameBuilder::link_first(NodeId id) {
+  line_.fresh = false;
+  if (outer_.empty()) {
+    NodeId& eldest = game_->nodes[line_.current].first_child;
+    game_->nodes[id].next_sibling = eldest;
+    eldest = id;
+    return;
+  }
+  link_last(line_.current, id);
+  take_pending(id);
+}
+
+void GameBuilder::link_last(NodeId parent, NodeId id) {
+  if (youngest_.size() <= parent) youngest_.resize(parent + 1, no_node);
+  NodeId elder = youngest_[parent];
+  if (elder == no_node) elder = game_->nodes[parent].first_child;
+  (elder == no_node ? game_->nodes[parent].first_child : game_->nodes[elder].next_sibling) = id;
+  youngest_[parent] = id;
+}
+
+void GameBuilder::take_pending(NodeId id) {
+  if (line_.pending == 0 && pending_nags_.empty()) return;
+  Annotation& annotation = game_->annotate(id);
+  const auto first = pending_.end() - line_.pending;
+  annotation.before.assign(std::make_move_iterator(first), std::make_move_iterator(pending_.end()));
+  pending_.erase(first, pending_.end());
+  annotation.nags.insert(annotation.nags.end(), pending_nags_.begin(), pending_nags_.end());
+  pending_nags_.clear();
+  line_.pending = 0;
+}
+
+void GameBuilder::open() {
+  outer_.push_back(line_);
+  pending_nags_.clear();
+  const NodeId from = line_.fresh ? line_.current : game_->nodes[line_.current].parent;
+  line_ = {.current = from};
+}
+
+bool GameBuilder::close() {
+  if (outer_.empty()) return false;
+  const std::uint32_t waiting = line_.pending;  // comments of a variation without moves
+  line_ = outer_.back();
+  outer_.pop_back();
+  std::vector<std::string> orphans(std::make_move_iterator(pending_.end() - waiting),
+                                   std::make_move_iterator(pending_.end()));
+  pending_.erase(pending_.end() - waiting, pending_.end());
+  pending_nags_.clear();
+  for (std::string& orphan : orphans) comment(std::move(orphan));
+  return true;
+}
+
+void GameBuilder::comment(std::string text) {
+  if (line_.fresh && !outer_.empty()) {
+    pending_.push_back(std::move(text));
+    ++line_.pending;
+  } else {
+    game_->annotate(line_.current).comments.push_back(std::move(text));
+  }
+}
+
+void GameBuilder::nag(std::uint8_t nag) {
+  if (line_.fresh && !outer_.empty()) {
+    pending_nags_.push_back(nag);
+  } else {
+    game_->annotate(line_.current).nags.push_back(nag);
+  }
+}
+
+}  // namespace kairos::pgn

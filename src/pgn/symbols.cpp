@@ -1,0 +1,151 @@
+// Symbols that are no plain moves. The order of the questions matters: `0-0` is castling before it
+// is anything else, `1-0` a result before it is a number, `1e4` a number before a move.
+#include "symbols.hpp"
+
+#include <algorithm>
+#include <array>
+#include <utility>
+
+#include "kairos/pgn/game.hpp"
+
+namespace kairos::pgn {
+
+namespace {
+
+using base::Code;
+
+constexpr std::array<std::pair<std::string_view, GameResult>, 14> results = {{
+    {"1-0", GameResult::white_wins},
+    {"0-1", GameResult::black_wins},
+    {"1/2-1/2", GameResult::draw},
+    {"1/2", GameResult::draw},
+    {"1\xE2\x80\x93" "0", GameResult::white_wins},  // with the en dash of UTF-8
+    {"0\xE2\x80\x93" "1", GameResult::black_wins},
+    {"1/2\xE2\x80\x93" "1/2", GameResult::draw},
+    {"1:0", GameResult::white_wins},
+    {"0:1", GameResult::black_wins},
+    {"1/2:1/2", GameResult::draw},
+    {"\xC2\xBD-\xC2\xBD", GameResult::draw},  // the sign for one half, UTF-8 and ISO 8859-1
+    {"\xBD-\xBD", GameResult::draw},
+    {"\xC2\xBD", GameResult::draw},
+    {"\xBD", GameResult::draw},
+}};
+
+// Evaluation signs of printed books, as NAGs of section 10.
+constexpr std::array<std::pair<std::string_view, std::uint8_t>, 10> signs = {{
+    {"=", 10},
+    {"+=", 14},
+    {"+/=", 14},
+    {"=+", 15},
+    {"=/+", 15},
+    {"+/-", 16},
+    {"-/+", 17},
+    {"+-", 18},
+    {"-+", 19},
+    {"+--", 20},
+}};
+
+constexpr std::array<std::string_view, 6> null_moves = {"--", "Z0", "null", "@@@@", "pass", "NULL"};
+
+// Blanks, dots and marks of other character sets: no-break space (UTF-8, ISO 8859-1), ellipsis
+// (UTF-8, Windows), zero-width space, byte order mark.
+constexpr std::array<std::string_view, 6> foreign_blanks = {
+    "\xC2\xA0", "\xE2\x80\xA6", "\xE2\x80\x8B", "\xEF\xBB\xBF", "\xA0", "\x85"};
+
+std::size_t foreign_blank(std::string_view text) {
+  for (const std::string_view blank : foreign_blanks) {
+    if (text.starts_with(blank)) return blank.size();
+  }
+  return 0;
+}
+
+std::size_t first_foreign_blank(std::string_view text) {
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const bool ascii = static_cast<unsigned char>(text[i]) < 0x80;
+    if (!ascii && foreign_blank(text.substr(i)) != 0) return i;
+  }
+  return text.size();
+}
+
+bool all_of(std::string_view text, std::string_view allowed) {
+  return text.find_first_not_of(allowed) == std::string_view::npos;
+}
+
+std::string_view without_check_mark(std::string_view text) {
+  const auto last = text.find_last_not_of("+#");
+  return text.substr(0, last == std::string_view::npos ? 0 : last + 1);
+}
+
+bool is_castling(std::string_view text) {
+  text = without_check_mark(text);
+  return text.size() >= 2 && text.size() <= 5 && all_of(text, "Oo0-") && text.front() != '-' &&
+         text.back() != '-' && text.find("--") == std::string_view::npos &&
+         std::ranges::count_if(text, [](char c) { return c != '-'; }) <= 3 &&
+         (text.find_first_of("Oo") != std::string_view::npos ||
+          text.find('-') != std::string_view::npos);
+}
+
+// Holds a square and nothing that a move cannot hold. The first letter may be any capital: pieces
+// of other languages are moves too, only not ones that can be played.
+bool looks_like_move(std::string_view text) {
+  if (text.size() < 2 || text.size() > 12) return false;
+  const bool capital = text[0] >= 'A' && text[0] <= 'Z';
+  if (!is_file(text[0]) && !capital) return false;
+  bool square = false;
+  for (std::size_t i = 1; i < text.size(); ++i) {
+    square = square || (is_rank(text[i]) && is_file(text[i - 1]));
+  }
+  return square && all_of(text.substr(1), "abcdefgh12345678xX:=+#-/()NBRQKPnrqkp.");
+}
+
+SymbolReading reading_of_all(std::string_view text) {
+  const auto whole = [&text](TokenKind kind, std::uint8_t value = 0) {
+    return SymbolReading{kind, value, 0, text.size()};
+  };
+  if (is_castling(text)) return whole(TokenKind::move);
+  for (const auto& [written, result] : results) {
+    if (text == written) return whole(TokenKind::result, static_cast<std::uint8_t>(result));
+  }
+  const auto digits = std::min(text.find_first_not_of("0123456789"), text.size());
+  if (digits == text.size()) return whole(TokenKind::number);
+  if (digits != 0 && (begins_move(text[digits]) || text[digits] == 'O')) {
+    return {TokenKind::number, 0, 0, digits};
+  }
+  for (const auto& [written, nag] : signs) {
+    if (text == written) return whole(TokenKind::nag, nag);
+  }
+  for (const std::string_view null : null_moves) {
+    if (text == null) return whole(TokenKind::move);
+  }
+  if (looks_like_move(text)) return whole(TokenKind::move);
+  if (all_of(text, "+#") || text == "ep" || text == "e.p.") return whole(TokenKind::filler);
+  return whole(TokenKind::unknown);
+}
+
+}  // namespace
+
+SymbolReading read_symbol(std::string_view text) {
+  std::size_t begin = 0;
+  while (begin < text.size()) {
+    const std::size_t blank = foreign_blank(text.substr(begin));
+    if (blank == 0) break;
+    begin += blank;
+  }
+  if (begin == text.size()) return {TokenKind::filler, 0, begin, 0};
+  text.remove_prefix(begin);
+  SymbolReading reading = reading_of_all(text.substr(0, first_foreign_blank(text)));
+  reading.begin = begin;
+  return reading;
+}
+
+std::size_t joined_end(std::string_view window, std::size_t at, std::size_t end) {
+  const auto ahead = window.substr(end, 4);
+  const char last = window[end - 1];
+  if (ahead.starts_with(".p.") && last == 'e') return end + 3;
+  const bool promotion = end - at >= 2 && (last == '8' || last == '1') && ahead.size() >= 3 &&
+                         ahead[0] == '(' && ahead[2] == ')' &&
+                         std::string_view("NBRQnbrq").find(ahead[1]) != std::string_view::npos;
+  return promotion ? end + 3 : end;
+}
+
+}  // namespace kairos::pgn

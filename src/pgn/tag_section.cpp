@@ -1,0 +1,71 @@
+#include "tag_section.hpp"
+
+#include <algorithm>
+
+#include "text.hpp"
+
+namespace kairos::pgn {
+
+void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
+  tags_ = &tags;
+  size_ = 0;
+  limit_ = limit;
+  full_ = false;
+  repeating_ = false;
+  if (has_carried_) {
+    tags = std::move(repeat_);
+    size_ = tags.size();
+    carried_place_ = repeat_place_;
+  }
+  has_carried_ = false;
+  repeat_.clear();
+}
+
+std::optional<std::pair<std::uint32_t, std::uint32_t>> TagSection::take_carried_place() {
+  return std::exchange(carried_place_, std::nullopt);
+}
+
+Tag& TagSection::append() {
+  if (size_ == tags_->size()) tags_->emplace_back();
+  return (*tags_)[size_++];
+}
+
+TagSection::Answer TagSection::add(const Token& token) {
+  const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
+  const auto known =
+      std::find_if(tags_->begin(), end, [&](const Tag& t) { return t.name == token.name; });
+  if (known == end && !repeating_) {
+    if (size_ >= limit_) return std::exchange(full_, true) ? Answer::taken : Answer::too_many;
+    Tag& tag = append();
+    tag.name.assign(token.name);
+    assign_tag_value(tag.value, token.text);
+    return Answer::taken;
+  }
+  Tag tag;
+  tag.name.assign(token.name);
+  assign_tag_value(tag.value, token.text);
+  const bool same = known != end && known->value == tag.value;
+  const bool section_again = (tag.name == "Event" && size_ > 1) || token.blank_line;
+  if (!repeating_ && section_again) {
+    if (!same) return Answer::next_game;
+    repeating_ = true;
+    size_before_repeat_ = size_;
+    repeat_place_ = {token.line, token.column};
+  }
+  if (!repeating_) return Answer::repeated;
+  if (repeat_.size() < limit_) repeat_.push_back(tag);
+  if (known != end && !same) {
+    size_ = size_before_repeat_;
+    repeating_ = false;
+    has_carried_ = true;
+    return Answer::carried;
+  }
+  if (known == end && size_ < limit_) append() = std::move(tag);
+  return known == end ? Answer::taken : Answer::repeated;
+}
+
+void TagSection::finish() {
+  tags_->resize(size_);
+}
+
+}  // namespace kairos::pgn

@@ -1,0 +1,111 @@
+// Tags: [Name "value"]. A value ends at the quote that has a ] behind it, so that quotes nobody
+// escaped and backslashes that escape nothing (the 7.1 escapes are \" and \\) stay in it. What
+// cannot be read as a tag is told as a damaged one at the start of a line, else as unknown text.
+#include <algorithm>
+
+#include "kairos/pgn/tokens.hpp"
+
+#include "blocks.hpp"
+#include "symbols.hpp"
+
+namespace kairos::pgn {
+
+namespace {
+
+constexpr bool is_letter(char c) {
+  return (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z');
+}
+constexpr bool is_line_end(char c) {
+  return c == '\n' || c == '\r';
+}
+
+std::size_t past_blanks(const char* text, std::size_t at) {
+  while (text[at] == ' ' || text[at] == '\t') ++at;
+  return at;
+}
+
+// The first quote, backslash or line end in [at, limit), else `limit`.
+std::size_t value_stop(const char* text, std::size_t at, std::size_t limit) {
+#ifdef __AVX2__
+  for (; at + 32 <= limit; at += 32) {
+    const __m256i bytes = _mm256_loadu_si256(reinterpret_cast<const __m256i*>(text + at));
+    const auto is = [bytes](char c) { return _mm256_cmpeq_epi8(bytes, _mm256_set1_epi8(c)); };
+    const __m256i stops =
+        _mm256_or_si256(_mm256_or_si256(is('"'), is('\\')), _mm256_or_si256(is('\n'), is('\r')));
+    const auto bits = static_cast<unsigned>(_mm256_movemask_epi8(stops));
+    if (bits != 0) return at + static_cast<unsigned>(__builtin_ctz(bits));
+  }
+#endif
+  while (at < limit && text[at] != '"' && text[at] != '\\' && !is_line_end(text[at])) ++at;
+  return at;
+}
+
+}  // namespace
+
+void TokenStream::tag(std::size_t at) {
+  const char* const text = window_.data();
+  const std::size_t limit = std::min(data_end_, at + longest_tag);
+  const std::size_t name = past_blanks(text, at + 1);
+  std::size_t name_end = name;
+  while (name_end < limit && is_symbol_byte(text[name_end])) ++name_end;
+  const std::size_t quote = past_blanks(text, name_end);
+  token_.kind = TokenKind::tag;
+  token_.name = view(name, name_end);
+  if (!is_letter(text[name]) || text[quote] != '"' || !tag_value(quote + 1, limit)) {
+    damaged_tag(at, quote, limit);
+  }
+}
+
+// Reads a value and its end; false (nothing taken) when the line has no proper end of a tag.
+bool TokenStream::tag_value(std::size_t from, std::size_t limit) {
+  const char* const text = window_.data();
+  for (std::size_t at = from;; ++at) {
+    at = value_stop(text, at, limit);
+    if (at >= limit || is_line_end(text[at])) return false;
+    if (text[at] == '\\') {
+      const bool quote = text[at + 1] == '"';
+      const bool last = quote && text[past_blanks(text, at + 2)] == ']' &&
+                        view(at + 2, line_end(at + 2, limit)).find('"') == std::string_view::npos;
+      if ((quote && !last) || text[at + 1] == '\\') ++at;
+    } else if (const std::size_t close = past_blanks(text, at + 1); text[close] == ']') {
+      token_.text = view(from, at);
+      seek(close + 1);
+      return true;
+    }
+  }
+}
+
+// What can be saved of `[Name "value`, `[Name value]` and the like; `from` is where the value
+// should begin. Takes the line up to its end or the last ], whichever comes first.
+void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limit) {
+  const std::size_t line = line_end(at, limit);
+  const bool is_named = !token_.name.empty() && is_letter(token_.name[0]);
+  const auto close = view(at, line).find(']');
+  if (!is_named || (token_.column != 1 && window_[from] != '"')) {
+    finish(TokenKind::unknown, at, close == std::string_view::npos ? at + 1 : at + close + 1);
+    return;
+  }
+  std::size_t begin = std::min(from, line);
+  std::size_t end = line;
+  if (begin < end && window_[begin] == '"') ++begin;
+  const auto trailing = [](char c) { return is_blank_byte(c) || c == ']' || c == '"'; };
+  while (end > begin && trailing(window_[end - 1])) --end;
+  finish(TokenKind::tag, begin, end);
+  token_.damaged = true;
+  seek(line);
+}
+
+// Whether a tag begins at `at` (a [ ) that stands first on its line and shows that a comment before
+// it was never closed: an Event tag, or any tag after an empty line.
+bool TokenStream::is_tag_line(std::size_t at) const {
+  const char* const text = window_.data();
+  if (!is_line_end(text[at - 1]) || !is_letter(text[at + 1])) return false;
+  std::size_t name_end = at + 1;
+  while (name_end - at < 64 && (is_letter(text[name_end]) || is_digit(text[name_end]))) ++name_end;
+  const std::size_t quote = past_blanks(text, name_end);
+  if (text[quote] != '"') return false;
+  const bool crlf = text[at - 1] == '\n' && text[at - 2] == '\r';
+  return view(at + 1, name_end) == "Event" || is_line_end(text[at - (crlf ? 3 : 2)]);
+}
+
+}  // namespace kairos::pgn
