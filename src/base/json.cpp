@@ -98,6 +98,17 @@ void append_number(std::string& text, T value) {
   text.append(room.data(), std::to_chars(room.data(), room.data() + room.size(), value).ptr);
 }
 
+// A whole double keeps a point, so that it comes back as a double.
+void append_real(std::string& text, double value) {
+  if (!std::isfinite(value)) {
+    text += "null";
+    return;
+  }
+  const std::size_t begin = text.size();
+  append_number(text, value);
+  if (text.find_first_of(".e", begin) == std::string::npos) text += ".0";
+}
+
 }  // namespace
 
 void append_json_string(std::string& text, std::string_view value) {
@@ -122,7 +133,7 @@ void append_json(std::string& text, const Json& value) {
   } else if (const auto whole = value.integer()) {
     append_number(text, *whole);
   } else if (const auto real = value.real()) {
-    std::isfinite(*real) ? append_number(text, *real) : void(text += "null");
+    append_real(text, *real);
   } else if (const std::string* string = value.text()) {
     append_json_string(text, *string);
   } else if (const Json::Array* elements = value.elements()) {
