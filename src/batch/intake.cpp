@@ -30,19 +30,26 @@ class Intake {
 base::Status Intake::take_file(const std::string& file) {
   auto source = pgn::open_games(file);
   if (!source) return std::move(source).faults();
+  const std::string name = file == "-" ? "standard input" : file;
   base::FaultList found;
-  pgn::Reader reader(**source, file, found);
-  input_.files.push_back(file);
+  pgn::Reader reader(**source, name, found);
+  input_.files.push_back(name);
   const std::uint64_t before = input_.games_total;
-  while (!stop_.load()) {
-    auto game = reader.next();
+  pgn::Game game;
+  for (bool more = true; more && !stop_.load();) {
+    more = reader.next(game);
     input_.faults.insert(input_.faults.end(), found.faults.begin(), found.faults.end());
     found.faults.clear();
     input_.games_total = before + reader.games();
-    if (!game) break;
-    if (auto taken = take_game(*game, before + game->place.game); !taken) return taken;
+    if (!more) break;
+    if (auto taken = take_game(game, before + game.place.game); !taken) return taken;
   }
-  if (reader.failure()) input_.faults.push_back(*reader.failure());
+  if (reader.failure()) {
+    input_.faults.push_back(*reader.failure());
+  } else if (reader.games() == 0 && !stop_.load()) {
+    const auto code = reader.bytes() == 0 ? base::Code::file_empty : base::Code::no_games;
+    input_.faults.push_back({code, "", {.file = name}});
+  }
   return base::done();
 }
 
@@ -78,9 +85,8 @@ base::Result<Input> take_in(const std::vector<std::string>& files, Ledger& ledge
   }
   Input& input = intake.input();
   input.complete = !stop.load();
-  if (input.games.empty() && input.complete) {
-    if (!input.faults.empty()) return std::move(input.faults);
-    return base::Fault{base::Code::no_games, "", {.file = files.empty() ? "" : files.front()}};
+  if (input.games.empty() && input.complete && !input.faults.empty()) {
+    return std::move(input.faults);
   }
   return std::move(input);
 }

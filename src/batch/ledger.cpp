@@ -29,7 +29,8 @@ struct Entry {
   Extent survey;
   std::vector<study::Candidate> candidates;
   rules::Color first_side = rules::white;
-  int length = 0;                  // half-moves
+  int length = 0;  // half-moves
+  std::uint64_t survey_nodes = 0;
   std::map<int, Extent> findings;  // by ply
 };
 
@@ -60,6 +61,18 @@ std::vector<study::Candidate> decode_candidates(const Json* json) {
     if (ply && promise) candidates.push_back({static_cast<int>(*ply), *promise});
   }
   return candidates;
+}
+
+std::uint64_t nodes_of(const Json& study) {
+  std::uint64_t sum = 0;
+  const Json* notes = study.find("notes");
+  const Json::Array* elements = notes == nullptr ? nullptr : notes->elements();
+  if (elements == nullptr) return 0;
+  for (const Json& note : *elements) {
+    const Json* nodes = note.find("nodes");
+    if (nodes != nullptr) sum += static_cast<std::uint64_t>(nodes->integer().value_or(0));
+  }
+  return sum;
 }
 
 }  // namespace
@@ -117,13 +130,13 @@ void Ledger::Implementation::take(std::string_view payload, Extent extent) {
   if (!mark.empty() && text_of(*json, "run") != mark) return;
   Entry& entry = entries[*key];
   if (const Json* study = json->find("study"); kind == "survey" && study != nullptr) {
-    const std::string start = text_of(*study, "start");
+    const std::string start = text_of(*study, "start"), moves = text_of(*study, "moves");
     const auto fields = base::fields(start);
-    const auto moves = text_of(*study, "moves");
     entry.survey = extent;
     entry.candidates = decode_candidates(json->find("candidates"));
     entry.first_side = fields.size() > 1 && fields[1] == "b" ? rules::black : rules::white;
     entry.length = static_cast<int>(base::fields(moves).size());
+    entry.survey_nodes = nodes_of(*study);
   }
   if (const Json* findings = json->find("findings"); kind == "moment" && findings != nullptr) {
     const Json* ply = findings->find("ply");
@@ -291,6 +304,10 @@ rules::Color Ledger::first_side(const GameKey& key) const {
 
 int Ledger::length(const GameKey& key) const {
   return implementation_->with(key, [](const Entry& entry) { return entry.length; });
+}
+
+std::uint64_t Ledger::survey_nodes(const GameKey& key) const {
+  return implementation_->with(key, [](const Entry& entry) { return entry.survey_nodes; });
 }
 
 base::Result<std::string> Ledger::game_text(const GameKey& key) const {

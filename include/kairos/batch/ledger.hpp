@@ -71,9 +71,10 @@ class Ledger {
   [[nodiscard]] std::vector<study::Candidate> candidates(const GameKey& key) const;
   // The plies whose findings are there, in order.
   [[nodiscard]] std::vector<int> plies(const GameKey& key) const;
-  // Whose move a survey's game begins with, and how many half-moves it has.
+  // Whose move a survey's game begins with, how many half-moves it has, what the survey searched.
   [[nodiscard]] rules::Color first_side(const GameKey& key) const;
   [[nodiscard]] int length(const GameKey& key) const;
+  [[nodiscard]] std::uint64_t survey_nodes(const GameKey& key) const;
 
   [[nodiscard]] base::Result<std::string> game_text(const GameKey& key) const;
   // Without moments; facts without file, line and number.

@@ -1,0 +1,54 @@
+// A ledger as the reports want to see it: the one place where `batch` and `report` meet.
+//
+// Games come in the order of the input, with the moments that their candidates have brought so far;
+// file, line and number are those of this input. What the reports say depends on the records alone,
+// so that threads, parts and resumes leave no trace. A record that cannot be read is OutputFailed
+// (output.hpp).
+#pragma once
+
+#include <array>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "kairos/batch/ledger.hpp"
+#include "kairos/report/writer.hpp"
+
+namespace kairos::cli {
+
+class LedgerCollection final : public report::Collection {
+ public:
+  struct Options {
+    batch::Focus focus;
+    std::size_t most_puzzles = 0;  // 0: all
+  };
+  // The ledger and its input must outlive the collection.
+  LedgerCollection(const batch::Ledger& ledger, const batch::Input& input, Options options);
+
+  [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
+  [[nodiscard]] std::size_t size() const override { return games_.size(); }
+  [[nodiscard]] study::Study load(std::size_t index) const override;
+  [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
+
+  // How many moments of each kind there are.
+  using Tally = std::array<std::uint64_t, study::kind_count>;
+  [[nodiscard]] const Tally& moments() const { return moments_; }
+
+ private:
+  [[nodiscard]] std::vector<batch::Findings> findings_of(const batch::InputGame& game) const;
+  void count(const batch::InputGame& game);
+
+  const batch::Ledger& ledger_;
+  const batch::Input& input_;
+  Options options_;
+  std::vector<std::size_t> games_;  // indices into the input: those that were surveyed
+  report::RunFacts facts_;
+  std::vector<puzzle::Puzzle> puzzles_;
+  Tally moments_{};
+  std::map<puzzle::Drop, std::uint64_t> drops_;
+};
+
+// The settings line of a ledger in words: "light effort (20,000 nodes ...)".
+std::string settings_words(const std::string& settings);
+
+}  // namespace kairos::cli

@@ -1,0 +1,32 @@
+// The report files of one output folder: opened before the work starts, written whole at its end.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "kairos/base/files.hpp"
+#include "kairos/base/result.hpp"
+#include "kairos/report/writer.hpp"
+
+namespace kairos::cli {
+
+class ReportFiles {
+ public:
+  // Opens all formats' files. What a killed run has left of its own is taken away first; only call
+  // this with the folder's ledger locked.
+  static base::Result<ReportFiles> open(const std::string& folder);
+
+  // Writes and commits all of them.
+  base::Status write(const report::Collection& collection);
+  [[nodiscard]] std::vector<std::string> names() const;
+
+ private:
+  ReportFiles() = default;
+  std::vector<std::pair<const report::Format*, base::WholeFile>> files_;
+};
+
+// A folder that holds a report but no ledger is somebody else's: its files are not written over.
+base::Status check_folder(const std::string& folder);
+
+}  // namespace kairos::cli

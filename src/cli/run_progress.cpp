@@ -1,0 +1,42 @@
+#include "run_progress.hpp"
+
+#include "kairos/base/text.hpp"
+
+#include "log.hpp"
+#include "progress_line.hpp"
+#include "terminal.hpp"
+
+namespace kairos::cli {
+
+std::string run_progress_text(const batch::Snapshot& s) {
+  const auto of = [](std::uint64_t done, std::uint64_t total, const char* what) {
+    return base::grouped(done) + " of " + base::grouped(total) + " " + what;
+  };
+  std::string text = s.surveyed < s.games ? "survey: " + of(s.surveyed, s.games, "games")
+                                          : "verify: " + of(s.verified, s.candidates, "places");
+  text += ", " + base::grouped(s.moments) + " moments, " + base::grouped(s.puzzles) + " puzzles";
+  if (s.seconds > 0) {
+    const double rate = static_cast<double>(s.nodes) / s.seconds;
+    text += ", " + base::grouped(static_cast<std::uint64_t>(rate)) + " nodes/s";
+  }
+  if (s.seconds_left) text += ", " + duration_text(*s.seconds_left) + " left";
+  return text;
+}
+
+RunProgress::~RunProgress() {
+  ErrorStream::get().clear();
+}
+
+void RunProgress::show(const batch::Snapshot& snapshot) {
+  constexpr std::chrono::milliseconds redraw{100};
+  constexpr std::chrono::seconds plain_line{30};
+  ErrorStream& stream = ErrorStream::get();
+  const bool redraws = stream.looks().redraws;
+  const Clock::time_point now = Clock::now();
+  if (log_is_quiet() || now - shown_ < (redraws ? Clock::duration(redraw) : plain_line)) return;
+  shown_ = now;
+  const std::string text = run_progress_text(snapshot);
+  redraws ? stream.draw(text) : stream.line(text);
+}
+
+}  // namespace kairos::cli

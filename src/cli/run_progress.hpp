@@ -1,0 +1,28 @@
+// The progress of a run, as one line on a terminal or a plain line now and then elsewhere.
+#pragma once
+
+#include <chrono>
+#include <string>
+
+#include "kairos/batch/progress.hpp"
+
+namespace kairos::cli {
+
+// "survey 12 of 91 games, 85 candidates, 1,234,567 nodes/s, 3:20 left". Pure.
+std::string run_progress_text(const batch::Snapshot& snapshot);
+
+class RunProgress final : public batch::Progress {
+ public:
+  RunProgress() = default;
+  RunProgress(const RunProgress&) = delete;
+  RunProgress& operator=(const RunProgress&) = delete;
+  ~RunProgress() override;
+
+  void show(const batch::Snapshot& snapshot) override;
+
+ private:
+  using Clock = std::chrono::steady_clock;
+  Clock::time_point shown_ = Clock::now();
+};
+
+}  // namespace kairos::cli

@@ -1,0 +1,78 @@
+#include "summary.hpp"
+
+#include "kairos/base/json.hpp"
+#include "kairos/base/text.hpp"
+
+#include "log.hpp"
+#include "output.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+std::string counted(std::uint64_t number, std::string_view what) {
+  return base::grouped(number) + " " + std::string(what) + (number == 1 ? "" : "s");
+}
+
+std::uint64_t total(const LedgerCollection::Tally& moments) {
+  std::uint64_t sum = 0;
+  for (const std::uint64_t number : moments) sum += number;
+  return sum;
+}
+
+void print_json(const LedgerCollection& collection, const std::string& folder,
+                const std::vector<std::string>& files) {
+  const report::RunFacts& facts = collection.facts();
+  base::Json kinds = base::Json::object(), names = base::Json::array();
+  for (int kind = 0; kind < study::kind_count; ++kind) {
+    kinds.add(study::words(static_cast<study::Kind>(kind)),
+              collection.moments()[static_cast<std::size_t>(kind)]);
+  }
+  for (const std::string& file : files) names.push(file);
+  base::Json object = base::Json::object();
+  object.add("games", facts.games_in_input).add("skipped", facts.games_skipped);
+  object.add("studied", collection.size()).add("candidates_open", facts.candidates_open);
+  object.add("moments", total(collection.moments())).add("kinds", std::move(kinds));
+  object.add("puzzles", collection.puzzles().size()).add("nodes", facts.nodes);
+  object.add("folder", folder).add("files", std::move(names));
+  Output::get().line(base::to_json(object));
+}
+
+}  // namespace
+
+void print_summary(const LedgerCollection& collection, const std::string& folder,
+                   const std::vector<std::string>& files, bool json) {
+  if (json) return print_json(collection, folder, files);
+  const report::RunFacts& facts = collection.facts();
+  Output& out = Output::get();
+  out.line(counted(facts.games_in_input, "game") + ": " +
+           base::grouped(facts.games_in_input - facts.games_skipped) + " read, " +
+           base::grouped(facts.games_skipped) + " skipped, " + base::grouped(collection.size()) +
+           " studied");
+  std::string line = counted(total(collection.moments()), "moment");
+  std::string separator = ": ";
+  for (int kind = 0; kind < study::kind_count; ++kind) {
+    const std::uint64_t number = collection.moments()[static_cast<std::size_t>(kind)];
+    if (number == 0) continue;
+    line += separator + base::grouped(number) + " " +
+            std::string(study::words(static_cast<study::Kind>(kind)));
+    separator = ", ";
+  }
+  out.line(line);
+  out.line(counted(collection.puzzles().size(), "puzzle"));
+  if (facts.candidates_open > 0) {
+    out.line("not done: " + counted(facts.candidates_open, "candidate") + " to verify");
+  }
+  out.line("reports in " + folder + ": " + base::join(files, ", "));
+}
+
+void warn_of(const std::vector<base::Fault>& faults) {
+  constexpr std::size_t most = 20;
+  for (std::size_t i = 0; i < faults.size() && i < most; ++i) log_warning(faults[i]);
+  if (faults.size() > most) {
+    log_warning("and " + base::grouped(faults.size() - most) +
+                " more; the report has them all, and so has kairos check");
+  }
+}
+
+}  // namespace kairos::cli
