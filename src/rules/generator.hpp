@@ -1,209 +1,133 @@
 // The one generator of legal moves, for lists and for counts.
 //
-// Legal by construction: `Restraints` works out which squares the enemy attacks, which of our men
-// are pinned and along what, and where a check can be met; each man's targets are then cut down to
-// what is legal. Two facts carry it:
-//   - The king is taken off the board before the enemy's attacks are counted, so it cannot flee
-//     along the line of a check.
-//   - All pins along ranks and files may share one set, and all along diagonals another. A man
-//   pinned
-//     on one line through the king can reach no square of a second such line by a move of the same
-//     kind: that line is either the same one, with the king between, or parallel to its way.
-// En passant, where two men leave their squares at once, is tested by itself.
+// Legal by construction: `Restraints` (restraints.hpp) says where the king may not go, which men
+// are pinned and how a check can be met, and each man's targets are cut down to that. En passant,
+// where two men leave their squares at once, is tested by itself.
 //
-// A Sink takes the moves as sets: `man(from, targets)`, `pawns(targets, step)` with from = to -
-// step, `promotions(targets, step)`, `en_passant(from, to)`, `castling(from, to)`.
+// A Sink takes the moves as sets:
+//   man(from, targets)                the moves of one man
+//   crowd(men, occupied, targets)     those of all unpinned knights and sliders
+//   pawns(targets, step)              pawn moves, each from target - step
+//   promotions(targets, step)         the same, onto the last rank
+//   en_passant(from, to), castling(from, to)
+// so that counting them needs no walk over the moves.
 #pragma once
 
-#include "kairos/rules/attacks.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/rules/position.hpp"
 
-#include "mover.hpp"
+#include "crowd.hpp"
+#include "restraints.hpp"
 
 namespace kairos::rules {
 
-template <Color us>
-constexpr int up = us == white ? 8 : -8;
-
-// A set moved by a step of a pawn's move or capture.
-template <int step>
-constexpr Bitboard shifted(Bitboard set) {
-  if constexpr (step == 7 || step == -9) set &= ~file_a;
-  if constexpr (step == 9 || step == -7) set &= ~file_h;
-  if constexpr (step > 0)
-    return set << step;
-  else
-    return set >> -step;
-}
-
-// Every square that `side` attacks.
-template <Color side>
-Bitboard attacked_by(const Position& p, Bitboard occupied) {
-  const Bitboard pawns = p.pieces(side, pawn);
-  Bitboard set = shifted<up<side> + 1>(pawns) | shifted<up<side> - 1>(pawns) |
-                 king_attacks(p.king_square(side));
-  for (Bitboard men = p.pieces(side, knight); men != 0;) set |= knight_attacks(take_first(men));
-  const Bitboard queens = p.pieces(queen);
-  for (Bitboard men = (p.pieces(bishop) | queens) & p.pieces(side); men != 0;) {
-    set |= bishop_attacks(take_first(men), occupied);
-  }
-  for (Bitboard men = (p.pieces(rook) | queens) & p.pieces(side); men != 0;) {
-    set |= rook_attacks(take_first(men), occupied);
-  }
-  return set;
-}
-
-template <Color us>
-struct Restraints {
-  Square king_square;
-  Bitboard attacked;  // by the enemy, our king lifted off
-  Bitboard checkers = 0;
-  Bitboard answers = ~Bitboard{0};  // where a man other than the king may go in view of a check
-  Bitboard straight_pins = 0;       // between king and pinning man, that man included
-  Bitboard diagonal_pins = 0;
-
-  explicit Restraints(const Position& p)
-      : king_square(p.king_square(us)),
-        attacked(attacked_by<~us>(p, p.occupied() ^ bit(king_square))) {
-    const Bitboard enemies = p.pieces(~us), queens = p.pieces(queen);
-    scan(p, bishop_attacks(king_square, enemies) & enemies & (p.pieces(bishop) | queens),
-         diagonal_pins);
-    scan(p, rook_attacks(king_square, enemies) & enemies & (p.pieces(rook) | queens),
-         straight_pins);
-    if (!contains(attacked, king_square)) return;
-    const Bitboard leapers = enemies & ((knight_attacks(king_square) & p.pieces(knight)) |
-                                        (pawn_attacks(us, king_square) & p.pieces(pawn)));
-    checkers |= leapers;
-    answers = checkers;
-    if (!more_than_one(checkers)) answers |= between(king_square, first(checkers));
-  }
-
-  // Sorts enemy men that look at the king through our men into checks and pins.
-  void scan(const Position& p, Bitboard snipers, Bitboard& pins) {
-    while (snipers != 0) {
-      const Square s = take_first(snipers);
-      const Bitboard path = between(king_square, s);
-      const Bitboard blockers = path & p.pieces(us);
-      if (blockers == 0) {
-        checkers |= bit(s);
-      } else if (!more_than_one(blockers)) {
-        pins |= path | bit(s);
-      }
-    }
-  }
-};
-
 template <Color us, Moves sort, typename Sink>
-struct Generator {
-  const Position& p;
-  Sink& sink;
-  const Restraints<us> r;
-  Bitboard targets = ~p.pieces(us);  // of men other than pawns
+class Generator {
+ public:
+  [[gnu::always_inline]] Generator(const Position& position, Sink& sink)
+      : p_(position), sink_(sink), r_(position) {}
 
-  Generator(const Position& position, Sink& receiver) : p(position), sink(receiver), r(position) {
-    if constexpr (sort == Moves::noisy) targets = p.pieces(~us);
-    if constexpr (sort == Moves::quiet) targets = ~p.occupied();
+  [[gnu::always_inline]] void run() {
+    const Bitboard targets = wanted_targets();
+    sink_.man(r_.king_square, king_attacks(r_.king_square) & targets & ~r_.attacked);
+    if (more_than_one(r_.checkers)) return;
+    if (sort != Moves::noisy && r_.checkers == 0 && p_.castling() != no_castling) castlings();
+    pushes();
+    if constexpr (sort != Moves::quiet) {
+      captures<up<us> - 1>();
+      captures<up<us> + 1>();
+      if (p_.en_passant() != no_square) en_passants();
+    }
+    const Bitboard pins = r_.straight_pins | r_.diagonal_pins;
+    if ((pins & p_.pieces(us)) != 0) pinned_sliders(targets & r_.answers);
+    sink_.crowd(crowd_of(p_, p_.pieces(us) & ~pins), p_.occupied(), targets & r_.answers);
   }
 
-  void run() {
-    sink.man(r.king_square, king_attacks(r.king_square) & targets & ~r.attacked);
-    if (more_than_one(r.checkers)) return;
-    if (sort != Moves::noisy && r.checkers == 0 && p.castling() != no_castling) castling_moves();
-    pawn_moves();
-    targets &= r.answers;
-    const Bitboard pins = r.straight_pins | r.diagonal_pins;
-    for (Bitboard men = p.pieces(us, knight) & ~pins; men != 0;) {
-      const Square from = take_first(men);
-      sink.man(from, knight_attacks(from) & targets);
-    }
-    slider_moves();
+ private:
+  // Of men other than pawns.
+  [[gnu::always_inline]] Bitboard wanted_targets() const {
+    if (sort == Moves::noisy) return p_.pieces(~us);
+    return sort == Moves::quiet ? ~p_.occupied() : ~p_.pieces(us);
   }
 
-  void slider_moves() {
-    const Bitboard occupied = p.occupied(), pins = r.straight_pins | r.diagonal_pins;
-    const Bitboard queens = p.pieces(queen);
-    for (Bitboard men = (p.pieces(bishop) | queens) & p.pieces(us) & ~r.straight_pins; men != 0;) {
+  // A pinned slider may go along the line of its pin if that is its way of going.
+  void pinned_sliders(Bitboard targets) {
+    const Crowd own = crowd_of(p_, p_.pieces(us));
+    for (Bitboard men = own.diagonal & r_.diagonal_pins; men != 0;) {
       const Square from = take_first(men);
-      Bitboard reach = bishop_attacks(from, occupied) & targets;
-      if (contains(r.diagonal_pins, from)) reach &= r.diagonal_pins;
-      sink.man(from, reach);
+      sink_.man(from, bishop_attacks(from, p_.occupied()) & r_.diagonal_pins & targets);
     }
-    for (Bitboard men = (p.pieces(rook) | queens) & p.pieces(us) & ~r.diagonal_pins; men != 0;) {
+    for (Bitboard men = own.straight & r_.straight_pins; men != 0;) {
       const Square from = take_first(men);
-      Bitboard reach = rook_attacks(from, occupied) & targets;
-      if (contains(r.straight_pins, from)) reach &= r.straight_pins;
-      sink.man(from, reach);
+      sink_.man(from, rook_attacks(from, p_.occupied()) & r_.straight_pins & targets);
     }
-    static_cast<void>(pins);
   }
 
-  void castling_moves() {
+  [[gnu::always_inline]] void castlings() {
     constexpr int home = us == white ? 0 : 56;
-    constexpr Square king_home = e1 + home;
     constexpr Bitboard short_path = (bit(f1) | bit(g1)) << home;
     constexpr Bitboard long_path = (bit(b1) | bit(c1) | bit(d1)) << home;
-    constexpr Bitboard long_safe = (bit(c1) | bit(d1)) << home;
+    constexpr Bitboard long_steps = (bit(c1) | bit(d1)) << home;
     constexpr int short_right = us == white ? white_short : black_short;
     constexpr int long_right = us == white ? white_long : black_long;
-    const Bitboard occupied = p.occupied();
-    if ((p.castling() & short_right) != 0 && ((occupied | r.attacked) & short_path) == 0) {
-      sink.castling(king_home, g1 + home);
+    const Bitboard occupied = p_.occupied();
+    if ((p_.castling() & short_right) != 0 && ((occupied | r_.attacked) & short_path) == 0) {
+      sink_.castling(e1 + home, g1 + home);
     }
-    if ((p.castling() & long_right) != 0 && (occupied & long_path) == 0 &&
-        (r.attacked & long_safe) == 0) {
-      sink.castling(king_home, c1 + home);
-    }
-  }
-
-  void pawn_moves() {
-    const Bitboard pawns = p.pieces(us, pawn);
-    pushes(pawns & ~r.diagonal_pins);
-    if constexpr (sort != Moves::quiet) {
-      captures<up<us> - 1>(pawns & ~r.straight_pins);
-      captures<up<us> + 1>(pawns & ~r.straight_pins);
-      if (p.en_passant() != no_square) en_passant_moves();
+    if ((p_.castling() & long_right) != 0 && (occupied & long_path) == 0 &&
+        (r_.attacked & long_steps) == 0) {
+      sink_.castling(e1 + home, c1 + home);
     }
   }
 
-  void pushes(Bitboard pawns) {
+  [[gnu::always_inline]] void pushes() {
     constexpr Bitboard third = rank_mask(us == white ? 2 : 5);
-    const Bitboard empty = ~p.occupied(), pinned = pawns & r.straight_pins;
-    const Bitboard once =
-        (shifted<up<us>>(pawns ^ pinned) | (shifted<up<us>>(pinned) & r.straight_pins)) & empty;
-    const Bitboard twice = shifted<up<us>>(once & third) & empty & r.answers;
-    emit<up<us>>(once & r.answers, sort != Moves::noisy, sort != Moves::quiet);
-    if (sort != Moves::noisy) sink.pawns(twice, 2 * up<us>);
+    const Bitboard empty = ~p_.occupied();
+    const Bitboard pawns = p_.pieces(us, pawn) & ~r_.diagonal_pins;
+    const Bitboard pinned = pawns & r_.straight_pins;
+    const Bitboard ahead =
+        shifted<up<us>>(pawns ^ pinned) | (shifted<up<us>>(pinned) & r_.straight_pins);
+    const Bitboard once = ahead & empty;
+    const Bitboard twice = shifted<up<us>>(once & third) & empty;
+    emit<up<us>, sort != Moves::noisy>(once & r_.answers);
+    if (sort != Moves::noisy) sink_.pawns(twice & r_.answers, 2 * up<us>);
   }
 
   template <int step>
-  void captures(Bitboard pawns) {
-    const Bitboard pinned = pawns & r.diagonal_pins;
+  [[gnu::always_inline]] void captures() {
+    const Bitboard pawns = p_.pieces(us, pawn) & ~r_.straight_pins;
+    const Bitboard pinned = pawns & r_.diagonal_pins;
     const Bitboard reach =
-        shifted<step>(pawns ^ pinned) | (shifted<step>(pinned) & r.diagonal_pins);
-    emit<step>(reach & p.pieces(~us) & r.answers, true, true);
+        shifted<step>(pawns ^ pinned) | (shifted<step>(pinned) & r_.diagonal_pins);
+    emit<step, true>(reach & p_.pieces(~us) & r_.answers);
   }
 
-  template <int step>
-  void emit(Bitboard reached, bool plain, bool promoting) {
+  // Promotions are noisy, whether they take or not.
+  template <int step, bool with_plain>
+  [[gnu::always_inline]] void emit(Bitboard reached) {
     constexpr Bitboard last = us == white ? rank_8 : rank_1;
-    if (plain) sink.pawns(reached & ~last, step);
-    if (promoting && (reached & last) != 0) sink.promotions(reached & last, step);
+    if (with_plain) sink_.pawns(reached & ~last, step);
+    if (sort != Moves::quiet && (reached & last) != 0) sink_.promotions(reached & last, step);
   }
 
-  void en_passant_moves() {
-    const Square to = p.en_passant();
-    for (Bitboard men = pawn_attacks(~us, to) & p.pieces(us, pawn); men != 0;) {
+  void en_passants() {
+    const Square to = p_.en_passant();
+    for (Bitboard men = pawn_attacks(~us, to) & p_.pieces(us, pawn); men != 0;) {
       const Square from = take_first(men);
-      if (Mover::en_passant_is_safe<us>(p, from, to)) sink.en_passant(from, to);
+      if (Mover::en_passant_is_safe<us>(p_, from, to)) sink_.en_passant(from, to);
     }
   }
+
+  const Position& p_;
+  Sink& sink_;
+  const Restraints<us> r_;
 };
 
-// Counts moves; sets are never walked.
 class CountSink {
  public:
   void man(Square, Bitboard targets) { total_ += count(targets); }
+  void crowd(const Crowd& men, Bitboard occupied, Bitboard targets) {
+    total_ += count_moves(men, occupied, targets);
+  }
   void pawns(Bitboard targets, int) { total_ += count(targets); }
   void promotions(Bitboard targets, int) { total_ += 4 * count(targets); }
   void en_passant(Square, Square) { ++total_; }
@@ -219,6 +143,9 @@ class ListSink {
   explicit ListSink(MoveList& list) : list_(list) {}
   void man(Square from, Bitboard targets) {
     while (targets != 0) list_.push(Move::normal(from, take_first(targets)));
+  }
+  void crowd(const Crowd& men, Bitboard occupied, Bitboard targets) {
+    for_each_man(men, occupied, [&](Square from, Bitboard reach) { man(from, reach & targets); });
   }
   void pawns(Bitboard targets, int step) {
     while (targets != 0) {

@@ -1,7 +1,8 @@
 // How a move changes a position, inline so that the counter can play with the colour known.
 //
-// Men and key change by exclusive-or alone; see Position::by_type_ for why a capture needs no
-// branch. Only pawns' special moves and castling take a detour.
+// A capture and a move to an empty square are the same work: the target is cleared in all eight
+// sets, then the man is moved in its own two. So nothing branches on what was taken; only pawns'
+// special moves and castling take a detour.
 #pragma once
 
 #include "kairos/rules/attacks.hpp"
@@ -25,28 +26,27 @@ constexpr std::array<std::uint8_t, square_count> make_rights_kept() {
 }
 inline constexpr std::array<std::uint8_t, square_count> rights_kept = make_rights_kept();
 
+template <Color us>
+inline constexpr int up = us == white ? 8 : -8;
+
 struct Mover {
   // Plays a legal move of `us`, the side to move; not the null move.
   template <Color us>
   static void play(Position& p, Move m) {
     const Square from = m.from(), to = m.to();
     const Piece man = p.board_[from], taken = p.board_[to];
+    for (Bitboard& set : p.sets_) set &= ~bit(to);
     const Bitboard change = bit(from) | bit(to);
-    Key key = p.key_ ^ keys.black_to_move ^ keys.en_passant[p.en_passant_] ^
-              keys.castling[p.castling_] ^ keys.man[man][from] ^ keys.man[man][to] ^
-              keys.man[taken][to];
-
-    p.by_type_[type_of(taken)] ^= bit(to);
-    p.by_type_[type_of(man)] ^= change;
-    p.by_type_[no_piece_type] ^= bit(from);
-    p.by_color_[~us] &= ~bit(to);
-    p.by_color_[us] ^= change;
+    p.sets_[type_of(man)] ^= change;
+    p.sets_[Position::color_sets + us] ^= change;
     p.board_[to] = man;
     p.board_[from] = no_piece;
 
-    p.castling_ = static_cast<std::uint8_t>(p.castling_ & rights_kept[from] & rights_kept[to]);
-    key ^= keys.castling[p.castling_];
-    p.key_ = key;
+    const int kept = p.castling_ & rights_kept[from] & rights_kept[to];
+    p.key_ ^= keys.black_to_move ^ keys.man[man][from] ^ keys.man[man][to] ^ keys.man[taken][to] ^
+              keys.en_passant[p.en_passant_] ^ keys.castling[p.castling_] ^
+              keys.castling[static_cast<std::size_t>(kept)];
+    p.castling_ = static_cast<std::uint8_t>(kept);
     p.side_ = ~us;
     p.en_passant_ = no_square;
     p.fullmove_number_ = static_cast<std::uint16_t>(p.fullmove_number_ + us);
@@ -60,6 +60,7 @@ struct Mover {
     }
   }
 
+  // The null move.
   static void pass(Position& p) {
     p.key_ ^= keys.black_to_move ^ keys.en_passant[p.en_passant_];
     p.en_passant_ = no_square;
@@ -80,40 +81,12 @@ struct Mover {
   // Whether the king is out of check once both pawns have left their squares.
   template <Color us>
   static bool en_passant_is_safe(const Position& p, Square from, Square target) {
-    const Square taken = us == white ? target - 8 : target + 8;
+    const Square taken = target - up<us>;
     const Bitboard occupied = p.occupied() ^ bit(from) ^ bit(target) ^ bit(taken);
     const Bitboard attackers = attackers_to(p, p.king_square(us), occupied);
     return (attackers & p.pieces(~us) & ~bit(taken)) == 0;
   }
 
- private:
-  template <Color us>
-  static void finish_pawn_move(Position& p, Move m) {
-    const Square from = m.from(), to = m.to();
-    if ((from ^ to) == 16) {
-      const Square target = us == white ? from + 8 : from - 8;
-      if ((pawn_attacks(us, target) & p.pieces(~us, pawn)) != 0 &&
-          en_passant_is_legal<~us>(p, target)) {
-        p.en_passant_ = target;
-        p.key_ ^= keys.en_passant[target];
-      }
-    } else if (m.is_promotion()) {
-      remove(p, make_piece(us, pawn), to);
-      put(p, make_piece(us, m.promoted()), to);
-    } else if (m.is_en_passant()) {
-      remove(p, make_piece(~us, pawn), us == white ? to - 8 : to + 8);
-    }
-  }
-
-  template <Color us>
-  static void move_rook(Position& p, Square king_to) {
-    constexpr Piece own_rook = make_piece(us, rook);
-    const bool is_short = file_of(king_to) == 6;
-    remove(p, own_rook, is_short ? king_to + 1 : king_to - 2);
-    put(p, own_rook, is_short ? king_to - 1 : king_to + 1);
-  }
-
- public:
   // On an empty square.
   static void put(Position& p, Piece man, Square s) {
     toggle(p, man, s);
@@ -125,10 +98,35 @@ struct Mover {
   }
 
  private:
+  template <Color us>
+  static void finish_pawn_move(Position& p, Move m) {
+    const Square from = m.from(), to = m.to();
+    if ((from ^ to) == 16) {
+      const Square target = from + up<us>;
+      if ((pawn_attacks(us, target) & p.pieces(~us, pawn)) != 0 &&
+          en_passant_is_legal<~us>(p, target)) {
+        p.en_passant_ = target;
+        p.key_ ^= keys.en_passant[target];
+      }
+    } else if (m.is_promotion()) {
+      remove(p, make_piece(us, pawn), to);
+      put(p, make_piece(us, m.promoted()), to);
+    } else if (m.is_en_passant()) {
+      remove(p, make_piece(~us, pawn), to - up<us>);
+    }
+  }
+
+  template <Color us>
+  static void move_rook(Position& p, Square king_to) {
+    constexpr Piece own_rook = make_piece(us, rook);
+    const bool is_short = file_of(king_to) == 6;
+    remove(p, own_rook, is_short ? king_to + 1 : king_to - 2);
+    put(p, own_rook, is_short ? king_to - 1 : king_to + 1);
+  }
+
   static void toggle(Position& p, Piece man, Square s) {
-    p.by_type_[type_of(man)] ^= bit(s);
-    p.by_type_[no_piece_type] ^= bit(s);
-    p.by_color_[color_of(man)] ^= bit(s);
+    p.sets_[type_of(man)] ^= bit(s);
+    p.sets_[Position::color_sets + color_of(man)] ^= bit(s);
     p.key_ ^= keys.man[man][s];
   }
 };

@@ -197,7 +197,6 @@ base::Result<Position> make_position(const Setup& setup) {
   if (!faults.empty()) return faults;
   Position p;
   p.board_.fill(no_piece);
-  p.by_type_[no_piece_type] = ~Bitboard{0};
   for (int n = 0; n < square_count; ++n) {
     const auto s = static_cast<Square>(n);
     if (setup.board[s] != no_piece) Mover::put(p, setup.board[s], s);

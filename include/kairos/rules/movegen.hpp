@@ -16,6 +16,7 @@ namespace kairos::rules {
 
 class MoveList {
  public:
+  MoveList() {}  // not "= default": that would have to fill the moves
   void push(Move m) { moves_[size_++] = m; }
   void clear() { size_ = 0; }
   [[nodiscard]] std::size_t size() const { return size_; }
@@ -28,7 +29,9 @@ class MoveList {
   [[nodiscard]] const Move* end() const { return moves_.data() + size_; }
 
  private:
-  std::array<Move, 256> moves_;
+  union {  // keeps the moves from being zeroed at every node of a search
+    std::array<Move, 256> moves_;
+  };
   std::size_t size_ = 0;
 };
 

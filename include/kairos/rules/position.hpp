@@ -11,6 +11,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <cstdint>
 
 #include "kairos/rules/bitboard.hpp"
@@ -28,10 +29,10 @@ class Position {
   static const Position& start();
 
   [[nodiscard]] Color side_to_move() const { return side_; }
-  [[nodiscard]] Bitboard occupied() const { return ~by_type_[no_piece_type]; }
-  [[nodiscard]] Bitboard pieces(Color c) const { return by_color_[c]; }
-  [[nodiscard]] Bitboard pieces(PieceType t) const { return by_type_[t]; }
-  [[nodiscard]] Bitboard pieces(Color c, PieceType t) const { return by_color_[c] & by_type_[t]; }
+  [[nodiscard]] Bitboard occupied() const { return pieces(white) | pieces(black); }
+  [[nodiscard]] Bitboard pieces(Color c) const { return sets_[color_sets + c]; }
+  [[nodiscard]] Bitboard pieces(PieceType t) const { return sets_[t]; }
+  [[nodiscard]] Bitboard pieces(Color c, PieceType t) const { return pieces(c) & pieces(t); }
   [[nodiscard]] Piece piece_on(Square s) const { return board_[s]; }
   [[nodiscard]] bool is_empty(Square s) const { return board_[s] == no_piece; }
   [[nodiscard]] Square king_square(Color c) const { return first(pieces(c, king)); }
@@ -68,10 +69,11 @@ class Position {
   friend struct Mover;  // src/rules/mover.hpp: how a move changes the fields below
   Position() = default;
 
-  // Indexed by PieceType; the last set, of no_piece_type, holds the empty squares. With it a move
-  // to an empty square and a capture are the same three exclusive-ors.
-  std::array<Bitboard, piece_type_count + 1> by_type_{};
-  std::array<Bitboard, 2> by_color_{};
+  static constexpr std::size_t color_sets = piece_type_count;
+
+  // The men of each type, by PieceType, then those of each colour. Eight sets side by side, on one
+  // cache line, so that a move clears its target square in all of them at once.
+  alignas(64) std::array<Bitboard, piece_type_count + 2> sets_{};
   std::array<Piece, square_count> board_{};
   Key key_ = 0;
   Color side_ = white;
