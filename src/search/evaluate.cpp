@@ -1,0 +1,91 @@
+#include <algorithm>
+
+#include "kairos/search/searcher.hpp"
+
+#include "endings.hpp"
+#include "evaluation.hpp"
+
+// The score of a position is a sum of terms, each a pair of a middlegame and an endgame value,
+// blended by how much fighting material is left; the endgame half is shrunk where the stronger side
+// lacks the means to win.
+
+namespace kairos::search {
+
+using rules::Bitboard;
+using rules::Color;
+using rules::Position;
+
+namespace {
+
+constexpr int phase_total = 256;
+
+// 256 with all men on the board, 0 with kings and pawns; men count by their nominal value.
+int phase_of(const Position& p) {
+  constexpr int start_value = 62;
+  const int value = 3 * rules::count(p.pieces(rules::knight) | p.pieces(rules::bishop)) +
+                    5 * rules::count(p.pieces(rules::rook)) +
+                    9 * rules::count(p.pieces(rules::queen));
+  return std::min(phase_total, value * phase_total / start_value);
+}
+
+Taper sum_of_terms(Context& c) {
+  constexpr Color white = rules::white, black = rules::black;
+  Taper sum = c.pawns.score;
+  sum += judge_pieces(c, white) - judge_pieces(c, black);
+  sum += judge_queens(c, white) - judge_queens(c, black);
+  sum += judge_king(c, white) - judge_king(c, black);
+  sum += judge_threats(c, white) - judge_threats(c, black);
+  sum += judge_passed(c, white) - judge_passed(c, black);
+  sum += judge_space(c, white) - judge_space(c, black);
+  return sum;
+}
+
+// From White's view, in 1/256 centipawns.
+int judge(const Position& position, const Parameters& p, const PawnStructure& pawns) {
+  Context c{position, p, pawns};
+  prepare(c);
+  Taper sum = sum_of_terms(c);
+  if (position.side_to_move() == rules::white) {
+    sum += p.w.tempo[0];
+  } else {
+    sum -= p.w.tempo[0];
+  }
+  const int phase = phase_of(position);
+  const Color strong = sum.endgame() > 0 ? rules::white : rules::black;
+  const int endgame = sum.endgame() * endgame_scale(position, strong) / full_scale;
+  return sum.middlegame() * phase + endgame * (phase_total - phase);
+}
+
+}  // namespace
+
+int evaluate_fine(const Position& position, const Parameters& p) {
+  const int score = judge(position, p, study_pawns(position, p.w));
+  return position.side_to_move() == rules::white ? score : -score;
+}
+
+namespace {
+
+template <typename Pawns>
+Score evaluate_with(const Position& position, Pawns pawns_of) {
+  Score score = 0;
+  if (const auto known = known_ending(position)) {
+    score = *known;
+  } else {
+    score = judge(position, parameters, pawns_of()) / phase_total;
+  }
+  score = std::clamp(score, -max_evaluation, max_evaluation);
+  return position.side_to_move() == rules::white ? score : -score;
+}
+
+}  // namespace
+
+Score evaluate(const Position& position, PawnTable& table) {
+  return evaluate_with(
+      position, [&]() -> const PawnStructure& { return table.find(position, parameters.w); });
+}
+
+Score evaluate(const Position& position) {
+  return evaluate_with(position, [&] { return study_pawns(position, parameters.w); });
+}
+
+}  // namespace kairos::search

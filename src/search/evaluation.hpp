@@ -1,0 +1,137 @@
+// The evaluation's working parts, private to search; the door to it is `evaluate` (searcher.hpp).
+//
+// One evaluation builds a Context (attack maps and what follows from them) and adds up terms, each
+// from the view of one side: what a file named after a group of terms returns is a Taper for
+// `us`, and evaluate.cpp takes White's sum minus Black's. Parameters are the weights and the tables
+// made from them; the fitting tool passes its own.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <vector>
+
+#include "kairos/rules/attacks.hpp"
+#include "kairos/rules/position.hpp"
+#include "kairos/search/score.hpp"
+
+#include "taper.hpp"
+#include "weights.hpp"
+
+namespace kairos::search {
+
+struct Parameters {
+  Weights w;
+  // Material and place of each kind of man, squares from White's view.
+  std::array<std::array<Taper, rules::square_count>, rules::piece_type_count> placed;
+};
+
+constexpr Parameters make_parameters(const Weights& w) {
+  using Files = const Tapers<4>*;
+  using Ranks = const Tapers<8>*;
+  const std::array<Files, 6> files = {&w.pawn_file, &w.knight_file, &w.bishop_file,
+                                      &w.rook_file, &w.queen_file,  &w.king_file};
+  const std::array<Ranks, 6> ranks = {&w.pawn_rank, &w.knight_rank, &w.bishop_rank,
+                                      &w.rook_rank, &w.queen_rank,  &w.king_rank};
+  Parameters p{w, {}};
+  for (std::size_t type = 0; type < files.size(); ++type) {
+    for (std::size_t s = 0; s < 64; ++s) {
+      const std::size_t file = s % 8 < 4 ? s % 8 : 7 - s % 8;
+      p.placed[type][s] = w.material[type] + (*files[type])[file] + (*ranks[type])[s / 8];
+    }
+  }
+  return p;
+}
+
+inline constexpr Parameters parameters = make_parameters(weights);
+
+// What follows from the pawns alone.
+struct PawnStructure {
+  std::array<rules::Bitboard, 2> pawns{};
+  std::array<rules::Bitboard, 2> passed{};
+  std::array<rules::Bitboard, 2> attacks{};
+  std::array<rules::Bitboard, 2> attack_span{};  // squares they attack now or after advancing
+  Taper score;                                   // White minus Black
+};
+
+PawnStructure study_pawns(const rules::Position& position, const Weights& w);
+
+// Remembers pawn structures. Its contents never change a result: a structure is looked up by all
+// its pawns, not by a key.
+class PawnTable {
+ public:
+  PawnTable();
+  const PawnStructure& find(const rules::Position& position, const Weights& w);
+
+ private:
+  std::vector<PawnStructure> entries_;
+};
+
+struct Context {
+  const rules::Position& position;
+  const Parameters& p;
+  const PawnStructure& pawns;
+
+  // By colour, then by kind of man; `all` of a colour is any kind.
+  std::array<std::array<rules::Bitboard, rules::piece_type_count>, 2> attacks{};
+  std::array<rules::Bitboard, 2> all{};
+  std::array<rules::Bitboard, 2> twice{};  // attacked by two men or more
+  std::array<rules::Bitboard, 2> pinned{};
+  std::array<rules::Bitboard, 2> mobility_area{};
+  std::array<rules::Bitboard, 2> king_ring{};
+  // Against the king of that colour, gathered while the attackers are looked at.
+  std::array<int, 2> ring_attackers{};
+  std::array<int, 2> danger{};
+};
+
+void prepare(Context& c);
+
+Taper judge_pieces(Context& c, rules::Color us);  // all but queens; fills the attack maps
+Taper judge_queens(Context& c, rules::Color us);  // after both sides' other pieces
+Taper judge_king(const Context& c, rules::Color us);
+Taper judge_threats(const Context& c, rules::Color us);
+Taper judge_passed(const Context& c, rules::Color us);
+Taper judge_space(const Context& c, rules::Color us);
+
+// The score from the side to move in 1/256 centipawns, for the fitting tool; no clamp, no rounding.
+int evaluate_fine(const rules::Position& position, const Parameters& p);
+Score evaluate(const rules::Position& position, PawnTable& table);
+
+constexpr std::size_t index(int n) {
+  return static_cast<std::size_t>(n);
+}
+// Ranks counted from the side's own first rank.
+constexpr int relative_rank(rules::Color c, rules::Square s) {
+  return c == rules::white ? rules::rank_of(s) : 7 - rules::rank_of(s);
+}
+constexpr rules::Square relative(rules::Color c, rules::Square s) {
+  return c == rules::white ? s : rules::mirrored(s);
+}
+constexpr int distance(rules::Square a, rules::Square b) {
+  const int files = rules::file_of(a) - rules::file_of(b);
+  const int ranks = rules::rank_of(a) - rules::rank_of(b);
+  const int f = files < 0 ? -files : files;
+  const int r = ranks < 0 ? -ranks : ranks;
+  return f > r ? f : r;
+}
+// All squares ahead of the set on its files, the set itself left out.
+constexpr rules::Bitboard ahead(rules::Color c, rules::Bitboard set) {
+  if (c == rules::white) {
+    set <<= 8;
+    set |= set << 8;
+    set |= set << 16;
+    return set | set << 32;
+  }
+  set >>= 8;
+  set |= set >> 8;
+  set |= set >> 16;
+  return set | set >> 32;
+}
+constexpr rules::Bitboard sideways(rules::Bitboard set) {
+  return rules::east(set) | rules::west(set);
+}
+constexpr rules::Bitboard pawn_attack_set(rules::Color c, rules::Bitboard pawns) {
+  return sideways(rules::forward(c, pawns));
+}
+inline constexpr rules::Bitboard dark_squares = 0xAA55AA55AA55AA55;
+
+}  // namespace kairos::search

@@ -1,0 +1,112 @@
+#include <algorithm>
+
+#include "evaluation.hpp"
+
+// How safe a king is: the pawns in front of it, the open files, and what the enemy men can do about
+// it. Attackers, weak squares and checks add up to a danger whose cost grows with its square, since
+// two attackers are worth more than twice one.
+
+namespace kairos::search {
+
+using rules::bit;
+using rules::Bitboard;
+using rules::Color;
+using rules::Position;
+using rules::Square;
+
+namespace {
+
+// Ranks of the nearest pawn of `pawns` on a file at or ahead of the king, from our side; 0 if none.
+int nearest_rank(Color us, Bitboard pawns) {
+  if (pawns == 0) return 0;
+  const Square nearest =
+      us == rules::white ? rules::first(pawns) : static_cast<Square>(63 - std::countl_zero(pawns));
+  return relative_rank(us, nearest);
+}
+
+Taper judge_file(const Context& c, Color us, Square king, int file) {
+  const Weights& w = c.p.w;
+  const Bitboard mask = rules::file_mask(file);
+  const Bitboard rank = rules::rank_mask(rules::rank_of(king));
+  const Bitboard zone = mask & (rank | ahead(us, rank));
+  const Bitboard own = zone & c.pawns.pawns[us];
+  const Bitboard enemy = zone & c.pawns.pawns[~us];
+  const int own_rank = nearest_rank(us, own);
+  const int enemy_rank = nearest_rank(us, enemy);
+  Taper sum = file == rules::file_of(king) ? w.shelter_own_file[index(own_rank)]
+                                           : w.shelter[index(own_rank)];
+  if (enemy_rank != 0) {
+    const bool blocked = own_rank != 0 && enemy_rank == own_rank + 1;
+    sum += blocked ? w.storm_blocked[index(enemy_rank)] : w.storm[index(enemy_rank)];
+  }
+  if ((mask & c.position.pieces(rules::pawn)) == 0) sum += w.king_open_file[0];
+  return sum;
+}
+
+Taper judge_shelter(const Context& c, Color us) {
+  const Square king = c.position.king_square(us);
+  const int middle = std::clamp(rules::file_of(king), 1, 6);
+  Taper sum;
+  for (int file = middle - 1; file <= middle + 1; ++file) sum += judge_file(c, us, king, file);
+  return sum;
+}
+
+// Squares from which the enemy could check next move, safe ones counted by kind.
+int check_danger(const Context& c, Color us) {
+  const Position& pos = c.position;
+  const Weights& w = c.p.w;
+  const Color them = ~us;
+  const Square king = pos.king_square(us);
+  const Bitboard through = pos.occupied() ^ pos.pieces(us, rules::queen);
+  const Bitboard straight = rules::rook_attacks(king, through);
+  const Bitboard oblique = rules::bishop_attacks(king, through);
+  const Bitboard guarded_once = c.all[us] & ~(c.attacks[us][rules::king] & c.twice[them]);
+  const Bitboard safe = ~pos.pieces(them) & ~guarded_once;
+  const std::array<Bitboard, 4> checks = {
+      rules::knight_attacks(king) & c.attacks[them][rules::knight],
+      oblique & c.attacks[them][rules::bishop], straight & c.attacks[them][rules::rook],
+      (straight | oblique) & c.attacks[them][rules::queen]};
+  int danger = 0;
+  Bitboard unsafe = 0;
+  for (std::size_t kind = 0; kind < checks.size(); ++kind) {
+    if ((checks[kind] & safe) != 0) {
+      danger += w.danger_safe_check[kind + 1];
+    } else {
+      unsafe |= checks[kind] & ~pos.pieces(them);
+    }
+  }
+  return danger + w.danger_unsafe_check[0] * rules::count(unsafe);
+}
+
+}  // namespace
+
+Taper judge_king(const Context& c, Color us) {
+  const Weights& w = c.p.w;
+  const Color them = ~us;
+  const Taper shelter = judge_shelter(c, us);
+  Taper sum = shelter;
+  if (c.pawns.pawns[us] != 0) {
+    int nearest = 8;
+    for (Bitboard rest = c.pawns.pawns[us]; rest != 0;) {
+      nearest = std::min(nearest, distance(c.position.king_square(us), rules::take_first(rest)));
+    }
+    sum += w.king_pawn_distance[0] * nearest;
+  }
+  const bool queen = c.position.pieces(them, rules::queen) != 0;
+  if (c.ring_attackers[us] + (queen ? 1 : 0) < 2) return sum;
+
+  const Bitboard held =
+      c.twice[us] | (c.all[us] & ~c.attacks[us][rules::king] & ~c.attacks[us][rules::queen]);
+  const Bitboard weak = c.king_ring[us] & c.all[them] & ~held;
+  int danger = c.danger[us] + w.danger_base[0];
+  danger += w.danger_weak_ring[0] * rules::count(weak);
+  danger += w.danger_pinned[0] * rules::count(c.pinned[us]);
+  danger += check_danger(c, us);
+  danger -= w.danger_shelter[0] * shelter.middlegame() / 64;
+  if (!queen) danger += w.danger_no_queen[0];
+  if (danger <= 0) return sum;
+  danger = std::min(danger, 500);
+  return sum - Taper(danger * danger / 64, danger / 4);
+}
+
+}  // namespace kairos::search

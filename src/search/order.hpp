@@ -1,0 +1,123 @@
+// Which move to try first: what earlier searches taught (Histories), and the Picker that hands out
+// the moves of one position in that order, generating them only when they are needed.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "kairos/rules/movegen.hpp"
+#include "kairos/rules/position.hpp"
+
+#include "table.hpp"
+
+namespace kairos::search {
+
+// How well moves did, each in +-history_limit. New results weigh more the less they are expected.
+inline constexpr int history_limit = 16384;
+
+class Histories {
+ public:
+  using Row = std::array<std::int16_t, 14 * 64>;  // by piece and target square
+
+  Histories();
+  void clear();
+
+  [[nodiscard]] static std::size_t cell(rules::Piece piece, rules::Square to) {
+    return static_cast<std::size_t>(piece * 64 + to);
+  }
+  // What followed well upon `piece` going to `to`.
+  Row& after(rules::Piece piece, rules::Square to) { return continuations_[cell(piece, to)]; }
+  Row& after_nothing() { return continuations_.back(); }
+
+  [[nodiscard]] int quiet(rules::Color c, rules::Move m) const { return quiets_[c][index_of(m)]; }
+  [[nodiscard]] int capture(rules::Piece piece, rules::Square to, rules::PieceType victim) const {
+    return captures_[cell(piece, to)][victim];
+  }
+  void learn_quiet(rules::Color c, rules::Move m, int bonus) {
+    learn(quiets_[c][index_of(m)], bonus);
+  }
+  void learn_capture(rules::Piece piece, rules::Square to, rules::PieceType victim, int bonus) {
+    learn(captures_[cell(piece, to)][victim], bonus);
+  }
+  static void learn(std::int16_t& value, int bonus) {
+    const int size = bonus < 0 ? -bonus : bonus;
+    value = static_cast<std::int16_t>(value + bonus - value * size / history_limit);
+  }
+
+ private:
+  static std::size_t index_of(rules::Move m) {
+    return static_cast<std::size_t>(m.from() * 64 + m.to());
+  }
+
+  std::array<std::array<std::int16_t, 4096>, 2> quiets_{};
+  std::vector<std::array<std::int16_t, 8>> captures_;
+  std::vector<Row> continuations_;
+};
+
+// The moves before, as far as ordering needs them.
+struct Trail {
+  const Histories::Row* one = nullptr;   // after the opponent's last move
+  const Histories::Row* two = nullptr;   // after our own last move
+  const Histories::Row* four = nullptr;  // after our own move before that
+  std::array<rules::Move, 2> killers{};
+};
+
+class Picker {
+ public:
+  enum class Mode : std::uint8_t {
+    full,         // every move
+    noisy,        // captures and promotions that do not lose by exchanges
+    with_checks,  // the same, then quiet checks
+  };
+
+  Picker(const rules::Position& position, const Histories& histories, const Trail& trail,
+         rules::Move table_move, Mode mode, bool in_check);
+
+  // The next move, or no move when there are no more. `skip_quiets` leaves out quiet ones.
+  rules::Move next(bool skip_quiets = false);
+  // Whether the last move handed out loses by exchanges (a "bad capture").
+  [[nodiscard]] bool in_bad_noisy() const { return stage_ == Stage::bad_noisy; }
+  [[nodiscard]] int history_of(rules::Move quiet) const;
+
+ private:
+  enum class Stage : std::uint8_t {
+    table_move,
+    make_noisy,
+    good_noisy,
+    killers,
+    make_quiets,
+    quiets,
+    bad_noisy,
+    make_evasions,
+    evasions,
+    make_checks,
+    checks,
+    finished
+  };
+
+  rules::Move next_killer();
+  rules::Move next_best();  // takes the best scored move left, or no move
+  rules::Move next_good_noisy();
+  void score_noisy(std::size_t from);
+  void score_quiets(std::size_t from);
+  void score_evasions();
+  void make(rules::Moves sort);
+  [[nodiscard]] int noisy_score(rules::Move m) const;
+
+  const rules::Position& position_;
+  const Histories& histories_;
+  const Trail& trail_;
+  rules::Move table_move_;
+  Mode mode_;
+  bool in_check_;
+  Stage stage_;
+  std::size_t killer_ = 0;
+  std::size_t current_ = 0;    // first move of list_ not handed out yet
+  std::size_t bad_count_ = 0;  // bad captures are kept at the front of list_
+  std::size_t bad_given_ = 0;
+  rules::MoveList list_;
+  std::array<int, 256> scores_;  // filled as far as list_ is
+};
+
+}  // namespace kairos::search

@@ -1,0 +1,203 @@
+#include <algorithm>
+
+#include "evaluation.hpp"
+
+// Place, mobility and good or bad squares of the men other than pawns. Filling the attack maps is
+// a by-product, so this runs for both sides before the other terms.
+
+namespace kairos::search {
+
+using rules::bit;
+using rules::Bitboard;
+using rules::Color;
+using rules::PieceType;
+using rules::Position;
+using rules::Square;
+
+namespace {
+
+constexpr Bitboard long_diagonals = 0x8142241818244281;
+constexpr Bitboard centre = 0x0000001818000000;
+
+void note_attacks(Context& c, Color us, PieceType type, Bitboard attacked) {
+  c.twice[us] |= c.all[us] & attacked;
+  c.all[us] |= attacked;
+  c.attacks[us][type] |= attacked;
+  const Bitboard on_ring = attacked & c.king_ring[~us];
+  if (on_ring != 0) {
+    ++c.ring_attackers[~us];
+    c.danger[~us] +=
+        c.p.w.danger_attacker[type] + c.p.w.danger_ring_attack[0] * rules::count(on_ring);
+  }
+}
+
+// Squares attacked as far as mobility goes: sliders look through their own queens and rooks, and a
+// pinned man only counts along the pin.
+template <PieceType type>
+Bitboard reach(const Context& c, Color us, Square s) {
+  const Position& pos = c.position;
+  const Bitboard occupied = pos.occupied();
+  Bitboard attacked = 0;
+  if constexpr (type == rules::knight) {
+    attacked = rules::knight_attacks(s);
+  } else if constexpr (type == rules::bishop) {
+    attacked = rules::bishop_attacks(s, occupied ^ pos.pieces(us, rules::queen));
+  } else if constexpr (type == rules::rook) {
+    const Bitboard friends = pos.pieces(us, rules::queen) | pos.pieces(us, rules::rook);
+    attacked = rules::rook_attacks(s, occupied ^ friends);
+  } else {
+    attacked = rules::queen_attacks(s, occupied);
+  }
+  if ((c.pinned[us] & bit(s)) != 0) {
+    attacked &= rules::line_through(pos.king_square(us), s);
+  }
+  return attacked;
+}
+
+bool is_outpost(const Context& c, Color us, Square s) {
+  const int rank = relative_rank(us, s);
+  return rank >= 3 && rank <= 5 && (c.pawns.attack_span[~us] & bit(s)) == 0 &&
+         (c.pawns.attacks[us] & bit(s)) != 0;
+}
+
+Taper judge_minor(const Context& c, Color us, Square s, PieceType type) {
+  const Weights& w = c.p.w;
+  Taper sum;
+  const Bitboard own_pawns = c.pawns.pawns[us];
+  if (is_outpost(c, us, s)) {
+    sum += type == rules::bishop ? w.bishop_outpost[0]
+           : (centre | sideways(centre)) & (bit(s) | rules::forward(~us, bit(s)))
+               ? w.knight_outpost[1]
+               : w.knight_outpost[0];
+  }
+  const Bitboard in_front = rules::forward(us, bit(s));
+  if ((in_front & c.position.pieces(rules::pawn)) != 0) sum += w.minor_behind_pawn[0];
+  if (type == rules::bishop) {
+    const Bitboard same_colour = (dark_squares & bit(s)) != 0 ? dark_squares : ~dark_squares;
+    sum += w.bishop_own_pawns[0] * rules::count(own_pawns & same_colour);
+    if ((long_diagonals & bit(s)) != 0 &&
+        rules::more_than_one(rules::bishop_attacks(s, c.position.pieces(rules::pawn)) & centre)) {
+      sum += w.bishop_long_diagonal[0];
+    }
+  } else {
+    sum += w.knight_per_pawn[0] * (rules::count(own_pawns) - 5);
+  }
+  return sum;
+}
+
+Taper judge_rook(const Context& c, Color us, Square s, int mobility) {
+  const Weights& w = c.p.w;
+  const Bitboard file = rules::file_mask(rules::file_of(s));
+  Taper sum = w.rook_per_pawn[0] * (rules::count(c.pawns.pawns[us]) - 5);
+  if ((file & c.pawns.pawns[us]) == 0) {
+    sum += (file & c.pawns.pawns[~us]) == 0 ? w.rook_open_file[0] : w.rook_half_open_file[0];
+  } else if (mobility <= 3) {
+    // Shut in by its own king on the way to the corner.
+    const int king_file = rules::file_of(c.position.king_square(us));
+    if ((king_file < 4) == (rules::file_of(s) < king_file)) sum += w.rook_trapped[0];
+  }
+  const Bitboard passers = c.pawns.passed[us] | c.pawns.passed[~us];
+  const Bitboard theirs_ahead = ahead(us, bit(s)) & c.pawns.passed[us];
+  const Bitboard enemy_ahead = ahead(~us, bit(s)) & c.pawns.passed[~us];
+  if (passers != 0 && (theirs_ahead | enemy_ahead) != 0) sum += w.rook_behind_passer[0];
+  return sum;
+}
+
+// A queen with an enemy bishop or rook behind one man in between: a pin or discovery is in the air.
+Taper judge_queen(const Context& c, Color us, Square s) {
+  const Position& pos = c.position;
+  Bitboard snipers = (rules::bishop_attacks(s, 0) & pos.pieces(~us, rules::bishop)) |
+                     (rules::rook_attacks(s, 0) & pos.pieces(~us, rules::rook));
+  while (snipers != 0) {
+    const Bitboard men = rules::between(s, rules::take_first(snipers)) & pos.occupied();
+    if (men != 0 && !rules::more_than_one(men)) return c.p.w.queen_on_xray[0];
+  }
+  return {};
+}
+
+template <PieceType type>
+Taper judge_kind(Context& c, Color us) {
+  const Weights& w = c.p.w;
+  Taper sum;
+  for (Bitboard men = c.position.pieces(us, type); men != 0;) {
+    const Square s = rules::take_first(men);
+    sum += c.p.placed[type][relative(us, s)];
+    const Bitboard attacked = reach<type>(c, us, s);
+    note_attacks(c, us, type, attacked);
+    Bitboard free = attacked & c.mobility_area[us];
+    if constexpr (type == rules::queen) {
+      free &= ~(c.attacks[~us][rules::knight] | c.attacks[~us][rules::bishop]);
+    }
+    const int mobility = rules::count(free);
+    if constexpr (type == rules::knight) sum += w.knight_mobility[index(mobility)];
+    if constexpr (type == rules::bishop) sum += w.bishop_mobility[index(mobility)];
+    if constexpr (type == rules::rook) sum += w.rook_mobility[index(mobility)];
+    if constexpr (type == rules::queen) sum += w.queen_mobility[index(mobility / 2)];
+    if constexpr (type == rules::knight || type == rules::bishop) {
+      sum += judge_minor(c, us, s, type);
+    }
+    if constexpr (type == rules::rook) sum += judge_rook(c, us, s, mobility);
+    if constexpr (type == rules::queen) sum += judge_queen(c, us, s);
+  }
+  return sum;
+}
+
+Bitboard pinned_men(const Position& pos, Color us) {
+  const Square king = pos.king_square(us);
+  const Bitboard queens = pos.pieces(~us, rules::queen);
+  Bitboard snipers = (rules::bishop_attacks(king, 0) & (pos.pieces(~us, rules::bishop) | queens)) |
+                     (rules::rook_attacks(king, 0) & (pos.pieces(~us, rules::rook) | queens));
+  Bitboard pinned = 0;
+  while (snipers != 0) {
+    const Bitboard men = rules::between(king, rules::take_first(snipers)) & pos.occupied();
+    if (!rules::more_than_one(men)) pinned |= men & pos.pieces(us);
+  }
+  return pinned;
+}
+
+// The squares around the king, moved off the edge so that it is always three by three.
+Bitboard ring_of(Square king) {
+  const int file = std::clamp(rules::file_of(king), 1, 6);
+  const int rank = std::clamp(rules::rank_of(king), 1, 6);
+  const Square middle = rules::square_at(file, rank);
+  return rules::king_attacks(middle) | bit(middle);
+}
+
+}  // namespace
+
+void prepare(Context& c) {
+  const Position& pos = c.position;
+  for (const Color us : {rules::white, rules::black}) {
+    const Square king = pos.king_square(us);
+    c.attacks[us][rules::pawn] = c.pawns.attacks[us];
+    c.attacks[us][rules::king] = rules::king_attacks(king);
+    c.all[us] = c.attacks[us][rules::pawn] | c.attacks[us][rules::king];
+    c.twice[us] = c.attacks[us][rules::pawn] & c.attacks[us][rules::king];
+    c.pinned[us] = pinned_men(pos, us);
+    c.king_ring[us] = ring_of(king);
+    // Pawns that cannot move or stand at home are in the way for good.
+    const Bitboard own = c.pawns.pawns[us];
+    const Bitboard stuck = own & rules::forward(~us, pos.occupied());
+    const Bitboard home = own & (us == rules::white ? rules::rank_mask(1) | rules::rank_mask(2)
+                                                    : rules::rank_mask(6) | rules::rank_mask(5));
+    c.mobility_area[us] = ~(stuck | home | pos.pieces(us, rules::king) |
+                            pos.pieces(us, rules::queen) | c.pawns.attacks[~us]);
+  }
+}
+
+Taper judge_pieces(Context& c, Color us) {
+  Taper sum = judge_kind<rules::knight>(c, us);
+  sum += judge_kind<rules::bishop>(c, us);
+  sum += judge_kind<rules::rook>(c, us);
+  if (rules::more_than_one(c.position.pieces(us, rules::bishop))) sum += c.p.w.bishop_pair[0];
+  for (Bitboard men = c.pawns.pawns[us]; men != 0;) {
+    sum += c.p.placed[rules::pawn][relative(us, rules::take_first(men))];
+  }
+  return sum + c.p.placed[rules::king][relative(us, c.position.king_square(us))];
+}
+
+Taper judge_queens(Context& c, Color us) {
+  return judge_kind<rules::queen>(c, us);
+}
+
+}  // namespace kairos::search

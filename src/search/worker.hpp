@@ -1,0 +1,128 @@
+// The search under way: one Worker per Searcher, one thread, no globals.
+//
+// Everything that outlives a single search (table, histories) and everything a search needs on the
+// way (path keys, frames, counters) lives here. The functions are spread over alpha_beta.cpp,
+// quiescence.cpp and root.cpp.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "kairos/search/searcher.hpp"
+
+#include "evaluation.hpp"
+#include "order.hpp"
+#include "table.hpp"
+
+namespace kairos::search {
+
+// What one ply of the current path knows.
+struct Frame {
+  rules::Move current;   // the move being searched from here
+  rules::Move excluded;  // left out while a singular move is tested
+  std::array<rules::Move, 2> killers{};
+  Histories::Row* row = nullptr;  // what follows well upon `current`
+  Score evaluation = no_score;
+  int reversible = 0;  // plies back to the last move that cannot be undone
+  int pv_length = 0;
+  std::array<rules::Move, max_ply + 2> pv{};
+};
+
+struct RootMove {
+  rules::Move move;
+  Score score = -infinite_score;     // of this iteration; -infinite when not the best so far
+  Score previous = -infinite_score;  // of the iteration before
+  std::uint64_t nodes = 0;
+  std::vector<rules::Move> line;
+};
+
+// A node while its moves are searched.
+struct Node {
+  const rules::Position& position;
+  int ply;
+  int depth;
+  Score alpha;
+  Score beta;
+  bool pv;
+  bool cut;  // expected to fail high
+  bool in_check = false;
+  bool improving = false;
+  Found found{};
+  Score evaluation = no_score;  // static
+  Score estimate = no_score;    // the same, bettered by what the table knows
+};
+
+class Worker {
+ public:
+  explicit Worker(std::size_t table_bytes);
+  Verdict run(const rules::Position& root, std::span<const rules::Key> earlier,
+              const Limits& limits);
+  void clear();
+
+ private:
+  // root.cpp
+  void prepare(const rules::Position& root, std::span<const rules::Key> earlier,
+               const Limits& limits);
+  void list_root_moves(const rules::Position& root, const Limits& limits);
+  bool iterate(const rules::Position& root, int depth, int lines);
+  bool search_line(const rules::Position& root, int depth, std::size_t first);
+  Score search_root(const rules::Position& root, int depth, Score alpha, Score beta,
+                    std::size_t first);
+  void keep_iteration(const rules::Position& root, int depth, int lines);
+  void keep_partial(const rules::Position& root);
+  void extend_line(const rules::Position& root, Line& line);
+  [[nodiscard]] bool is_settled(int depth, int lines) const;
+
+  // alpha_beta.cpp
+  Score search(const rules::Position& position, int ply, int depth, Score alpha, Score beta,
+               bool cut);
+  Score early_result(Node& n);
+  void evaluate_node(Node& n);
+  Score prune_node(Node& n);
+  Score try_null_move(Node& n);
+  Score try_probable_cut(Node& n);
+  Score search_moves(Node& n);
+  bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
+                   int reduction, bool noisy);
+  int extension_of(Node& n, rules::Move m, Score& cut_score);
+  int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
+  Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
+                     int reduction);
+  void learn_from_cut(const Node& n, rules::Move best, std::span<const rules::Move> quiets,
+                      std::span<const rules::Move> captures);
+
+  // quiescence.cpp
+  Score quiesce(const rules::Position& position, int ply, int depth, Score alpha, Score beta);
+
+  // Shared by all.
+  bool enter(const rules::Position& position, int ply);  // counts; false when out of nodes
+  [[nodiscard]] bool is_draw(const rules::Position& position, int ply) const;
+  rules::Position make(const rules::Position& position, rules::Move m, int ply);
+  void unmake() { path_.pop_back(); }
+  void update_pv(int ply, rules::Move m);
+  [[nodiscard]] Trail trail_at(int ply) const;
+  Frame& frame(int ply) { return frames_[index(ply + frame_margin)]; }
+  [[nodiscard]] const Frame& frame(int ply) const { return frames_[index(ply + frame_margin)]; }
+
+  static constexpr int frame_margin = 4;  // so that looking back from the root is safe
+
+  Table table_;
+  Histories histories_;
+  PawnTable pawn_table_;
+  std::vector<Frame> frames_;
+  std::vector<rules::Key> path_;  // keys of the game and the current path, this position last
+  std::size_t root_index_ = 0;    // of the root in path_
+  std::vector<RootMove> root_moves_;
+  Line surprise_;  // a root move that beat its window in the iteration under way
+  std::uint64_t nodes_ = 0;
+  std::uint64_t node_limit_ = 0;
+  const std::atomic<bool>* stop_ = nullptr;
+  bool stopped_ = false;
+  int root_depth_ = 0;
+  int null_barrier_ = 0;  // no null move above this ply while one is verified
+  Verdict verdict_;
+};
+
+}  // namespace kairos::search
