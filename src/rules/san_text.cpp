@@ -77,7 +77,7 @@ MoveText read_squares(std::string_view text, MoveText move) {
     if (is_file(c) || is_rank(c)) {
       if (size == named.size()) return {};
       named[size++] = c;
-    } else if ((c != 'x' && c != ':' && c != '-') || size == 0) {
+    } else if (c != 'x' && c != ':' && (c != '-' || size == 0)) {
       return {};
     }
   }
