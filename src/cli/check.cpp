@@ -7,7 +7,6 @@
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
 #include "kairos/rules/fen.hpp"
-#include "kairos/rules/movegen.hpp"
 
 #include "command.hpp"
 #include "inputs.hpp"
@@ -91,18 +90,6 @@ class Findings final : public base::Diagnostics {
  private:
   const Arguments& arguments_;
 };
-
-// Whether a decided game was given the wrong result: "White has mated, the result is 0-1".
-std::optional<std::string> contradiction(const rules::Position& last, pgn::GameResult result) {
-  if (result == pgn::GameResult::unknown || rules::has_legal_move(last)) return std::nullopt;
-  const bool black_lost = last.side_to_move() == rules::black;
-  const pgn::GameResult right = !last.in_check() ? pgn::GameResult::draw
-                                : black_lost     ? pgn::GameResult::white_wins
-                                                 : pgn::GameResult::black_wins;
-  if (result == right) return std::nullopt;
-  const char* what = !last.in_check() ? "stalemate" : black_lost ? "White mates" : "Black mates";
-  return std::string(what) + ", but the result is " + std::string(to_string(result));
-}
 
 class Checker {
  public:
@@ -190,15 +177,10 @@ void Checker::check_game(pgn::Game& game, Account& account) {
     ++account.skipped;
     return print_final("-");
   }
-  const bool whole = replay.state == pgn::Replay::State::playable;
   ++account.read;
-  account.cut += whole ? 0 : 1;
+  account.cut += replay.state == pgn::Replay::State::cut ? 1 : 0;
   account.plies += replay.plies;
-  const rules::Position& last = replay.last;
-  if (arguments_.final_fen) print_final(rules::to_fen(last));
-  if (const auto wrong = contradiction(last, game.result); wrong && whole) {
-    findings_.report({base::Code::result_contradicts_board, *wrong, game.place});
-  }
+  if (arguments_.final_fen) print_final(rules::to_fen(replay.last));
   seen_.add(game_hash(game), {static_cast<std::uint32_t>(total_.games + account.games),
                               static_cast<std::uint32_t>(game.place.line)});
   count_players(game);

@@ -34,7 +34,7 @@ struct Arguments {
 
 // One line of the suite: what is asked, or why it asks nothing.
 struct Question {
-  base::Place place;
+  std::uint64_t line = 0;
   std::string id;
   rules::Position position = rules::Position::start();
   std::vector<rules::Move> best;   // bm
@@ -76,13 +76,14 @@ std::vector<Question> read_suite(std::string_view text, const std::string& file)
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const std::string_view line = base::trim(lines[i]);
     if (line.empty() || line[0] == '#') continue;
-    auto read = read_question(line);
-    Question question = read ? std::move(*read) : Question{};
-    question.place = {.file = file, .line = i + 1};
-    if (!read) {
+    Question question;
+    if (auto read = read_question(line)) {
+      question = std::move(*read);
+    } else {
       question.fault = read.fault();
-      question.fault->place = question.place;
+      question.fault->place = {.file = file, .line = i + 1};
     }
+    question.line = i + 1;
     suite.push_back(std::move(question));
   }
   return suite;
@@ -153,13 +154,12 @@ std::string score_words(search::Score score) {
   return (score > 0 ? "+" : "") + base::fixed(score / 100.0, 2);
 }
 
-void print_failure(const Question& question, const Answer& given) {
+void print_failure(const std::string& file, const Question& question, const Answer& given) {
   if (question.fault) {
     Output::get().line("failed: " + base::describe(*question.fault));
     return;
   }
-  std::string text = "failed: " + question.place.file + ":" +
-                     base::number(static_cast<std::int64_t>(question.place.line)) + ": ";
+  std::string text = "failed: " + file + ":" + std::to_string(question.line) + ": ";
   if (!question.id.empty()) text += question.id + ": ";
   text += asked_words(question);
   if (given.played) {
@@ -173,7 +173,7 @@ void print_failure(const Question& question, const Answer& given) {
 
 void print_json(const Question& question, const Answer& given) {
   base::Json object = base::Json::object();
-  object.add("type", "position").add("line", question.place.line).add("id", question.id);
+  object.add("type", "position").add("line", question.line).add("id", question.id);
   object.add("solved", given.solved);
   if (question.fault) {
     object.add("fault", base::describe(*question.fault));
@@ -188,15 +188,15 @@ void print_json(const Question& question, const Answer& given) {
 }
 
 void print(const std::vector<Question>& suite, const std::vector<Answer>& answers,
-           std::int64_t solved, bool json) {
+           std::int64_t solved, const Arguments& arguments) {
   for (std::size_t i = 0; i < suite.size(); ++i) {
-    if (json) {
+    if (arguments.json) {
       print_json(suite[i], answers[i]);
     } else if (!answers[i].solved) {
-      print_failure(suite[i], answers[i]);
+      print_failure(arguments.suite, suite[i], answers[i]);
     }
   }
-  if (json) {
+  if (arguments.json) {
     base::Json total = base::Json::object();
     total.add("type", "total").add("solved", solved).add("positions", suite.size());
     Output::get().line(base::to_json(total));
@@ -221,7 +221,7 @@ ExitCode run_solve(const Arguments& arguments) {
   if (stop) return exit_interrupted;
   const std::int64_t solved =
       std::count_if(answers.begin(), answers.end(), [](const Answer& a) { return a.solved; });
-  print(suite, answers, solved, arguments.json);
+  print(suite, answers, solved, arguments);
   const std::int64_t expected =
       arguments.expect >= 0 ? arguments.expect : static_cast<std::int64_t>(suite.size());
   return solved >= expected ? exit_done : exit_not_held;
