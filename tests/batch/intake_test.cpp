@@ -1,0 +1,129 @@
+#include "kairos/batch/intake.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "support/small_games.hpp"
+#include "support/temporary_folder.hpp"
+
+using namespace kairos;
+using base::Code;
+using batch::Input;
+using test::TemporaryFolder;
+
+namespace {
+
+const std::atomic<bool> go{false};
+
+batch::Ledger open(const std::string& folder, batch::Part part = {}) {
+  base::FaultList faults;
+  auto ledger = batch::Ledger::open(folder, {"1.0", "settings", part}, faults);
+  REQUIRE(ledger.ok());
+  return std::move(*ledger);
+}
+
+std::vector<Code> codes_of(const Input& input) {
+  std::vector<Code> codes;
+  for (const base::Fault& fault : input.faults) codes.push_back(fault.code);
+  return codes;
+}
+
+}  // namespace
+
+TEST_CASE("every game gets its number, and what is left out is listed with its place") {
+  const TemporaryFolder folder;
+  folder.write("a.pgn", std::string(test::small_games));
+  folder.write("b.pgn", "[White \"Or, Y\"]\n[Black \"Ur, X\"]\n\n1. c4 *\n");
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn", folder / "b.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  CHECK(input->complete);
+  CHECK(input->games_total == 6);
+  CHECK(input->skipped() == 1);
+  REQUIRE(input->games.size() == 5);
+  CHECK(input->games[3].number == 4);
+  CHECK(input->games[4].number == 6);
+  CHECK(input->games[4].file == 1);
+  CHECK(input->games[4].white == "Or, Y");
+  CHECK(codes_of(*input) == std::vector<Code>{Code::not_a_move, Code::variant_unsupported});
+  CHECK(input->faults[0].place.file == folder / "a.pgn");
+  CHECK(input->faults[0].place.game == 4);
+  CHECK(input->faults[0].place.line == 28);
+  for (const auto& game : input->games) CHECK(ledger.has_game(game.key));
+  CHECK(ledger.game_text(input->games[4].key)->find("1. c4 *") != std::string::npos);
+}
+
+TEST_CASE("a game that stands there twice, word for word, is taken once") {
+  const TemporaryFolder folder;
+  folder.write("a.pgn", std::string(test::small_games));
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn", folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  CHECK(input->games_total == 10);
+  CHECK(input->games.size() == 4);
+  CHECK(input->skipped() == 6);
+  const auto codes = codes_of(*input);
+  CHECK(std::count(codes.begin(), codes.end(), Code::duplicate_game) == 4);
+}
+
+TEST_CASE("games that are known are not written again, wherever they stand now") {
+  const TemporaryFolder folder;
+  folder.write("a.pgn", "1. e4 *\n\n1. d4 *\n");
+  folder.write("b.pgn", "1. c4 *\n\n1. d4 *\n\n1. e4 *\n");
+  auto ledger = open(folder.path());
+  const auto before = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(ledger.sync().ok());
+  const auto size_before = folder.read("ledger").size();
+  REQUIRE(batch::take_in({folder / "a.pgn"}, ledger, go).ok());
+  CHECK(folder.read("ledger").size() == size_before);
+  const auto after = batch::take_in({folder / "b.pgn"}, ledger, go);
+  REQUIRE(after.ok());
+  CHECK(after->games[1].key == before->games[1].key);
+  CHECK(after->games[2].key == before->games[0].key);
+  const std::string ledger_text = folder.read("ledger");
+  std::size_t games = 0;
+  for (std::size_t at = 0; (at = ledger_text.find("\"record\":\"game\"", at)) != std::string::npos;
+       ++at) {
+    ++games;
+  }
+  CHECK(games == 3);
+}
+
+TEST_CASE("a part lists all games and stores its own") {
+  const TemporaryFolder folder;
+  folder.write("a.pgn", std::string(test::small_games));
+  auto ledger = open(folder.path(), {2, 3});
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  REQUIRE(input->games.size() == 4);
+  for (std::size_t i = 0; i < 4; ++i) CHECK(ledger.has_game(input->games[i].key) == (i == 1));
+}
+
+TEST_CASE("files that cannot be used are told, and stop the work only when nothing is left") {
+  const TemporaryFolder folder;
+  folder.write("games.pgn", "1. e4 *\n");
+  folder.write("empty.pgn", "");
+  folder.write("blank.pgn", "\n\n");
+  folder.write("cut.pgn.gz", std::string("\x1f\x8b\x08\x00\x00\x00\x00\x00\x00\x03", 10));
+  auto ledger = open(folder.path());
+  const auto some = batch::take_in(
+      {folder / "empty.pgn", folder / "games.pgn", folder / "blank.pgn", folder / "cut.pgn.gz"},
+      ledger, go);
+  REQUIRE(some.ok());
+  CHECK(some->games.size() == 1);
+  CHECK(codes_of(*some) ==
+        std::vector<Code>{Code::file_empty, Code::no_games, Code::gzip_truncated});
+  const auto none = batch::take_in({folder / "empty.pgn"}, ledger, go);
+  REQUIRE_FALSE(none.ok());
+  CHECK(none.fault().code == Code::file_empty);
+  CHECK(batch::take_in({folder / "absent"}, ledger, go).fault().code == Code::cannot_open);
+}
+
+TEST_CASE("an input that was stopped is not complete") {
+  const TemporaryFolder folder;
+  folder.write("a.pgn", std::string(test::small_games));
+  auto ledger = open(folder.path());
+  const std::atomic<bool> stop{true};
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, stop);
+  REQUIRE(input.ok());
+  CHECK_FALSE(input->complete);
+}

@@ -1,0 +1,137 @@
+// Studies, moments and puzzles made of random legal moves and random figures, for tests of what
+// stores and prints them. The same seed gives the same ones.
+#pragma once
+
+#include <random>
+#include <string>
+#include <vector>
+
+#include "kairos/puzzle/puzzle.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::test {
+
+class RandomStudies {
+ public:
+  explicit RandomStudies(std::uint64_t seed) : random_(seed) {}
+
+  std::uint64_t below(std::uint64_t n) { return random_() % n; }
+  int number(int least, int most) {
+    return least + static_cast<int>(below(static_cast<std::uint64_t>(most - least + 1)));
+  }
+  bool coin() { return below(2) == 0; }
+  std::string text() {
+    static const std::vector<std::string> words = {"Rosin", "\"x\"", "a\\b", "\xC3\xA9", "{;}", ""};
+    std::string made;
+    for (auto n = below(4); n > 0; --n) made += words[below(words.size())] + " ";
+    return made;
+  }
+
+  // A random legal line, shorter when the game ends.
+  std::vector<rules::Move> line(rules::Position position, std::size_t length) {
+    std::vector<rules::Move> moves;
+    while (moves.size() < length) {
+      rules::MoveList legal;
+      rules::legal_moves(position, legal);
+      if (legal.empty()) break;
+      moves.push_back(legal[below(legal.size())]);
+      position.play(moves.back());
+    }
+    return moves;
+  }
+  rules::Move move(const rules::Position& position) {
+    const auto moves = line(position, 1);
+    return moves.empty() ? rules::Move{} : moves.front();
+  }
+  // Reached by random play, so castling, en passant and promotions all come up.
+  rules::Position position() {
+    rules::Position reached = rules::Position::start();
+    for (const rules::Move m : line(reached, below(160))) reached.play(m);
+    return reached;
+  }
+
+  study::Study study(std::size_t plies) {
+    study::Study made;
+    made.facts = {.event = text(),
+                  .site = text(),
+                  .date = "2026.05.01",
+                  .round = "3",
+                  .white = text(),
+                  .black = text(),
+                  .result = "1-0",
+                  .termination = text(),
+                  .eco = "B12",
+                  .white_elo = number(0, 2900),
+                  .black_elo = number(0, 2900)};
+    made.start = coin() ? rules::Position::start() : position();
+    made.moves = line(made.start, plies);
+    rules::Position at = made.start;
+    for (std::size_t i = 0; i <= made.moves.size(); ++i) {
+      study::Note& note = made.notes.emplace_back();
+      for (auto n = below(3); n > 0; --n) note.lines.push_back({score(), line(at, 1 + below(8))});
+      std::erase_if(note.lines, [](const search::Line& l) { return l.moves.empty(); });
+      note.played_score = score();
+      note.depth = number(1, 40);
+      note.nodes = below(1'000'000);
+      note.clock_seconds = number(-1, 7200);
+      if (i < made.moves.size()) at.play(made.moves[i]);
+    }
+    return made;
+  }
+
+  study::Moment moment(int ply) {
+    study::Moment made;
+    made.kind = static_cast<study::Kind>(below(study::kind_count));
+    made.ply = ply;
+    made.position = position();
+    made.played = coin() ? move(made.position) : rules::Move{};
+    made.best = move(made.position);
+    made.tempting = coin() ? move(made.position) : rules::Move{};
+    made.best_score = score();
+    made.second_score = score();
+    made.played_score = score();
+    made.found = coin();
+    made.line = line(made.position, below(10));
+    const rules::Move refuted = made.tempting ? made.tempting : made.played;
+    if (refuted) made.refutation = line(made.position.after(refuted), below(10));
+    made.punished = coin();
+    made.gain = number(-900, 900);
+    made.motif = text();
+    made.sentence = text();
+    made.nodes = below(10'000'000);
+    return made;
+  }
+
+  puzzle::Puzzle puzzle(int ply) {
+    puzzle::Puzzle made;
+    do made.position = position();
+    while (!rules::has_legal_move(made.position));
+    made.line = line(made.position, 1 + below(7));
+    made.score = score();
+    made.second_score = score();
+    made.reward = static_cast<puzzle::Reward>(below(4));
+    made.mate_moves = number(0, 5);
+    for (auto n = below(5); n > 0; --n) {
+      const rules::Move tried = move(made.position);
+      made.tries.push_back({tried, score(), line(made.position.after(tried), below(6))});
+    }
+    made.themes = {text(), text()};
+    made.hints = {text()};
+    made.difficulty = number(1, 5);
+    made.difficulty_why = text();
+    made.kind = static_cast<study::Kind>(below(study::kind_count));
+    made.found = coin();
+    made.game_label = text();
+    made.ply = ply;
+    made.nodes = below(10'000'000);
+    return made;
+  }
+
+ private:
+  search::Score score() { return number(-32000, 32000); }
+
+  std::mt19937_64 random_;
+};
+
+}  // namespace kairos::test
