@@ -136,14 +136,14 @@ class Annotator {
   }
 
   // A variation of ours: `line` in place of what follows `parent`. Returns its first and last node,
-  // or nothing when it is there already.
+  // or nothing where its first move is that of the game or of a variation we have added before.
   std::optional<std::pair<pgn::NodeId, pgn::NodeId>> add_variation(
       pgn::NodeId parent, std::span<const rules::Move> line) {
     if (line.empty()) return std::nullopt;
-    for (pgn::NodeId id = own_from_; id < game_.nodes.size(); ++id) {
-      if (game_.nodes[id].parent == parent && game_.nodes[id].move == line.front()) {
-        return std::nullopt;
-      }
+    const pgn::NodeId played = game_.nodes[parent].first_child;
+    for (pgn::NodeId id = played; id != pgn::no_node; id = game_.nodes[id].next_sibling) {
+      const bool told = id == played || id >= own_from_;
+      if (told && game_.nodes[id].move == line.front()) return std::nullopt;
     }
     const pgn::NodeId first = game_.add_child(parent, line.front());
     pgn::NodeId last = first;

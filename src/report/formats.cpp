@@ -13,6 +13,12 @@ std::span<const Format> formats() {
       Format{"fen", "puzzles.fen", write_fen},
       Format{"jsonl", "moments.jsonl", write_json_lines},
       Format{"pgn", "annotated.pgn", write_annotated_pgn},
+      Format{"csv", "moments.csv", write_csv},
+      Format{"puzzle-pgn", "puzzles.pgn", write_puzzle_pgn},
+      Format{"html", "report.html", write_html},
+      Format{"questions", "questions.html", write_questions},
+      Format{"sheet", "sheet.html", write_sheet},
+      Format{"recap", "recap.html", write_recap},
   };
   return list;
 }

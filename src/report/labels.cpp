@@ -141,6 +141,20 @@ std::string place_text(const study::GameFacts& facts) {
   return text;
 }
 
+std::string duration_text(int seconds) {
+  if (seconds < 60) return std::to_string(seconds) + " s";
+  const int minutes = seconds / 60;
+  if (minutes < 60) return std::to_string(minutes) + " min";
+  return std::to_string(minutes / 60) + (minutes % 60 < 10 ? " h 0" : " h ") +
+         std::to_string(minutes % 60) + " min";
+}
+
+int seconds_spent(const study::Study& study, std::size_t ply) {
+  if (ply < 2 || ply >= study.notes.size()) return -1;
+  const int before = study.notes[ply - 2].clock_seconds, after = study.notes[ply].clock_seconds;
+  return before < 0 || after < 0 || after > before ? -1 : before - after;
+}
+
 double stake(const study::Moment& moment) {
   const double second = study::expectation(moment.second_score);
   return std::max(0.0, moment.best_expectation() - second);

@@ -56,6 +56,12 @@ std::string occasion_text(const study::GameFacts& facts);
 // "games.pgn:120": file (its last part) and line.
 std::string place_text(const study::GameFacts& facts);
 
+// "45 s", "12 min", "1 h 05 min".
+std::string duration_text(int seconds);
+// Seconds that the player took for the move of `ply`, from the clocks; -1 where they do not tell
+// (an increment may make the true time a little longer).
+int seconds_spent(const study::Study& study, std::size_t ply);
+
 // The moment the game turned on: the one that cost most, or, where nothing was lost, the one where
 // most hung on a single move. nullptr when the game has none.
 const study::Moment* decisive_moment(const study::Study& study);

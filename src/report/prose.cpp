@@ -109,6 +109,8 @@ ShownLine questioned_line(const Moment& moment) {
   const rules::Move move = move_in_question(moment);
   const bool tempting = moment.kind == Kind::trap;
   ShownLine shown;
+  shown.answer = false;
+  shown.move = numbered(moment.position, move);
   shown.label = tempting ? "Tempting" : moment.kind == Kind::claim ? "Noted" : "Played";
   shown.text = numbered_line(moment.position, joined(move, moment.refutation), shown_plies);
   // The score of a tempting move is not kept; that of the move played is.
@@ -166,7 +168,8 @@ std::vector<ShownLine> shown_lines(const Moment& moment) {
   std::vector<ShownLine> lines;
   ShownLine best;
   best.text = numbered_line(moment.position, moment.line, shown_plies);
-  if (moment.line.empty()) best.text = numbered(moment.position, moment.best);
+  best.move = numbered(moment.position, moment.best);
+  if (moment.line.empty()) best.text = best.move;
   best.score = score_text(from_white(moment.best_score, side));
   const rules::Move questioned = move_in_question(moment);
   const bool same = !questioned || questioned == moment.best;

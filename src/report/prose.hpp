@@ -23,8 +23,10 @@ std::string question_of(const study::Moment& moment);
 // The lines worth showing, each with what it is: "Played", "Better", ... and White's score.
 struct ShownLine {
   std::string label;
-  std::string text;   // numbered SAN, cut to a readable length
-  std::string score;  // from White's side
+  std::string text;    // numbered SAN, cut to a readable length
+  std::string score;   // from White's side
+  std::string move;    // its first move alone
+  bool answer = true;  // the best line; false: a move it is measured against
 };
 std::vector<ShownLine> shown_lines(const study::Moment& moment);
 

@@ -109,7 +109,8 @@ std::string games_table(const Collection& collection) {
   return text;
 }
 
-Rows moment_rows(const study::Study& study, const study::Moment& moment) {
+// `repeated`: the diagram of the moment before is that of this one too.
+Rows moment_rows(const study::Study& study, const study::Moment& moment, bool repeated) {
   constexpr std::size_t board_width = 26, label_width = 12;
   Rows right = wrapped(sentence_of(study, moment), page_width - board_width);
   right.emplace_back();
@@ -125,7 +126,9 @@ Rows moment_rows(const study::Study& study, const study::Moment& moment) {
     right.push_back(std::move(row));
   }
   if (!moment.motif.empty()) right.push_back("Motif: " + base::to_utf8(moment.motif));
-  return beside(board_rows(moment.position, moment.position.side_to_move()), board_width, right);
+  const Rows left = repeated ? Rows{"    (the same position)"}
+                             : board_rows(moment.position, moment.position.side_to_move());
+  return beside(left, board_width, right);
 }
 
 std::string moment_title(const study::Moment& moment) {
@@ -145,16 +148,19 @@ std::string game_section(const study::Study& study) {
   append(text,
          wrapped("Game " + std::to_string(facts.number) + ". " +
                      player_text(facts.white, facts.white_elo) + " - " +
-                     player_text(facts.black, facts.black_elo) + "  " + base::to_utf8(facts.result),
+                     player_text(facts.black, facts.black_elo) + ", " + base::to_utf8(facts.result),
                  page_width));
   std::string where = occasion_text(facts);
   if (!where.empty()) where += "; ";
   append(text, wrapped(where + "from " + place_text(facts), page_width));
   text += rule_row('-') + "\n\n";
+  const study::Moment* before = nullptr;
   for (const study::Moment& moment : study.moments) {
+    const bool repeated = before != nullptr && before->position == moment.position;
     text += moment_title(moment) + "\n";
-    append(text, moment_rows(study, moment));
+    append(text, moment_rows(study, moment, repeated));
     text += "\n";
+    before = &moment;
   }
   return text;
 }

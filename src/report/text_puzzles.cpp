@@ -42,12 +42,12 @@ std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
 std::string drops_text(const RunFacts& facts) {
   std::vector<std::string> parts;
   for (const auto& [reason, count] : facts.puzzle_drops) {
-    parts.push_back(base::grouped(count) + " " + base::to_utf8(reason));
+    parts.push_back(base::to_utf8(reason) + ", " + base::grouped(count));
   }
   if (parts.empty()) return "";
   std::string text;
-  append(text,
-         wrapped("Not made into puzzles: " + base::join(parts, "; ") + ".", page_width, "  "));
+  append(text, wrapped("Moments that are no puzzles: " + base::join(parts, "; ") + ".", page_width,
+                       "  "));
   return text + "\n";
 }
 

@@ -1,0 +1,203 @@
+// report.html: the collection on top, then every game with its graph and moments.
+//
+// One file that needs nothing else. Games are written one after the other as they are loaded; only
+// the counts of players and the list of early endings are kept. Browsers lay out an <article> when
+// it comes into view (content-visibility), so hundreds of games open at once.
+#include "kairos/base/text.hpp"
+
+#include "html_diagram.hpp"
+#include "html_game.hpp"
+#include "html_graph.hpp"
+#include "html_page.hpp"
+#include "html_puzzle.hpp"
+#include "labels.hpp"
+#include "players.hpp"
+#include "writers.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+constexpr std::size_t best_puzzles = 12;
+constexpr std::size_t faults_in_sight = 6;
+
+std::string count_row(std::string_view term, std::uint64_t count) {
+  return "<dt>" + escaped(term) + "</dt><dd>" + base::grouped(count) + "</dd>";
+}
+
+std::string faults_list(const RunFacts& facts) {
+  if (facts.faults.empty()) return "";
+  std::string list = "<ul>";
+  for (const base::Fault& fault : facts.faults) {
+    list += "<li>" + escaped(base::describe(fault)) + "</li>";
+  }
+  list += "</ul>\n";
+  if (facts.faults.size() <= faults_in_sight) return list;
+  return folded(std::to_string(facts.faults.size()) + " faults in the input", list);
+}
+
+std::string input_section(const RunFacts& facts) {
+  std::string html = "<section id=\"input\">\n<h2>Read and skipped</h2>\n<dl class=\"facts\">";
+  html += count_row("Games in the input", facts.games_in_input);
+  html += count_row("Read", facts.games_in_input - facts.games_skipped);
+  html += count_row("Skipped", facts.games_skipped);
+  if (!facts.player.empty()) html += "<dt>Player</dt><dd>" + escaped(facts.player) + "</dd>";
+  if (!facts.settings.empty()) html += "<dt>Effort</dt><dd>" + escaped(facts.settings) + "</dd>";
+  html += count_row("Positions searched", facts.nodes) + "</dl>\n";
+  if (facts.candidates_open > 0) {
+    html += "<p class=\"warn\">Not done: " + base::grouped(facts.candidates_open) +
+            " places where a moment may be had not been verified when the time was up.</p>\n";
+  }
+  return html + faults_list(facts) + "</section>\n";
+}
+
+std::string cell(std::string_view label, std::string_view content, std::string_view css = "") {
+  std::string html = "<td";
+  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
+  if (!label.empty()) html += " data-label=\"" + std::string(label) + "\"";
+  return html + ">" + std::string(content) + "</td>";
+}
+
+std::string decisive_cell(const study::Study& study) {
+  const study::Moment* const moment = decisive_moment(study);
+  if (moment == nullptr) return "&ndash;";
+  const auto index = static_cast<std::size_t>(moment - study.moments.data());
+  std::string words = numbered(moment->position, move_in_question(*moment));
+  words += (words.empty() ? "" : ", ") + std::string(study::words(moment->kind));
+  if (moment->cost() > 0.005) {
+    words +=
+        ", " + percent(moment->best_expectation()) + " to " + percent(moment->played_expectation());
+  }
+  return "<a href=\"#" + moment_anchor(study, index) + "\">" + escaped(words) + "</a>";
+}
+
+std::string game_row(const study::Study& study) {
+  const study::GameFacts& facts = study.facts;
+  return "<tr>" + cell("No", std::to_string(facts.number), "n") +
+         cell("",
+              "<a href=\"#" + game_anchor(facts) + "\">" + escaped(players_text(facts)) + "</a>",
+              "name") +
+         cell("Result", escaped(facts.result)) +
+         cell("Moments", std::to_string(study.moments.size()), "n") +
+         cell("Decisive", decisive_cell(study)) + "</tr>\n";
+}
+
+std::string player_bar(const PlayerErrors& player) {
+  const auto at = [](double share) { return std::to_string(static_cast<int>(share * 100 + 0.5)); };
+  const base::Interval interval = player.interval();
+  const double share =
+      static_cast<double>(player.games_with_error) / static_cast<double>(player.games);
+  return "<svg class=\"bar\" viewBox=\"-3 0 106 14\" preserveAspectRatio=\"none\" "
+         "aria-hidden=\"true\"><path class=\"base\" d=\"M0 7H100\"/><path class=\"span\" d=\"M" +
+         at(interval.low) + " 7H" + at(interval.high) + "\"/><path class=\"dot\" d=\"M" +
+         at(share) + " 2h2v10h-2z\"/></svg>";
+}
+
+std::string players_section(const PlayerCount& count, std::string_view only) {
+  std::string html =
+      "<section id=\"players\">\n<h2>Errors by player</h2>\n<p class=\"small\">An error is a "
+      "swing: "
+      "a move that cost at least the set part of the expected score. Moves of one game hang "
+      "together, so the interval (95 %, Wilson) is that of the share of games with an error. Few "
+      "games tell little: look at the width.</p>\n<table class=\"cards\"><thead><tr><th>Player</th>"
+      "<th class=\"n\">Games</th><th class=\"n\">Moves</th><th class=\"n\">Errors</th>"
+      "<th>Games with an error</th><th>0 to 100 %</th></tr></thead><tbody>\n";
+  for (const PlayerErrors& player : count.listed(only)) {
+    const base::Interval interval = player.interval();
+    html += "<tr>" + cell("", escaped(player.name), "name") +
+            cell("Games", base::grouped(player.games), "n") +
+            cell("Moves", base::grouped(player.moves), "n") +
+            cell("Errors", base::grouped(player.errors), "n") +
+            cell("Games with an error", std::to_string(player.games_with_error) + " (" +
+                                            percent(interval.low) + " to " +
+                                            percent(interval.high) + ")") +
+            "<td class=\"wide\">" + player_bar(player) + "</td></tr>\n";
+  }
+  return html + "</tbody></table>\n</section>\n";
+}
+
+std::string early_items(const study::Study& study) {
+  std::string html;
+  for (std::size_t i = 0; i < study.moments.size(); ++i) {
+    const study::Moment& moment = study.moments[i];
+    if (moment.kind != study::Kind::ended_early) continue;
+    html += "<li><a href=\"#" + moment_anchor(study, i) + "\">" +
+            escaped(players_text(study.facts)) + "</a>, " + escaped(study.facts.result) + ": " +
+            std::string(study::side_words(moment.position.side_to_move())) + " to move was " +
+            standing_text(moment.best_expectation()) + ".</li>\n";
+  }
+  return html;
+}
+
+std::string puzzles_section(const Collection& collection) {
+  const auto& puzzles = collection.puzzles();
+  std::string html = "<section id=\"puzzles\">\n<h2>The best puzzles</h2>\n";
+  if (puzzles.empty()) return html + "<p>None held against every check.</p>\n</section>\n";
+  html += "<p>" + std::to_string(puzzles.size()) +
+          " in all: <a href=\"questions.html\">to ask and to show</a>, <a href=\"sheet.html\">to "
+          "print</a>.</p>\n<ul class=\"thumbs\">\n";
+  for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
+    html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
+            std::to_string(i + 1) + "</a>" + puzzle_diagram(collection, puzzles[i]) +
+            "<p class=\"small\">" + puzzle_task(puzzles[i]) + "</p></li>\n";
+  }
+  return html + "</ul>\n</section>\n";
+}
+
+struct Overview {
+  std::string games, early;
+  PlayerCount players;
+  std::uint64_t moments = 0;
+};
+
+Overview look_over(const Collection& collection) {
+  Overview overview;
+  for (std::size_t i = 0; i < collection.size(); ++i) {
+    const study::Study study = collection.load(i);
+    overview.games += game_row(study);
+    overview.early += early_items(study);
+    overview.players.add(study);
+    overview.moments += study.moments.size();
+  }
+  return overview;
+}
+
+std::string navigation() {
+  return "<nav aria-label=\"Parts of the report\"><ul><li><a href=\"#games\">Games</a></li><li><a "
+         "href=\"#puzzles\">Puzzles</a></li><li><a href=\"#players\">Players</a></li><li><a "
+         "href=\"#early\">Ended early</a></li><li><a href=\"#input\">Read and skipped</a></li><li>"
+         "<a href=\"recap.html\">Recap</a></li></ul></nav>\n";
+}
+
+std::string front(const Collection& collection) {
+  const RunFacts& facts = collection.facts();
+  const Overview overview = look_over(collection);
+  std::string html = page_begin("Kairos: the moments", "report");
+  html += "<header>\n<h1>" + base::grouped(collection.size()) + " games, " +
+          base::grouped(overview.moments) + " moments</h1>\n";
+  if (!facts.player.empty()) html += "<p>Of " + escaped(facts.player) + ".</p>\n";
+  html += navigation() + "</header>\n<main>\n" + input_section(facts);
+  html +=
+      "<section id=\"games\">\n<h2>The games and where they turned</h2>\n<table "
+      "class=\"cards\"><thead><tr><th class=\"n\">No</th><th>White &ndash; Black</th><th>Result"
+      "</th><th class=\"n\">Moments</th><th>The decisive moment</th></tr></thead><tbody>\n" +
+      overview.games + "</tbody></table>\n</section>\n";
+  html += puzzles_section(collection) + players_section(overview.players, facts.player);
+  html += "<section id=\"early\">\n<h2>Ended early</h2>\n";
+  html += overview.early.empty() ? "<p>No game that should have gone on.</p>\n"
+                                 : "<ul>\n" + overview.early + "</ul>\n";
+  return html + "</section>\n";
+}
+
+}  // namespace
+
+base::Status write_html(const Collection& collection, base::ByteSink& sink) {
+  if (base::Status status = sink.write(front(collection)); !status) return status;
+  for (std::size_t i = 0; i < collection.size(); ++i) {
+    const study::Study study = collection.load(i);
+    if (base::Status status = sink.write(game_article(collection, study)); !status) return status;
+  }
+  return sink.write("</main>\n" + page_end(collection.facts()));
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,127 @@
+#include "html_game.hpp"
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/fen.hpp"
+
+#include "html_diagram.hpp"
+#include "html_graph.hpp"
+#include "html_page.hpp"
+#include "labels.hpp"
+#include "prose.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+std::string row(std::string_view term, std::string_view words) {
+  return "<dt>" + escaped(term) + "</dt><dd>" + escaped(words) + "</dd>";
+}
+
+// The best line in full; of the move in question the move alone, what refutes it folded away.
+std::string lines_list(const study::Moment& moment) {
+  std::string html = "<dl class=\"facts\">", refutations;
+  for (const ShownLine& line : shown_lines(moment)) {
+    const std::string score = line.score.empty() ? "" : " (" + line.score + ")";
+    html += row(line.label, (line.answer ? line.text : line.move) + score);
+    if (!line.answer && line.text != line.move) {
+      refutations += folded("What " + line.move + " runs into", escaped(line.text + score));
+    }
+  }
+  html += row("Worth", change_text(moment));
+  if (!moment.motif.empty()) html += row("Motif", moment.motif);
+  return html + "</dl>\n" + refutations;
+}
+
+std::string tries_list(const puzzle::Puzzle& puzzle) {
+  const rules::Color side = puzzle.position.side_to_move();
+  std::string html = "<ul>";
+  for (const puzzle::Try& tried : puzzle.tries) {
+    html += "<li>" +
+            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
+                    score_text(from_white(tried.score, side)) + ")") +
+            "</li>";
+  }
+  return html + "</ul>";
+}
+
+std::string puzzle_links(const Collection& collection, const study::Study& study,
+                         const study::Moment& moment) {
+  const puzzle::Puzzle* const puzzle = puzzle_of(collection, study, moment);
+  if (puzzle == nullptr) return "";
+  std::string html;
+  if (!puzzle->tries.empty()) {
+    html += folded("Tempting moves that fail, and why", tries_list(*puzzle));
+  }
+  return html + "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
+         "\">As a puzzle</a></p>\n";
+}
+
+std::string spent_words(const study::Study& study, const study::Moment& moment) {
+  const int seconds =
+      moment.played ? seconds_spent(study, static_cast<std::size_t>(std::max(moment.ply, 0))) : -1;
+  return seconds < 0 ? "" : " <span class=\"small\">after " + duration_text(seconds) + "</span>";
+}
+
+std::string moment_heading(const study::Study& study, const study::Moment& moment) {
+  const bool white = moment.position.side_to_move() == rules::white;
+  std::string html = "<h3>Move " + std::to_string(moment.position.fullmove_number()) +
+                     (white ? ", White" : ", Black") + ": <span class=\"kind\">" +
+                     std::string(study::words(moment.kind)) + "</span>";
+  if (const auto outcome = outcome_words(moment); !outcome.empty()) {
+    html += ", " + std::string(outcome);
+  }
+  return html + spent_words(study, moment) + "</h3>\n";
+}
+
+std::string moment_section(const Collection& collection, const study::Study& study,
+                           std::size_t index) {
+  const study::Moment& moment = study.moments[index];
+  Marks marks{move_before(study, moment.ply), {}};
+  // An arrow for the move in question, but never where it would be the answer.
+  const rules::Move questioned = move_in_question(moment);
+  const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;
+  if (told_wrong && questioned != moment.best) marks.played = questioned;
+  std::string html = "<section class=\"moment\" id=\"" + moment_anchor(study, index) +
+                     "\">\n<div>" + diagram(moment.position, marks) + "</div>\n<div>\n" +
+                     moment_heading(study, moment);
+  html += "<p class=\"said\">" + escaped(sentence_of(study, moment)) + "</p>\n" +
+          lines_list(moment) + puzzle_links(collection, study, moment);
+  html += folded("Position as FEN", "<code>" + escaped(rules::to_fen(moment.position)) + "</code>");
+  return html + "</div>\n</section>\n";
+}
+
+}  // namespace
+
+rules::Move move_before(const study::Study& study, int ply) {
+  const auto plies = static_cast<std::size_t>(ply);
+  return ply <= 0 || plies > study.moves.size() ? rules::Move{} : study.moves[plies - 1];
+}
+
+const puzzle::Puzzle* puzzle_of(const Collection& collection, const study::Study& study,
+                                const study::Moment& moment) {
+  for (const puzzle::Puzzle& puzzle : collection.puzzles()) {
+    if (puzzle.game == study.facts.number && puzzle.position == moment.position) return &puzzle;
+  }
+  return nullptr;
+}
+
+std::string game_article(const Collection& collection, const study::Study& study) {
+  const study::GameFacts& facts = study.facts;
+  std::string html =
+      "<article id=\"" + game_anchor(facts) + "\">\n<h2>" + std::to_string(facts.number) + ". " +
+      escaped(player_text(facts.white, facts.white_elo)) + " &ndash; " +
+      escaped(player_text(facts.black, facts.black_elo)) + ", " + escaped(facts.result) + "</h2>\n";
+  std::string where = occasion_text(facts);
+  if (!where.empty()) where += "; ";
+  html += "<p class=\"small\">" + escaped(where + "from " + place_text(facts)) +
+          ". <a class=\"screen\" href=\"#games\">All games</a></p>\n";
+  html += graph(study);
+  if (!study.moments.empty()) html += graph_legend(study);
+  for (std::size_t i = 0; i < study.moments.size(); ++i) {
+    html += moment_section(collection, study, i);
+  }
+  if (study.moments.empty()) html += "<p>Nothing to stop at.</p>\n";
+  return html + "</article>\n";
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,220 @@
+// Places in the graph are whole units of its own 640 by 250 grid, so the same study gives the same
+// bytes: expectations are rounded to the unit before anything is printed.
+#include "html_graph.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "kairos/rules/movegen.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "html_page.hpp"
+#include "labels.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+constexpr int left = 62, right = 630, top = 12, height = 160;
+constexpr int clock_top = top + height + 34, clock_height = 44;
+
+int x_of(std::size_t ply, std::size_t plies) {
+  const auto span = static_cast<std::size_t>(right - left);
+  return left + static_cast<int>(plies == 0 ? 0 : span * ply / plies);
+}
+
+int y_of(double white_expectation) {
+  return top + static_cast<int>(std::lround((1.0 - white_expectation) * height));
+}
+
+std::string number(int value) {
+  return std::to_string(value);
+}
+
+std::string text_at(int x, int y, std::string_view anchor, std::string_view words) {
+  return "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" text-anchor=\"" +
+         std::string(anchor) + "\">" + std::string(words) + "</text>";
+}
+
+// The curve's part on one side of the middle, as an area.
+std::string area(const std::vector<double>& values, bool above) {
+  std::string d = "M" + number(left) + " " + number(y_of(0.5));
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    const double kept = above ? std::max(values[i], 0.5) : std::min(values[i], 0.5);
+    d += "L" + number(x_of(i, values.size() - 1)) + " " + number(y_of(kept));
+  }
+  return "<path class=\"" + std::string(above ? "above" : "below") + "\" d=\"" + d + "L" +
+         number(right) + " " + number(y_of(0.5)) + "z\"/>";
+}
+
+std::string curve(const std::vector<double>& values) {
+  std::string d;
+  for (std::size_t i = 0; i < values.size(); ++i) {
+    d += (i == 0 ? "M" : "L") + number(x_of(i, values.size() - 1)) + " " + number(y_of(values[i]));
+  }
+  return "<path class=\"curve\" d=\"" + d + "\"/>";
+}
+
+// Kinds differ in shape, so that they can be told apart without colour.
+std::string_view shape_of(study::Kind kind) {
+  switch (kind) {
+    case study::Kind::swing:
+      return "M-7 -6H7L0 8z";
+    case study::Kind::only_move:
+      return "M-6 -6H6V6H-6z";
+    case study::Kind::quiet_win:
+      return "M0 -9L8 0L0 9L-8 0z";
+    case study::Kind::trap:
+      return "M-7 -7L0 -3L7 -7L3 0L7 7L0 3L-7 7L-3 0z";
+    case study::Kind::ended_early:
+      return "M-3 -8H3V8H-3z";
+    case study::Kind::claim:
+      return "M-2 -8H2V-2H8V2H2V8H-2V2H-8V-2H-2z";
+  }
+  return "";
+}
+
+std::string signs(const study::Study& study, const std::vector<double>& values) {
+  std::string svg;
+  std::size_t stacked = 0;
+  for (std::size_t i = 0; i < study.moments.size(); ++i) {
+    const study::Moment& moment = study.moments[i];
+    stacked = i > 0 && study.moments[i - 1].ply == moment.ply ? stacked + 1 : 0;
+    const auto ply = std::min(static_cast<std::size_t>(std::max(moment.ply, 0)), values.size() - 1);
+    // Several moments of one ply stand one above the other, away from the nearer edge.
+    const int step = values[ply] > 0.5 ? 18 : -18;
+    const int y = y_of(values[ply]) + static_cast<int>(stacked) * step;
+    std::string label = numbered(moment.position, move_in_question(moment));
+    label += (label.empty() ? "" : ", ") + std::string(study::words(moment.kind));
+    svg += "<a href=\"#" + moment_anchor(study, i) + "\"><title>" + escaped(label) +
+           "</title><path class=\"sign\" transform=\"translate(" +
+           number(x_of(ply, values.size() - 1)) + " " + number(y) + ")\" d=\"" +
+           std::string(shape_of(moment.kind)) + "\"/></a>";
+  }
+  return svg;
+}
+
+std::string axes(const study::Study& study) {
+  const int bottom = top + height;
+  std::string svg = "<path class=\"axis\" d=\"M" + number(left) + " " + number(top) + "V" +
+                    number(bottom) + "H" + number(right) + "\"/>";
+  svg += text_at(left - 6, top + 10, "end", "White") +
+         text_at(left - 6, y_of(0.5) + 5, "end", "50 %") +
+         text_at(left - 6, bottom, "end", "Black");
+  const std::size_t plies = study.moves.size();
+  const std::size_t step = plies > 160 ? 40 : plies > 60 ? 20 : 10;
+  const bool black_starts = study.start.side_to_move() == rules::black;
+  const auto first = static_cast<std::size_t>(study.start.fullmove_number());
+  for (std::size_t ply = 0; ply <= plies; ++ply) {
+    const std::size_t half = ply + (black_starts ? 1 : 0);
+    const std::size_t move = first + half / 2;
+    if (half % 2 != 0 || move % (step / 2) != 0) continue;
+    const int x = x_of(ply, plies);
+    svg += "<path class=\"axis\" d=\"M" + number(x) + " " + number(bottom) + "v5\"/>" +
+           text_at(x, bottom + 18, "middle", std::to_string(move));
+  }
+  return svg;
+}
+
+std::string clock_curve(const study::Study& study, rules::Color side, int most) {
+  std::string d;
+  const bool black_starts = study.start.side_to_move() == rules::black;
+  for (std::size_t i = 0; i < study.moves.size(); ++i) {
+    const bool black_moves = (i % 2 == 1) != black_starts;
+    const int seconds = study.notes[i].clock_seconds;
+    if (black_moves != (side == rules::black) || seconds < 0) continue;
+    const std::int64_t drop = std::int64_t{clock_height} * (most - seconds) / most;
+    d += (d.empty() ? "M" : "L") + number(x_of(i + 1, study.moves.size())) + " " +
+         number(clock_top + static_cast<int>(drop));
+  }
+  if (d.empty()) return "";
+  return "<path class=\"clock" + std::string(side == rules::black ? " two" : "") + "\" d=\"" + d +
+         "\"/>";
+}
+
+int most_seconds(const study::Study& study) {
+  int most = 0;
+  for (const study::Note& note : study.notes) most = std::max(most, note.clock_seconds);
+  return most;
+}
+
+// "1:30", hours and minutes.
+std::string clock_text(int seconds) {
+  const int minutes = seconds / 60;
+  return number(minutes / 60) + (minutes % 60 < 10 ? ":0" : ":") + number(minutes % 60);
+}
+
+std::string clocks(const study::Study& study, int most) {
+  std::string svg = "<path class=\"axis\" d=\"M" + number(left) + " " + number(clock_top) + "V" +
+                    number(clock_top + clock_height) + "H" + number(right) + "\"/>";
+  svg += text_at(left - 6, clock_top + 10, "end", clock_text(most)) +
+         text_at(left - 6, clock_top + clock_height, "end", "0:00");
+  return svg + clock_curve(study, rules::white, most) + clock_curve(study, rules::black, most);
+}
+
+}  // namespace
+
+std::vector<double> white_expectations(const study::Study& study) {
+  std::vector<double> values;
+  rules::Position position = study.start;
+  for (std::size_t i = 0; i < study.notes.size(); ++i) {
+    const rules::Color side = position.side_to_move();
+    if (!study.notes[i].lines.empty()) {
+      values.push_back(from_white(study::expectation(study.notes[i].lines[0].score), side));
+    } else if (!rules::has_legal_move(position)) {
+      values.push_back(from_white(position.in_check() ? 0.0 : 0.5, side));
+    } else {
+      values.push_back(values.empty() ? 0.5 : values.back());  // not searched
+    }
+    if (i < study.moves.size()) position.play(study.moves[i]);
+  }
+  return values;
+}
+
+std::string game_anchor(const study::GameFacts& facts) {
+  return "g" + std::to_string(facts.number);
+}
+
+std::string moment_anchor(const study::Study& study, std::size_t index) {
+  const int ply = study.moments[index].ply;
+  std::size_t place = 1;
+  while (place <= index && study.moments[index - place].ply == ply) ++place;
+  std::string anchor = game_anchor(study.facts) + "-p" + std::to_string(ply);
+  if (place > 1) anchor += "-" + std::to_string(place);
+  return anchor;
+}
+
+std::string graph(const study::Study& study) {
+  const std::vector<double> values = white_expectations(study);
+  if (values.size() < 2) return "";
+  const int most = most_seconds(study);
+  const int bottom = most > 0 ? clock_top + clock_height + 8 : top + height + 26;
+  std::string svg = "<svg class=\"graph\" viewBox=\"0 0 640 " + number(bottom) +
+                    "\" role=\"group\" aria-label=\"White&#39;s expectation over the moves\">";
+  svg += area(values, true) + area(values, false) + axes(study);
+  svg += "<path class=\"middle\" d=\"M" + number(left) + " " + number(y_of(0.5)) + "H" +
+         number(right) + "\"/>";
+  svg += curve(values);
+  if (most > 0) svg += clocks(study, most);
+  return svg + signs(study, values) + "</svg>\n";
+}
+
+std::string graph_legend(const study::Study& study) {
+  std::string html = "<p class=\"small legend\">Up: White is better; down: Black.";
+  for (int k = 0; k < study::kind_count; ++k) {
+    const auto kind = static_cast<study::Kind>(k);
+    const bool here = std::any_of(study.moments.begin(), study.moments.end(),
+                                  [kind](const study::Moment& m) { return m.kind == kind; });
+    if (!here) continue;
+    html +=
+        " <span><svg class=\"key\" viewBox=\"-10 -10 20 20\" aria-hidden=\"true\"><path "
+        "class=\"sign\" d=\"" +
+        std::string(shape_of(kind)) + "\"/></svg> " + std::string(study::words(kind)) + "</span>";
+  }
+  if (most_seconds(study) > 0) {
+    html += ". Below: time left, White&#39;s as a line, Black&#39;s broken.";
+  }
+  return html + "</p>\n";
+}
+
+}  // namespace kairos::report

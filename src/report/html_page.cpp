@@ -1,0 +1,58 @@
+#include "html_page.hpp"
+
+#include "kairos/base/text.hpp"
+
+namespace kairos::report {
+
+std::string escaped(std::string_view text) {
+  const std::string utf8 = base::to_utf8(text);
+  std::string safe;
+  safe.reserve(utf8.size());
+  for (const char c : utf8) {
+    switch (c) {
+      case '&':
+        safe += "&amp;";
+        break;
+      case '<':
+        safe += "&lt;";
+        break;
+      case '>':
+        safe += "&gt;";
+        break;
+      case '"':
+        safe += "&quot;";
+        break;
+      case '\'':
+        safe += "&#39;";
+        break;
+      default:
+        safe += c;
+    }
+  }
+  return safe;
+}
+
+std::string page_begin(std::string_view title, std::string_view body_class) {
+  std::string html =
+      "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
+      "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+      "<meta name=\"color-scheme\" content=\"light dark\">\n<title>";
+  html += escaped(title);
+  html += "</title>\n<style>\n";
+  html += style_sheet();
+  html += "</style>\n</head>\n<body class=\"" + std::string(body_class) + "\">\n";
+  return html + diagram_definitions();
+}
+
+std::string page_end(const RunFacts& facts) {
+  return "<footer>\n<p>Made by kairos " + escaped(facts.version) +
+         ". For games that are over: help from any source during play is forbidden (FIDE Laws of "
+         "Chess, article 11.3).</p>\n</footer>\n</body>\n</html>\n";
+}
+
+std::string folded(std::string_view summary, std::string_view content) {
+  return "<details><summary>" + escaped(summary) + "</summary>" + std::string(content) +
+         "</details>\n";
+}
+
+}  // namespace kairos::report

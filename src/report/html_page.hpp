@@ -1,0 +1,29 @@
+// What all HTML pages share: escaping, head, style and end of a page.
+//
+// A page is one self-contained file: style, pieces and boards stand in it, nothing is loaded from
+// elsewhere, no script is needed. All text from games is hostile input and goes through `escaped`.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "kairos/report/writer.hpp"
+
+namespace kairos::report {
+
+// Text for element content and for attributes in double quotes.
+std::string escaped(std::string_view text);
+
+// Up to and with <body> and the definitions of men and board.
+std::string page_begin(std::string_view title, std::string_view body_class);
+// The fair-play note and the end.
+std::string page_end(const RunFacts& facts);
+
+// <details> with `summary` (text) around `content` (markup).
+std::string folded(std::string_view summary, std::string_view content);
+
+// The style sheet, and the men and board as SVG definitions (html_style.cpp, html_pieces.cpp).
+std::string_view style_sheet();
+std::string diagram_definitions();
+
+}  // namespace kairos::report

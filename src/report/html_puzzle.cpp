@@ -1,0 +1,74 @@
+#include "html_puzzle.hpp"
+
+#include "kairos/base/text.hpp"
+#include "kairos/rules/fen.hpp"
+
+#include "html_diagram.hpp"
+#include "html_page.hpp"
+#include "labels.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+// The move of the game that led to the puzzle; none where the puzzle stands in a line not played.
+rules::Move last_move_of(const Collection& collection, const puzzle::Puzzle& puzzle) {
+  // Games are numbered in the order of the input, skipped ones too: the index is at most that.
+  std::size_t index = std::min<std::size_t>(puzzle.game, collection.size());
+  while (index > 0) {
+    const study::Study study = collection.load(--index);
+    if (study.facts.number < puzzle.game) break;
+    if (study.facts.number > puzzle.game) continue;
+    const auto ply = static_cast<std::size_t>(std::max(puzzle.ply, 0));
+    if (ply == 0 || ply > study.moves.size()) break;
+    if (study::position_after(study, ply) != puzzle.position) break;
+    return study.moves[ply - 1];
+  }
+  return {};
+}
+
+}  // namespace
+
+std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& puzzle) {
+  return diagram(puzzle.position, {last_move_of(collection, puzzle), {}});
+}
+
+std::string puzzle_task(const puzzle::Puzzle& puzzle) {
+  std::string text(study::side_words(puzzle.position.side_to_move()));
+  text += " to move";
+  if (puzzle.mate_moves > 0) text += " and mate in " + std::to_string(puzzle.mate_moves);
+  return text;
+}
+
+std::string puzzle_grade(const puzzle::Puzzle& puzzle) {
+  std::string marks;
+  for (int i = 1; i <= 5; ++i) marks += i <= puzzle.difficulty ? "&#9679;" : "&#9675;";
+  return "<span class=\"grade\" role=\"img\" aria-label=\"Difficulty " +
+         std::to_string(puzzle.difficulty) + " of 5\">" + marks + "</span>";
+}
+
+std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
+  const rules::Color side = puzzle.position.side_to_move();
+  std::string html = "<p><strong>" + escaped(numbered_line(puzzle.position, puzzle.line)) +
+                     "</strong> (" + escaped(score_text(from_white(puzzle.score, side))) +
+                     "; next best " + escaped(score_text(from_white(puzzle.second_score, side))) +
+                     ")</p>";
+  if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p><ul>";
+  for (const puzzle::Try& tried : puzzle.tries) {
+    html += "<li>" +
+            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
+                    score_text(from_white(tried.score, side)) + ")") +
+            "</li>";
+  }
+  if (!puzzle.tries.empty()) html += "</ul>";
+  if (!puzzle.themes.empty()) {
+    html += "<p>Themes: " + escaped(base::join(puzzle.themes, ", ")) + ".</p>";
+  }
+  html += puzzle.found ? "<p>It was played in the game.</p>" : "<p>It was not played.</p>";
+  if (!puzzle.difficulty_why.empty()) {
+    html += "<p class=\"small\">Difficulty: " + escaped(puzzle.difficulty_why) + "</p>";
+  }
+  return html;
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,51 @@
+// questions.html: one puzzle a screen, for an audience or for oneself. Hints come one by one, each
+// inside the one before; the answer is folded apart. Nothing outside the folds, no description of a
+// picture and no anchor says anything of the solution.
+#include "kairos/rules/fen.hpp"
+
+#include "html_page.hpp"
+#include "html_puzzle.hpp"
+#include "writers.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+std::string hints(const puzzle::Puzzle& puzzle) {
+  std::string html;
+  for (std::size_t i = puzzle.hints.size(); i > 0; --i) {
+    html =
+        folded("Hint " + std::to_string(i), "<p>" + escaped(puzzle.hints[i - 1]) + "</p>" + html);
+  }
+  return html;
+}
+
+std::string question(const Collection& collection, std::size_t index) {
+  const puzzle::Puzzle& puzzle = collection.puzzles()[index];
+  std::string html = "<section class=\"question\" id=\"" + escaped(id_of(puzzle)) + "\">\n<div>" +
+                     puzzle_diagram(collection, puzzle) + "</div>\n<div>\n<h2>Puzzle " +
+                     std::to_string(index + 1) + "</h2>\n<p class=\"ask\">" + puzzle_task(puzzle) +
+                     ".</p>\n<p>" + puzzle_grade(puzzle) + "</p>\n";
+  html += "<p class=\"small\">" + escaped(puzzle.game_label) + "</p>\n" + hints(puzzle);
+  html += folded("Answer", puzzle_answer(puzzle));
+  return html +
+         folded("Position as FEN", "<code>" + escaped(rules::to_fen(puzzle.position)) + "</code>") +
+         "</div>\n</section>\n";
+}
+
+}  // namespace
+
+base::Status write_questions(const Collection& collection, base::ByteSink& sink) {
+  std::string html = page_begin("Kairos: questions", "questions");
+  html +=
+      "<header class=\"screen\">\n<h1>Questions</h1>\n<p><a href=\"report.html\">The report</a>, "
+      "<a href=\"sheet.html\">the sheet to print</a></p>\n</header>\n<main>\n";
+  if (collection.puzzles().empty()) html += "<p>There is no puzzle in this collection.</p>\n";
+  if (base::Status status = sink.write(html); !status) return status;
+  for (std::size_t i = 0; i < collection.puzzles().size(); ++i) {
+    if (base::Status status = sink.write(question(collection, i)); !status) return status;
+  }
+  return sink.write("</main>\n" + page_end(collection.facts()));
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,143 @@
+// The style sheet of all pages: a printed tournament bulletin, in ink on paper, by night in chalk
+// on slate. One accent colour, never the only sign of anything.
+#include "html_page.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+constexpr std::string_view general = R"css(
+:root{--paper:#f7f4ec;--ink:#1d1b1a;--soft:#5f5a54;--rule:#c9c1b2;--card:#fffdf7;--mark:#8c2f4e;
+--sheet:#fffdf7;--board-ink:#1d1b1a;--hatch:#a59c8d}
+@media (prefers-color-scheme:dark){:root{--paper:#191c20;--ink:#e8e3d8;--soft:#a8a297;
+--rule:#454a51;--card:#22262b;--mark:#e795ae;--sheet:#e3dece;--hatch:#8f8777}}
+*{box-sizing:border-box}
+body{margin:0 auto;max-width:68rem;padding:1rem;background:var(--paper);color:var(--ink);
+font:1rem/1.5 Charter,"Bitstream Charter","Liberation Serif",Georgia,serif;
+overflow-wrap:anywhere}
+h1,h2,h3{line-height:1.2;margin:1.6em 0 .4em}
+h1{font-size:1.9rem;margin-top:.4em}
+h2{font-size:1.35rem;border-bottom:3px double var(--rule);padding-bottom:.25em}
+h3{font-size:1.08rem;margin:0 0 .35em}
+p{margin:.4em 0}
+a{color:var(--mark)}
+a:focus-visible,summary:focus-visible{outline:3px solid var(--mark);outline-offset:2px}
+.small{color:var(--soft);font-size:.9rem}
+nav ul{list-style:none;margin:0;padding:0;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem}
+code{font:.85rem/1.4 "Liberation Mono",monospace;user-select:all}
+details{margin:.4em 0;border-left:3px solid var(--rule);padding-left:.7em}
+summary{cursor:pointer;color:var(--mark)}
+footer{margin-top:3rem;border-top:1px solid var(--rule);color:var(--soft);font-size:.9rem}
+.facts{display:grid;grid-template-columns:max-content 1fr;gap:.1rem 1rem;margin:.6em 0}
+.facts dt{color:var(--soft)}
+.facts dd{margin:0}
+.warn{border:2px solid var(--mark);padding:.4em .8em}
+table{border-collapse:collapse;width:100%}
+th,td{text-align:left;vertical-align:top;padding:.25em .6em .25em 0}
+thead th{border-bottom:2px solid var(--ink);font-weight:600}
+tbody tr{border-bottom:1px solid var(--rule)}
+th.n,td.n{text-align:right;padding-right:1.2em;font-variant-numeric:tabular-nums}
+@media (max-width:40rem){
+table.cards thead{position:absolute;clip-path:inset(50%);height:1px;overflow:hidden}
+table.cards tr{display:block;padding:.5em 0}
+table.cards td{display:inline;padding:0 .7em 0 0;text-align:left}
+table.cards td.wide{display:block}
+table.cards td.name{display:block;font-weight:600}
+table.cards td[data-label]::before{content:attr(data-label) ": ";color:var(--soft)}
+}
+)css";
+
+constexpr std::string_view diagrams = R"css(
+.defs{position:absolute}
+.dia{display:block;width:100%;height:auto}
+.paper{fill:var(--sheet)}
+.ha{stroke:var(--hatch);stroke-width:.07;fill:none}
+.frame{fill:none;stroke:var(--board-ink);stroke-width:.06}
+.co{font:.38px "Liberation Sans",sans-serif;fill:var(--soft);text-anchor:middle}
+.w{--man:#fffdf7;--line:#1d1b1a}
+.b{--man:#1d1b1a;--line:#fffdf7}
+.rim{fill:none;stroke:var(--sheet);stroke-width:8;stroke-linejoin:round}
+.man{fill:var(--man);stroke:#1d1b1a;stroke-width:3.4;stroke-linejoin:round}
+.det{fill:none;stroke:var(--line);stroke-width:3;stroke-linecap:square}
+.came{fill:none;stroke:var(--board-ink);stroke-width:.09;stroke-dasharray:.22 .11}
+.left{fill:var(--sheet);stroke:var(--board-ink);stroke-width:.06}
+.played{fill:none;stroke:#8c2f4e;stroke-width:.12;stroke-dasharray:.2 .1;opacity:.85}
+.tip{fill:#8c2f4e}
+)css";
+
+constexpr std::string_view games = R"css(
+article{margin-top:2.5rem;content-visibility:auto;contain-intrinsic-size:auto 60rem}
+.graph{display:block;width:100%;max-width:46rem;height:auto;margin:.6em 0}
+.graph text{font:14px "Liberation Sans",sans-serif;fill:var(--soft)}
+.graph .axis{stroke:var(--rule);stroke-width:1;fill:none}
+.graph .middle{stroke:var(--ink);stroke-width:1;stroke-dasharray:2 3}
+.graph .above{fill:var(--sheet);stroke:none}
+.graph .below{fill:var(--soft);fill-opacity:.45;stroke:none}
+.graph .curve{fill:none;stroke:var(--ink);stroke-width:1.8;stroke-linejoin:round}
+.graph .sign{fill:var(--mark);stroke:var(--paper);stroke-width:1.5}
+.graph .clock{fill:none;stroke:var(--ink);stroke-width:1.5}
+.graph .clock.two{stroke-dasharray:4 3}
+.moment{display:grid;grid-template-columns:minmax(0,17rem) minmax(0,1fr);gap:.4rem 1.6rem;
+margin:1.6rem 0;padding-top:1.2rem;border-top:1px solid var(--rule)}
+.moment:target{border-top:4px solid var(--mark)}
+.said{font-size:1.08rem}
+.kind{font-variant:small-caps;letter-spacing:.02em}
+.thumbs{display:grid;grid-template-columns:repeat(auto-fill,minmax(9.5rem,1fr));gap:1rem;
+padding:0;list-style:none}
+.bar{display:block;width:100%;min-width:6rem;height:1rem}
+.bar .span{stroke:var(--soft);stroke-width:3}
+.bar .dot{fill:var(--mark)}
+.bar .base{stroke:var(--rule);stroke-width:1}
+.key{width:.9em;height:.9em;vertical-align:-.1em}
+.key path{fill:var(--mark)}
+.legend span{white-space:nowrap;margin-left:.6em}
+@media (max-width:40rem){.moment{grid-template-columns:minmax(0,1fr)}
+.moment .dia{max-width:21rem}}
+)css";
+
+constexpr std::string_view other_pages = R"css(
+.question{min-height:96vh;padding:1.5rem 0;border-bottom:1px solid var(--rule);
+display:grid;grid-template-columns:minmax(0,min(38rem,82vh)) minmax(14rem,1fr);gap:1rem 2rem;
+align-items:start;content-visibility:auto;contain-intrinsic-size:auto 96vh}
+.question h2{margin-top:0}
+.question .ask{font-size:1.5rem;margin:.2em 0 .6em}
+.question details{font-size:1.15rem}
+.grade{letter-spacing:.12em}
+.sheet{display:grid;grid-template-columns:repeat(auto-fill,minmax(14rem,1fr));gap:1.2rem 1.6rem}
+figure{margin:0}
+figcaption{font-size:.95rem;margin:.1em 0 .3em}
+.write{border-bottom:1px solid var(--soft);height:1.5rem;display:block}
+.solutions li{margin:.35em 0}
+.recap h2{break-after:avoid}
+.recap li{margin:.5em 0;font-size:1.1rem}
+.asks{border:1px solid var(--mark);color:var(--mark);padding:0 .35em;font-size:.85rem}
+@media (max-width:52rem){.question{grid-template-columns:minmax(0,1fr);min-height:0}
+.questions main .dia{max-width:82vh}}
+@media print{
+:root{--paper:#fff;--ink:#000;--soft:#333;--rule:#888;--card:#fff;--mark:#000;--sheet:#fff;
+--hatch:#888}
+@page{size:A4;margin:14mm}
+body{max-width:none;padding:0;font-size:10.5pt}
+nav,.screen{display:none}
+a{color:inherit;text-decoration:none}
+article,.question{content-visibility:visible}
+.moment,.question,figure,tr{break-inside:avoid}
+.question{min-height:0;grid-template-columns:9cm 1fr}
+.moment{grid-template-columns:6cm 1fr}
+.page{break-after:page}
+.sheet{grid-template-columns:repeat(2,1fr);gap:4mm 12mm;break-after:page}
+.sheet .dia{max-width:66mm;margin:0 auto}
+.solutions{break-before:page}
+.recap section{break-after:page}
+}
+)css";
+
+}  // namespace
+
+std::string_view style_sheet() {
+  static const std::string all =
+      std::string(general) + std::string(diagrams) + std::string(games) + std::string(other_pages);
+  return all;
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,95 @@
+// report.txt: what a reader at a terminal may count on.
+#include "kairos/base/text.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "kairos/rules/fen.hpp"
+
+#include "support/report_bytes.hpp"
+#include "support/report_fakes.hpp"
+
+using namespace kairos;
+
+namespace {
+
+bool has(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("no line of report.txt is wider than 100 characters or ends in blanks") {
+  test::FakeCollection collection = test::fake_collection();
+  collection.studies[0].facts.white = std::string(300, 'W');
+  collection.studies[0].facts.event = "\xC5\xBD\xC5\xBD " + std::string(150, 'e');
+  const std::string text = test::written("text", collection);
+  for (const std::string_view line : base::split(text, '\n')) {
+    CAPTURE(std::string(line));
+    CHECK(base::character_count(line) <= 100);
+    CHECK((line.empty() || line.back() != ' '));
+  }
+}
+
+TEST_CASE("report.txt holds no control characters, whatever the names hold") {
+  test::FakeCollection collection = test::fake_collection();
+  collection.studies[0].facts.white = "esc \x1B[31m bell \x07";
+  collection.studies[0].moments[0].motif = "\x1B]0;title\x07";
+  collection.puzzles_[0].game_label = "\x1B[2J";
+  collection.facts_.faults[0].detail = "\x1B[2J";
+  for (const char c : test::written("text", collection)) {
+    CHECK((c == '\n' || (static_cast<unsigned char>(c) >= 0x20 && c != 0x7F)));
+  }
+}
+
+TEST_CASE("report.txt says what was read, skipped and left undone") {
+  const std::string text = test::written("text", test::fake_collection());
+  CHECK(has(text, "5 games in the input: 4 read, 1 skipped."));
+  CHECK(has(text, "games/club, open.pgn:48:9: game 5: illegal move: Kxe9"));
+  CHECK(has(text, "NOT DONE: 7 places"));
+  CHECK(has(text, "article 11.3"));
+  test::FakeCollection finished = test::fake_collection();
+  finished.facts_.candidates_open = 0;
+  CHECK(!has(test::written("text", finished), "NOT DONE"));
+}
+
+TEST_CASE("no solution stands before the section of solutions") {
+  const std::string text = test::written("text", test::fake_collection());
+  const auto puzzles = text.find("THE PUZZLES"), solutions = text.find("SOLUTIONS");
+  REQUIRE(puzzles != std::string::npos);
+  REQUIRE(solutions != std::string::npos);
+  const std::string questions = text.substr(puzzles, solutions - puzzles);
+  CHECK(!has(questions, "Bxf7"));
+  CHECK(!has(questions, "c8="));
+  CHECK(has(questions, "g1-m6w"));
+  CHECK(has(text.substr(solutions), "6. Bxf7+ Ke7 7. Nd5#"));
+  CHECK(has(text.substr(solutions), "6. c8=Q Rc4+ 7. Qxc4"));
+}
+
+TEST_CASE("diagrams are seen from the side to move") {
+  const std::string text = test::written("text", test::fake_collection());
+  // Before 5... Bxd1: Black to move, so the h-file is at the left and White's men on top.
+  CHECK(has(text, "  1 | R .   K Q B   R |"));
+  CHECK(has(text, "  8 | r n b k q   n r |"));
+  CHECK(has(text, "      h g f e d c b a"));
+  CHECK(has(text, "      a b c d e f g h"));
+}
+
+TEST_CASE("scores are shown from White's side") {
+  const std::string text = test::written("text", test::fake_collection());
+  // Black to move, best_score -150: White is a pawn and a half up.
+  CHECK(has(text, "5... dxe5 6. Qxg4 Nf6 7. Qe2 Nc6 (+1.50)"));
+  CHECK(has(text, "5... Bxd1 6. Bxf7+ Ke7 7. Nd5# (White mates in 2)"));
+}
+
+TEST_CASE("the decisive moment is the one that cost most; claims do not decide a game") {
+  const std::string text = test::written("text", test::fake_collection());
+  CHECK(has(text, "5... Bxd1, swing, 31 % -> 0 %"));
+  CHECK(has(text, "7... Be6, swing, 55 % -> 20 %"));
+}
+
+TEST_CASE("an empty run says so") {
+  const std::string text = test::written("text", test::empty_collection());
+  CHECK(has(text, "0 games in the input: 0 read, 0 skipped."));
+  CHECK(has(text, "None was found."));
+  CHECK(!has(text, "SOLUTIONS"));
+}
