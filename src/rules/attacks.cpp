@@ -83,6 +83,26 @@ constexpr detail::SquareTable king_table() {
   return table;
 }
 
+constexpr detail::SquareTable slide_table(std::span<const Step> steps) {
+  detail::SquareTable table{};
+  for (int s = 0; s < square_count; ++s) {
+    const auto square = static_cast<Square>(s);
+    table[square] = slides(square, steps, 0);
+  }
+  return table;
+}
+
+constexpr std::array<detail::SquareTable, piece_type_count> make_empty_board_table() {
+  std::array<detail::SquareTable, piece_type_count> table{};  // that of the pawn stays empty
+  table[knight] = leap_table(knight_steps);
+  table[bishop] = slide_table(bishop_steps);
+  table[rook] = slide_table(rook_steps);
+  for (std::size_t s = 0; s < square_count; ++s)
+    table[queen][s] = table[bishop][s] | table[rook][s];
+  table[king] = king_table();
+  return table;
+}
+
 using PairTable = std::array<detail::SquareTable, square_count>;
 
 // Calls visit(a, b, step, opposite step) for all pairs of squares on one line.
@@ -187,6 +207,8 @@ namespace detail {
 constinit const std::array<SquareTable, 2> pawn_attack_table{pawn_table(1), pawn_table(-1)};
 constinit const SquareTable knight_attack_table = leap_table(knight_steps);
 constinit const SquareTable king_attack_table = king_table();
+constinit const std::array<SquareTable, piece_type_count> empty_board_table =
+    make_empty_board_table();
 constinit const std::array<SquareTable, square_count> between_table = make_between_table();
 constinit const std::array<SquareTable, square_count> line_table = make_line_table();
 

@@ -113,7 +113,7 @@ class Generator {
     const Square to = p_.en_passant();
     for (Bitboard men = pawn_attacks(~us, to) & p_.pieces(us, pawn); men != 0;) {
       const Square from = take_first(men);
-      if (Mover::en_passant_is_safe<us>(p_, from, to)) sink_.en_passant(from, to);
+      if (en_passant_is_safe(p_, us, from, to)) sink_.en_passant(from, to);
     }
   }
 

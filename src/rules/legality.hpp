@@ -1,7 +1,7 @@
 // Whether one given move is legal, without generating the others.
 //
 // A move of a man that attacks its target is legal when the king is safe afterwards. That is tested
-// on the occupied squares as they will be, so pins, checks met and checks missed are all one case.
+// on the squares as they will be, so pins, checks met and checks missed are all one case.
 #pragma once
 
 #include "kairos/rules/attacks.hpp"
@@ -9,22 +9,50 @@
 
 namespace kairos::rules {
 
-// Men of the side not to move that attack `s` on a board so occupied; men on squares that are not
-// occupied do not count.
-inline Bitboard enemies_attacking(const Position& p, Square s, Bitboard occupied) {
-  return attackers_to(p, s, occupied) & p.pieces(~p.side_to_move()) & occupied;
+// Whether any of `enemies`, men of the side not `us`, attacks `s` when `occupied` blocks the lines.
+// Looks at the men that could reach the square on an empty board, most often none, one by one: the
+// tables for that are small, and a single question does not bring the large ones into the cache.
+inline bool is_attacked(const Position& p, Color us, Square s, Bitboard occupied,
+                        Bitboard enemies) {
+  const Bitboard near = (attacks_on_empty_board(knight, s) & p.pieces(knight)) |
+                        (attacks_on_empty_board(king, s) & p.pieces(king)) |
+                        (pawn_attacks(us, s) & p.pieces(pawn));
+  if ((near & enemies) != 0) return true;
+  const Bitboard queens = p.pieces(queen);
+  Bitboard far = enemies & ((attacks_on_empty_board(bishop, s) & (p.pieces(bishop) | queens)) |
+                            (attacks_on_empty_board(rook, s) & (p.pieces(rook) | queens)));
+  while (far != 0) {
+    if ((between(s, take_first(far)) & occupied) == 0) return true;
+  }
+  return false;
 }
 
 // For any man but the king, and not en passant.
 inline bool king_is_safe_after(const Position& p, Square from, Square to) {
   const Color us = p.side_to_move();
   const Bitboard occupied = (p.occupied() & ~bit(from)) | bit(to);
-  return (enemies_attacking(p, p.king_square(us), occupied) & ~bit(to)) == 0;
+  return !is_attacked(p, us, p.king_square(us), occupied, p.pieces(~us) & ~bit(to));
 }
 
+inline bool en_passant_is_safe(const Position& p, Color us, Square from, Square to) {
+  const Bitboard taken = bit(square_at(file_of(to), rank_of(from)));
+  const Bitboard occupied = p.occupied() ^ bit(from) ^ bit(to) ^ taken;
+  return !is_attacked(p, us, p.king_square(us), occupied, p.pieces(~us) & ~taken);
+}
+
+// Whether `us` has a legal capture onto the square passed over by the last double step.
+inline bool en_passant_is_legal(const Position& p, Color us, Square to) {
+  for (Bitboard pawns = pawn_attacks(~us, to) & p.pieces(us, pawn); pawns != 0;) {
+    if (en_passant_is_safe(p, us, take_first(pawns), to)) return true;
+  }
+  return false;
+}
+
+// The king is lifted off, so that it does not hide behind itself.
 inline bool king_may_step(const Position& p, Square to) {
-  const Bitboard lifted = p.occupied() & ~bit(p.king_square(p.side_to_move()));
-  return (enemies_attacking(p, to, lifted) & ~bit(to)) == 0;
+  const Color us = p.side_to_move();
+  const Bitboard lifted = p.occupied() & ~p.pieces(us, king);
+  return !is_attacked(p, us, to, lifted, p.pieces(~us) & ~bit(to));
 }
 
 // Why castling is or is not legal; `to` is the king's target, g1, c1, g8 or c8.

@@ -48,7 +48,7 @@ Castling castling_state(const Position& p, Square to) {
   if ((between(home, rook_home) & p.occupied()) != 0) return Castling::blocked;
   if (p.in_check()) return Castling::in_check;
   for (const Square s : {is_short ? home + 1 : home - 1, to}) {
-    if (enemies_attacking(p, s, p.occupied()) != 0) return Castling::through_check;
+    if (is_attacked(p, us, s, p.occupied(), p.pieces(~us))) return Castling::through_check;
   }
   return Castling::legal;
 }
@@ -73,8 +73,7 @@ bool special_is_legal(const Position& p, Move m, PieceType t) {
   }
   if (!m.is_en_passant() || t != pawn || m.to() != p.en_passant()) return false;
   if (!contains(pawn_attacks(us, m.from()), m.to())) return false;
-  return us == white ? Mover::en_passant_is_safe<white>(p, m.from(), m.to())
-                     : Mover::en_passant_is_safe<black>(p, m.from(), m.to());
+  return en_passant_is_safe(p, us, m.from(), m.to());
 }
 
 }  // namespace

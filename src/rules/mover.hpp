@@ -9,6 +9,7 @@
 #include "kairos/rules/position.hpp"
 
 #include "keys.hpp"
+#include "legality.hpp"
 
 namespace kairos::rules {
 
@@ -69,24 +70,6 @@ struct Mover {
     p.side_ = ~p.side_;
   }
 
-  // Whether `us`, to move, has a legal capture onto the square passed over by the last double step.
-  template <Color us>
-  static bool en_passant_is_legal(const Position& p, Square target) {
-    for (Bitboard from = pawn_attacks(~us, target) & p.pieces(us, pawn); from != 0;) {
-      if (en_passant_is_safe<us>(p, take_first(from), target)) return true;
-    }
-    return false;
-  }
-
-  // Whether the king is out of check once both pawns have left their squares.
-  template <Color us>
-  static bool en_passant_is_safe(const Position& p, Square from, Square target) {
-    const Square taken = target - up<us>;
-    const Bitboard occupied = p.occupied() ^ bit(from) ^ bit(target) ^ bit(taken);
-    const Bitboard attackers = attackers_to(p, p.king_square(us), occupied);
-    return (attackers & p.pieces(~us) & ~bit(taken)) == 0;
-  }
-
   // On an empty square.
   static void put(Position& p, Piece man, Square s) {
     toggle(p, man, s);
@@ -104,7 +87,7 @@ struct Mover {
     if ((from ^ to) == 16) {
       const Square target = from + up<us>;
       if ((pawn_attacks(us, target) & p.pieces(~us, pawn)) != 0 &&
-          en_passant_is_legal<~us>(p, target)) {
+          en_passant_is_legal(p, ~us, target)) {
         p.en_passant_ = target;
         p.key_ ^= keys.en_passant[target];
       }

@@ -206,8 +206,7 @@ base::Result<Position> make_position(const Setup& setup) {
   p.halfmove_clock_ = static_cast<std::uint16_t>(setup.halfmove_clock);
   p.fullmove_number_ = static_cast<std::uint16_t>(setup.fullmove_number);
   const Square target = setup.en_passant;
-  if (target != no_square && (p.side_ == white ? Mover::en_passant_is_legal<white>(p, target)
-                                               : Mover::en_passant_is_legal<black>(p, target))) {
+  if (target != no_square && en_passant_is_legal(p, p.side_, target)) {
     p.en_passant_ = target;
   }
   p.key_ ^= keys.castling[p.castling_] ^ keys.en_passant[p.en_passant_] ^

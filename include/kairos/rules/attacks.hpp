@@ -22,6 +22,7 @@ using SquareTable = std::array<Bitboard, square_count>;
 extern const std::array<SquareTable, 2> pawn_attack_table;
 extern const SquareTable knight_attack_table;
 extern const SquareTable king_attack_table;
+extern const std::array<SquareTable, piece_type_count> empty_board_table;
 extern const std::array<SquareTable, square_count> between_table;
 extern const std::array<SquareTable, square_count> line_table;
 
@@ -74,6 +75,10 @@ inline Bitboard queen_attacks(Square s, Bitboard occupied) {
 }
 // By a man other than a pawn.
 Bitboard attacks_of(PieceType t, Square s, Bitboard occupied);
+// The same on an empty board: with `between`, a cheap way to ask about two given squares.
+inline Bitboard attacks_on_empty_board(PieceType t, Square s) {
+  return detail::empty_board_table[t][s];
+}
 
 // Squares strictly between two squares on one line; empty when they share none.
 inline Bitboard between(Square a, Square b) {

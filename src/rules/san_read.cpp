@@ -6,16 +6,37 @@
 // nearly always one man. Example: "Nd2" with knights on b1 and f3 and the f3 knight pinned finds
 // two candidates, tests both, and keeps b1. Covered by tests/rules/san_test.cpp against
 // tests/oracles/rules_naive.cpp, which tries all legal moves.
-#include "kairos/rules/san.hpp"
+#include "san_read.hpp"
 
-#include "kairos/base/text.hpp"
 #include "kairos/rules/attacks.hpp"
 #include "kairos/rules/movegen.hpp"
+#include "kairos/rules/san.hpp"
 
 #include "legality.hpp"
-#include "san_text.hpp"
 
 namespace kairos::rules {
+
+Square castling_target(const Position& p, bool is_short) {
+  const Square home = p.side_to_move() == white ? e1 : e8;
+  return is_short ? home + 2 : home - 2;
+}
+
+Square pawn_start(const Position& p, const MoveText& text) {
+  const Color us = p.side_to_move();
+  const Bitboard pawns = p.pieces(us, pawn);
+  const int up = us == white ? 8 : -8;
+  if (rank_of(text.to) == (us == white ? 0 : 7)) return no_square;
+  const Square behind = text.to - up;
+  if (text.from_file >= 0 && text.from_file != file_of(text.to)) {
+    const Square from = square_at(text.from_file, rank_of(behind));
+    const bool takes = contains(p.pieces(~us), text.to) || text.to == p.en_passant();
+    return takes && contains(pawns & pawn_attacks(~us, text.to), from) ? from : no_square;
+  }
+  if (!p.is_empty(text.to)) return no_square;
+  if (contains(pawns, behind)) return behind;
+  const bool may_be_double = rank_of(text.to) == (us == white ? 3 : 4) && p.is_empty(behind);
+  return may_be_double && contains(pawns, behind - up) ? behind - up : no_square;
+}
 
 namespace {
 
@@ -24,19 +45,6 @@ using Kind = MoveText::Kind;
 
 constexpr SanReading refused(Code problem) {
   return {Move{}, problem};
-}
-
-// The squares that the text allows as the start.
-Bitboard allowed_starts(const MoveText& text) {
-  Bitboard set = ~Bitboard{0};
-  if (text.from_file >= 0) set &= file_mask(text.from_file);
-  if (text.from_rank >= 0) set &= rank_mask(text.from_rank);
-  return set;
-}
-
-Square castling_target(const Position& p, bool is_short) {
-  const Square home = p.side_to_move() == white ? e1 : e8;
-  return is_short ? home + 2 : home - 2;
 }
 
 SanReading resolve_castling(const Position& p, bool is_short) {
@@ -57,25 +65,6 @@ SanReading resolve_king(const Position& p, const MoveText& text) {
     return refused(Code::illegal_move);
   }
   return {Move::normal(from, text.to)};
-}
-
-// Where the pawn comes from that the text means, or no_square: behind the target for a step, beside
-// that for a capture.
-Square pawn_start(const Position& p, const MoveText& text) {
-  const Color us = p.side_to_move();
-  const Bitboard pawns = p.pieces(us, pawn);
-  const int up = us == white ? 8 : -8;
-  if (rank_of(text.to) == (us == white ? 0 : 7)) return no_square;
-  const Square behind = text.to - up;
-  if (text.from_file >= 0 && text.from_file != file_of(text.to)) {
-    const Square from = square_at(text.from_file, rank_of(behind));
-    const bool takes = contains(p.pieces(~us), text.to) || text.to == p.en_passant();
-    return takes && contains(pawns & pawn_attacks(~us, text.to), from) ? from : no_square;
-  }
-  if (!p.is_empty(text.to)) return no_square;
-  if (contains(pawns, behind)) return behind;
-  const bool may_be_double = rank_of(text.to) == (us == white ? 3 : 4) && p.is_empty(behind);
-  return may_be_double && contains(pawns, behind - up) ? behind - up : no_square;
 }
 
 SanReading resolve_pawn(const Position& p, const MoveText& text) {
@@ -101,10 +90,11 @@ SanReading resolve_piece(const Position& p, const MoveText& text) {
   }
   const Bitboard named = p.pieces(us, text.man) & allowed_starts(text);
   if (named == 0) return refused(Code::no_such_piece);
-  Bitboard candidates = named & attacks_of(text.man, text.to, p.occupied());
+  Bitboard candidates = named & attacks_on_empty_board(text.man, text.to);
   Square found = no_square;
   while (candidates != 0) {
     const Square from = take_first(candidates);
+    if ((between(from, text.to) & p.occupied()) != 0) continue;
     if (!king_is_safe_after(p, from, text.to)) continue;
     if (found != no_square) return refused(Code::ambiguous_move);
     found = from;
@@ -140,90 +130,12 @@ SanReading resolve(const Position& p, const MoveText& text) {
   return refused(Code::not_a_move);
 }
 
-// The shortest addition that tells this man from all others of its kind that can legally go there.
-std::string disambiguation(const Position& p, Move m, PieceType t) {
-  const Square from = m.from(), to = m.to();
-  Bitboard rivals = 0;
-  Bitboard others = attacks_of(t, to, p.occupied()) & p.pieces(p.side_to_move(), t) & ~bit(from);
-  while (others != 0) {
-    const Square other = take_first(others);
-    if (king_is_safe_after(p, other, to)) rivals |= bit(other);
-  }
-  if (rivals == 0) return {};
-  const std::string name = to_string(from);
-  if ((rivals & file_mask(file_of(from))) == 0) return name.substr(0, 1);
-  if ((rivals & rank_mask(rank_of(from))) == 0) return name.substr(1, 1);
-  return name;
-}
-
-std::string check_mark(const Position& p, Move m) {
-  if (!p.gives_check(m)) return {};
-  Position after = p;
-  after.play(m);
-  return has_legal_move(after) ? "+" : "#";
-}
-
-std::string san_without_mark(const Position& p, Move m) {
-  if (m.is_castling()) return file_of(m.to()) == 6 ? "O-O" : "O-O-O";
-  const PieceType t = type_of(p.piece_on(m.from()));
-  std::string text;
-  if (t != pawn) {
-    text += letter_of(make_piece(white, t));
-    if (t != king) text += disambiguation(p, m, t);
-  }
-  if (p.is_capture(m)) {
-    if (t == pawn) text += to_string(m.from())[0];
-    text += 'x';
-  }
-  text += to_string(m.to());
-  if (m.is_promotion()) {
-    text += '=';
-    text += letter_of(make_piece(white, m.promoted()));
-  }
-  return text;
-}
-
 }  // namespace
 
 SanReading read_san(const Position& p, std::string_view text) noexcept {
+  MoveText usual;
+  if (read_usual_move_text(text, usual)) return resolve_man(p, usual);
   return resolve(p, read_move_text(text));
-}
-
-base::Result<Move> parse_san(const Position& p, std::string_view text) {
-  const SanReading reading = read_san(p, text);
-  if (reading.move) return reading.move;
-  return base::Fault{reading.problem, std::string(text), {}};
-}
-
-std::string to_san(const Position& p, Move m) {
-  if (m == null_move) return "--";
-  return san_without_mark(p, m) + check_mark(p, m);
-}
-
-std::vector<std::string> to_san(Position p, std::span<const Move> line) {
-  std::vector<std::string> texts;
-  texts.reserve(line.size());
-  for (const Move m : line) {
-    texts.push_back(to_san(p, m));
-    p.play(m);
-  }
-  return texts;
-}
-
-std::string to_numbered_san(Position p, std::span<const Move> line) {
-  std::string text;
-  for (const Move m : line) {
-    const bool is_first = text.empty();
-    if (!is_first) text += ' ';
-    if (p.side_to_move() == white) {
-      text += base::number(p.fullmove_number()) + ". ";
-    } else if (is_first) {
-      text += base::number(p.fullmove_number()) + "... ";
-    }
-    text += to_san(p, m);
-    p.play(m);
-  }
-  return text;
 }
 
 }  // namespace kairos::rules
