@@ -270,6 +270,7 @@ Replay replay(Game& game, base::Diagnostics& diagnostics) {
   } else {
     walk.straight();
   }
+  outcome.last = walk.last;
   outcome.plies = walk.plies;
   outcome.fault = std::move(walk.fault);
   outcome.state = outcome.fault ? Replay::State::cut : Replay::State::playable;
