@@ -100,8 +100,8 @@ class Checker {
  private:
   void check_file(const std::string& path);
   void skip_up_to(std::uint64_t games, Account& account);
-  void check_game(pgn::Game& game, Account& account);
-  void count_players(const pgn::Game& game);
+  void check_game(Account& account);
+  void count_players();
   void print_final(std::string_view fen);
   void tell_failure(const base::Fault& fault);
   void tell_twins();
@@ -112,6 +112,7 @@ class Checker {
   const Arguments& arguments_;
   Findings findings_;
   ProgressLine progress_{"games"};
+  pgn::Game game_ = pgn::empty_game();  // its storage serves for every game
   Account total_;
   SeenGames seen_;
   HashSet players_;
@@ -144,10 +145,10 @@ void Checker::check_file(const std::string& path) {
   pgn::Reader reader(**source, name, findings_);
   Account account;
   const std::uint64_t faults_before = findings_.count;
-  while (auto game = reader.next()) {
+  while (reader.next(game_)) {
     skip_up_to(reader.games() - 1, account);
     ++account.games;
-    check_game(*game, account);
+    check_game(account);
     progress_.update(total_.games + account.games, 0, name);
   }
   skip_up_to(reader.games(), account);
@@ -170,8 +171,8 @@ void Checker::skip_up_to(std::uint64_t games, Account& account) {
   }
 }
 
-void Checker::check_game(pgn::Game& game, Account& account) {
-  const pgn::Replay replay = pgn::replay(game, findings_);
+void Checker::check_game(Account& account) {
+  const pgn::Replay replay = pgn::replay(game_, findings_);
   if (replay.fault) findings_.report(*replay.fault);
   if (replay.state == pgn::Replay::State::refused) {
     ++account.skipped;
@@ -181,14 +182,14 @@ void Checker::check_game(pgn::Game& game, Account& account) {
   account.cut += replay.state == pgn::Replay::State::cut ? 1 : 0;
   account.plies += replay.plies;
   if (arguments_.final_fen) print_final(rules::to_fen(replay.last));
-  seen_.add(game_hash(game), {static_cast<std::uint32_t>(total_.games + account.games),
-                              static_cast<std::uint32_t>(game.place.line)});
-  count_players(game);
+  seen_.add(game_hash(game_), {static_cast<std::uint32_t>(total_.games + account.games),
+                               static_cast<std::uint32_t>(game_.place.line)});
+  count_players();
 }
 
-void Checker::count_players(const pgn::Game& game) {
+void Checker::count_players() {
   for (const char* side : {"White", "Black"}) {
-    const std::string_view name = base::trim(game.tag(side));
+    const std::string_view name = base::trim(game_.tag(side));
     if (!name.empty() && name != "?") players_.add(text_hash(name));
   }
 }

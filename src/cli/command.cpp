@@ -22,13 +22,21 @@ class HelpFormatter final : public CLI::Formatter {
   HelpFormatter() { column_width(28); }
 
   std::string make_option_opts(const CLI::Option* option) const override {
-    const std::string type = option->get_type_name();  // with the names of checks behind a colon
     const bool named = !option->nonpositional() || option->get_type_size() == 0;
-    return named || type.empty() ? "" : " " + type.substr(0, type.find(':'));
+    return named ? "" : " " + without_checks(option->get_type_name());
   }
   std::string make_option_desc(const CLI::Option* option) const override {
     const std::string preset = option->get_default_str();
     return option->get_description() + (preset.empty() ? "" : " (default: " + preset + ")");
+  }
+
+ private:
+  // "N:INT in [0 - 20]" -> "N": the library appends what its checks are called.
+  static std::string without_checks(const std::string& type) {
+    for (const char* check : {":INT ", ":UINT ", ":FLOAT ", ":{", ":POSITIVE", ":NONNEGATIVE"}) {
+      if (const auto at = type.find(check); at != std::string::npos) return type.substr(0, at);
+    }
+    return type;
   }
 };
 
