@@ -96,8 +96,8 @@ TEST_CASE("The start position has 20, 400, 8902, 197281, 4865609, 119060324 sequ
 }
 
 TEST_CASE("The counts behind the first moves add up to the whole") {
-  const auto position = rules::parse_fen(
-      "r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1");
+  const auto position =
+      rules::parse_fen("r3k2r/p1ppqpb1/bn2pnp1/3PN3/1p2P3/2N2Q1p/PPPBBPPP/R3K2R w KQkq - 0 1");
   REQUIRE(position);
   std::uint64_t total = 0;
   const auto counts = rules::divide(*position, 3);
