@@ -18,14 +18,14 @@ void GameBuilder::start(Game& game) {
   main_plies_ = 0;
 }
 
-void GameBuilder::move(std::string_view san, std::uint32_t line, std::uint32_t column) {
+void GameBuilder::move(std::string_view san, Spot at) {
   const auto id = static_cast<NodeId>(game_->nodes.size());
   Node node;
   node.parent = line_.current;
   node.san_begin = static_cast<std::uint32_t>(game_->text.size());
   node.san_size = static_cast<std::uint32_t>(san.size());
-  node.line = line;
-  node.column = column;
+  node.line = at.line;
+  node.column = at.column;
   game_->text.append(san);
   game_->nodes.push_back(node);
   if (line_.fresh) {

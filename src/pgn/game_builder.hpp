@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "kairos/pgn/game.hpp"
+#include "kairos/pgn/tokens.hpp"
 
 namespace kairos::pgn {
 
@@ -20,7 +21,7 @@ class GameBuilder {
   // Clears `game` (its storage stays) and begins with the root.
   void start(Game& game);
 
-  void move(std::string_view san, std::uint32_t line, std::uint32_t column);
+  void move(std::string_view san, Spot at);
   void open();
   // False when no variation is open.
   bool close();

@@ -34,10 +34,6 @@ class Reader::Implementation {
   [[nodiscard]] const std::optional<base::Fault>& failure() const { return failure_; }
 
  private:
-  struct Spot {
-    std::uint32_t line = 0;
-    std::uint32_t column = 0;
-  };
   // What has been seen of the game so far.
   struct Progress {
     bool in_tags = true;          // no movetext yet
@@ -54,7 +50,7 @@ class Reader::Implementation {
   };
 
   void advance() { token_ = &tokens_.next(); }
-  [[nodiscard]] Spot spot() const { return {token_->line, token_->column}; }
+  [[nodiscard]] Spot spot() const { return token_->spot; }
 
   bool find_game();
   bool number_begins_game();
@@ -109,7 +105,7 @@ bool Reader::Implementation::next(Game& into) {
   if (token_->kind == TokenKind::end && tokens_.failure() && !failure_) {
     failure_ = tokens_.failure();
     if (failure_->place.file.empty()) failure_->place.file = name_;
-    if (failure_->place.line == 0) failure_->place.line = token_->line;
+    if (failure_->place.line == 0) failure_->place.line = spot().line;
     failure_->place.game = games_;
   }
   return found;
@@ -161,13 +157,13 @@ bool Reader::Implementation::number_begins_game() {
   const std::string written(token_->text);
   do {
     advance();
-  } while (token_->kind == TokenKind::number && token_->line == game_spot_.line);
+  } while (token_->kind == TokenKind::number && spot().line == game_spot_.line);
   if (token_->kind == TokenKind::move) return true;
   if (stray_text_.empty()) {
     stray_text_ = written;
     stray_spot_ = game_spot_;
   }
-  if (token_->kind == TokenKind::unknown || token_->line == game_spot_.line) {
+  if (token_->kind == TokenKind::unknown || spot().line == game_spot_.line) {
     if (token_->kind != TokenKind::tag && token_->kind != TokenKind::end) stray();
   }
   return false;
@@ -199,7 +195,7 @@ void Reader::Implementation::begin_game() {
   game_->start = rules::Position::start();
   game_->result = GameResult::unknown;
   tags_.start(game_->tags, limits_.tags);
-  if (const auto carried = tags_.take_carried_place()) game_spot_ = {carried->first, carried->second};
+  if (const auto carried = tags_.take_carried_place()) game_spot_ = *carried;
   game_->place.file = name_;
   game_->place.line = game_spot_.line;
   game_->place.column = game_spot_.column;
@@ -247,7 +243,7 @@ bool Reader::Implementation::step() {
 bool Reader::Implementation::tag() {
   if (!progress_.in_tags) return false;
   if (token_->damaged) report(Code::tag_damaged, token_->name, spot());
-  switch (tags_.add(*token_)) {
+  switch (tags_.add(*token_, tokens_)) {
     case TagSection::Answer::next_game:
       return false;
     case TagSection::Answer::carried:  // the tags of the next game were read already, this too
@@ -273,7 +269,7 @@ bool Reader::Implementation::number() {
   std::uint64_t value = 0;
   for (const char c : token_->text.substr(0, 6)) value = value * 10 + static_cast<unsigned>(c - '0');
   if (value == 1 && builder_.depth() == 0 && builder_.main_plies() >= 2 &&
-      (token_->blank_line || progress_.after_result)) {
+      (tokens_.after_empty_line() || progress_.after_result)) {
     return false;
   }
   if (progress_.after_result) {
@@ -292,7 +288,7 @@ bool Reader::Implementation::move() {
   if (game_->nodes.size() > limits_.nodes) {
     if (!std::exchange(progress_.full, true)) report(Code::game_too_long, token_->text, spot());
   } else if (progress_.too_deep == 0) {
-    builder_.move(token_->text, token_->line, token_->column);
+    builder_.move(token_->text, spot());
   }
   advance();
   return true;

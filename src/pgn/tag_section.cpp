@@ -21,7 +21,7 @@ void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
   repeat_.clear();
 }
 
-std::optional<std::pair<std::uint32_t, std::uint32_t>> TagSection::take_carried_place() {
+std::optional<Spot> TagSection::take_carried_place() {
   return std::exchange(carried_place_, std::nullopt);
 }
 
@@ -30,7 +30,7 @@ Tag& TagSection::append() {
   return (*tags_)[size_++];
 }
 
-TagSection::Answer TagSection::add(const Token& token) {
+TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens) {
   const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
   const auto known =
       std::find_if(tags_->begin(), end, [&](const Tag& t) { return t.name == token.name; });
@@ -45,12 +45,12 @@ TagSection::Answer TagSection::add(const Token& token) {
   tag.name.assign(token.name);
   assign_tag_value(tag.value, token.text);
   const bool same = known != end && known->value == tag.value;
-  const bool section_again = (tag.name == "Event" && size_ > 1) || token.blank_line;
+  const bool section_again = (tag.name == "Event" && size_ > 1) || tokens.after_empty_line();
   if (!repeating_ && section_again) {
     if (!same) return Answer::next_game;
     repeating_ = true;
     size_before_repeat_ = size_;
-    repeat_place_ = {token.line, token.column};
+    repeat_place_ = token.spot;
   }
   if (!repeating_) return Answer::repeated;
   if (repeat_.size() < limit_) repeat_.push_back(tag);

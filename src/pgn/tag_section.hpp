@@ -30,12 +30,12 @@ class TagSection {
 
   // Begins a section in `tags` (whose storage is used again), with what was carried over.
   void start(std::vector<Tag>& tags, std::size_t limit);
-  Answer add(const Token& token);
+  Answer add(const Token& token, const TokenStream& tokens);
   void finish();
 
   [[nodiscard]] bool has_carried() const { return has_carried_; }
   // Line and column of the first tag carried over, once.
-  std::optional<std::pair<std::uint32_t, std::uint32_t>> take_carried_place();
+  std::optional<Spot> take_carried_place();
 
  private:
   Tag& append();
@@ -47,9 +47,9 @@ class TagSection {
   bool repeating_ = false;
   std::size_t size_before_repeat_ = 0;
   std::vector<Tag> repeat_;  // the tags since the repetition began
-  std::pair<std::uint32_t, std::uint32_t> repeat_place_;
+  Spot repeat_place_;
   bool has_carried_ = false;
-  std::optional<std::pair<std::uint32_t, std::uint32_t>> carried_place_;
+  std::optional<Spot> carried_place_;
 };
 
 }  // namespace kairos::pgn

@@ -29,24 +29,25 @@ void TokenStream::comment_body(std::size_t from) {
   std::size_t tag = find_byte(text, from, close, '[');
   while (tag < close && !is_tag_line(tag)) tag = find_byte(text, tag + 1, close, '[');
 
-  token_.damaged = tag < close || (!has_close && at_end_ && limit == data_end_);
-  token_.partial = !has_close && !token_.damaged;
-  in_comment_ = token_.partial;
+  Token& token = batch_[count_];
+  token.damaged = tag < close || (!has_close && at_end_ && limit == data_end_);
+  token.partial = !has_close && !token.damaged;
+  in_comment_ = token.partial;
   if (tag < close) {
     finish(TokenKind::comment, from, tag);
   } else {
     finish(TokenKind::comment, from, close);
     if (has_close) seek(close + 1);
   }
-  previous_line_ = line_ + static_cast<std::uint32_t>(std::popcount(
-                               newlines_ & ((Bits{1} << (position_ - block_)) - 1)));
 }
 
 void TokenStream::line_comment(std::size_t from) {
   const std::size_t limit = std::min(data_end_, from + comment_piece);
   const std::size_t end = line_end(from, limit);
-  token_.partial = end == limit && !(at_end_ && limit == data_end_);
-  in_line_comment_ = token_.partial;
+  Token& token = batch_[count_];
+  token.damaged = false;
+  token.partial = end == limit && !(at_end_ && limit == data_end_);
+  in_line_comment_ = token.partial;
   finish(TokenKind::comment, from, end);
 }
 

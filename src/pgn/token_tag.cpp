@@ -2,6 +2,7 @@
 // escaped and backslashes that escape nothing (the 7.1 escapes are \" and \\) stay in it. What
 // cannot be read as a tag is told as a damaged one at the start of a line, else as unknown text.
 #include <algorithm>
+#include <bit>
 
 #include "kairos/pgn/tokens.hpp"
 
@@ -46,11 +47,17 @@ void TokenStream::tag(std::size_t at) {
   const char* const text = window_.data();
   const std::size_t limit = std::min(data_end_, at + longest_tag);
   const std::size_t name = past_blanks(text, at + 1);
+  const bool in_block = name + 1 < block_ + width_ && ends_ != 0 &&
+                        (symbols_ >> (name - block_) & 1) != 0;
   std::size_t name_end = name;
-  while (name_end < limit && is_symbol_byte(text[name_end])) ++name_end;
+  if (in_block) {
+    name_end = block_ + static_cast<unsigned>(std::countr_zero(ends_));
+  } else {
+    while (name_end < limit && is_symbol_byte(text[name_end])) ++name_end;
+  }
   const std::size_t quote = past_blanks(text, name_end);
-  token_.kind = TokenKind::tag;
-  token_.name = view(name, name_end);
+  batch_[count_].kind = TokenKind::tag;
+  batch_[count_].name = view(name, name_end);
   if (!is_letter(text[name]) || text[quote] != '"' || !tag_value(quote + 1, limit)) {
     damaged_tag(at, quote, limit);
   }
@@ -68,7 +75,7 @@ bool TokenStream::tag_value(std::size_t from, std::size_t limit) {
                         view(at + 2, line_end(at + 2, limit)).find('"') == std::string_view::npos;
       if ((quote && !last) || text[at + 1] == '\\') ++at;
     } else if (const std::size_t close = past_blanks(text, at + 1); text[close] == ']') {
-      token_.text = view(from, at);
+      batch_[count_].text = view(from, at);
       seek(close + 1);
       return true;
     }
@@ -79,9 +86,10 @@ bool TokenStream::tag_value(std::size_t from, std::size_t limit) {
 // should begin. Takes the line up to its end or the last ], whichever comes first.
 void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limit) {
   const std::size_t line = line_end(at, limit);
-  const bool is_named = !token_.name.empty() && is_letter(token_.name[0]);
+  Token& token = batch_[count_];
+  const bool is_named = !token.name.empty() && is_letter(token.name[0]);
   const auto close = view(at, line).find(']');
-  if (!is_named || (token_.column != 1 && window_[from] != '"')) {
+  if (!is_named || (token.spot.column != 1 && window_[from] != '"')) {
     finish(TokenKind::unknown, at, close == std::string_view::npos ? at + 1 : at + close + 1);
     return;
   }
@@ -91,7 +99,7 @@ void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limi
   const auto trailing = [](char c) { return is_blank_byte(c) || c == ']' || c == '"'; };
   while (end > begin && trailing(window_[end - 1])) --end;
   finish(TokenKind::tag, begin, end);
-  token_.damaged = true;
+  token.damaged = true;
   seek(line);
 }
 

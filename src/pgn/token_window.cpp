@@ -25,6 +25,15 @@ constexpr std::size_t lookahead = 1 << 15;
 constexpr std::size_t padding = 4 * block_size;  // zero bytes behind the data
 constexpr std::size_t at_once = 0;
 
+// The last bytes of line ends: LF, and CR without LF behind it. Looks at 65 bytes.
+std::uint64_t line_ends(const BlockSets& sets, const char* bytes) {
+  const std::uint64_t feed_follows = sets.feeds >> 1 | std::uint64_t{bytes[block_size] == '\n'} << 63;
+  return sets.feeds | (sets.returns & ~feed_follows);
+}
+std::uint64_t line_ends(const char* bytes) {
+  return line_ends(block_sets(bytes), bytes);
+}
+
 static_assert(lookahead > 2 * TokenStream::comment_piece + TokenStream::longest_tag);
 
 }  // namespace
@@ -81,34 +90,80 @@ void TokenStream::start() {
   }
 }
 
+// A block ends before a symbol that may go on behind its 64 bytes, so that symbols lie within their
+// block from end to end (but for one that is longer than a block: `ends_` is empty then).
+//
+// Which symbols are plain numbers and moves is told for all of the block at once. Adding the first
+// bytes of symbols to a set of bytes carries through those symbols that lie in the set as a whole,
+// and leaves a bit just behind them: that bit is in `ends_`, and tells.
 void TokenStream::load_block() {
   const char* const bytes = window_.data() + block_;
   const BlockSets sets = block_sets(bytes);
-  const Bits before = sets.symbols << 1 | symbol_carry_;
-  const Bits feed_follows = sets.feeds >> 1 | Bits{bytes[block_size] == '\n'} << 63;
-  symbols_ = sets.symbols;
-  starts_ = (sets.symbols & ~before) | ~(sets.symbols | sets.blanks);
-  ends_ = ~sets.symbols & before;
-  newlines_ = sets.feeds | (sets.returns & ~feed_follows);
+  const auto cut = static_cast<unsigned>(std::countl_one(sets.symbols));
+  width_ = cut == 64 ? 64 : 64 - cut;
+  const Bits within = ~Bits{0} >> (64 - width_);
+  symbols_ = sets.symbols & within;
+  const Bits firsts = symbols_ & ~(symbols_ << 1);
+  starts_ = firsts | (~(sets.symbols | sets.blanks) & within);
+  ends_ = ~symbols_ & symbols_ << 1;
+  newlines_ = line_ends(sets, bytes) & within;
+
+  const Bits heads = firsts & (sets.files | sets.pieces);
+  const Bits lasts = sets.checks & ~(symbols_ >> 1);
+  const Bits inside = (sets.files | sets.ranks | sets.joints | heads | lasts) & symbols_;
+  const Bits target = sets.files << 1 & sets.ranks;
+  const Bits target_end = target << 1 | (target << 1 & lasts) << 1;
+  plain_numbers_ = ((firsts & sets.digits) + (sets.digits & symbols_)) & ends_;
+  plain_moves_ = (heads + inside) & ends_ & target_end & ~sets.brackets;
+}
+
+// Looks back over blanks for two line ends, 60 bytes at most.
+bool TokenStream::after_empty_line() const {
+  const Token& token = batch_[taken_ - 1];
+  const char* const begin =
+      token.kind == TokenKind::tag ? token.name.data() : token.text.data();
+  auto at = static_cast<std::size_t>(begin - window_.data());
+  if (token.kind == TokenKind::tag) {
+    while (window_[--at] != '[') {
+    }
+  }
+  int ends = 0;
+  for (std::size_t i = at - 1; i > 0 && at - i < 60 && is_blank_byte(window_[i]); --i) {
+    const bool is_end = window_[i] == '\n' || (window_[i] == '\r' && window_[i + 1] != '\n');
+    if (is_end && ++ends == 2) return true;
+  }
+  return false;
+}
+
+// Line ends `ends` of the bytes from `from` on have been passed.
+void TokenStream::pass_line_ends(std::size_t from, Bits ends) {
+  if (ends == 0) return;
+  line_ += static_cast<std::uint32_t>(std::popcount(ends));
+  line_start_ = base_ + from + block_size - static_cast<unsigned>(std::countl_zero(ends));
 }
 
 void TokenStream::next_block() {
-  if (newlines_ != 0) {
-    line_ += static_cast<std::uint32_t>(std::popcount(newlines_));
-    line_start_ = base_ + block_ + block_size - static_cast<unsigned>(std::countl_zero(newlines_));
-  }
-  symbol_carry_ = symbols_ >> 63;
-  block_ += block_size;
+  pass_line_ends(block_, newlines_);
+  block_ += width_;
   load_block();
 }
 
 void TokenStream::seek(std::size_t position) {
-  while (position >= block_ + block_size) next_block();
-  const std::size_t k = position - block_;
-  const Bits from_here = ~Bits{0} << k;
-  starts_ = (starts_ & from_here) | (symbols_ & Bits{1} << k);
-  ends_ &= from_here << 1;
   position_ = position;
+  if (position < block_ + width_) {
+    const std::size_t k = position - block_;
+    const Bits from_here = ~Bits{0} << k;
+    starts_ = (starts_ & from_here) | (symbols_ & Bits{1} << k);
+    ends_ &= from_here << 1;
+    return;
+  }
+  pass_line_ends(block_, newlines_);
+  for (std::size_t at = block_ + width_; at < position; at += block_size) {
+    const Bits within = ~Bits{0} >> (block_size - std::min(block_size, position - at));
+    pass_line_ends(at, line_ends(window_.data() + at) & within);
+  }
+  block_ = position;
+  load_block();
 }
 
 void TokenStream::set_attention() {
@@ -118,8 +173,11 @@ void TokenStream::set_attention() {
 
 bool TokenStream::attend() {
   if (!started_) start();
+  count_ = 0;
   if (!at_end_ && rest_.empty() && data_end_ - block_ <= lookahead) fill();
   bool made = true;
+  batch_[0] = Token{};
+  batch_[0].spot = {line_, static_cast<std::uint32_t>(base_ + position_ - line_start_ + 1)};
   if (!rest_.empty()) {
     emit_rest();
   } else if (in_comment_) {
@@ -127,12 +185,11 @@ bool TokenStream::attend() {
   } else if (in_line_comment_) {
     line_comment(position_);
   } else if (at_end_ && block_ >= data_end_) {
-    token_ = Token{};
-    token_.line = line_;
-    made = true;
+    position_ = data_end_;
   } else {
     made = false;
   }
+  count_ = made ? 1 : 0;
   set_attention();
   return made;
 }
@@ -143,12 +200,34 @@ std::size_t TokenStream::line_end(std::size_t from, std::size_t limit) const {
 }
 
 std::string_view TokenStream::rest_of_line() const {
-  return view(position_, line_end(position_, std::min(data_end_, position_ + 64)));
+  const std::size_t from = end_of_last();
+  return view(from, line_end(from, std::min(data_end_, from + 64)));
 }
 
+std::size_t TokenStream::end_of_last() const {
+  const std::string_view text = batch_[taken_ - 1].text;
+  return static_cast<std::size_t>(text.data() + text.size() - window_.data());
+}
+
+// Tokens behind the last one handed out may have been made already: goes back to its end.
 void TokenStream::skip_line() {
+  const Token& last = batch_[taken_ - 1];
+  if (last.kind == TokenKind::end) return;
+  const auto begin = static_cast<std::size_t>(last.text.data() - window_.data());
   rest_ = {};
-  if (!started_) return;
+  in_comment_ = false;
+  in_line_comment_ = false;
+  count_ = taken_;
+  line_ = last.spot.line;
+  line_start_ = base_ + begin + 1 - last.spot.column;
+  block_ = end_of_last();
+  position_ = block_;
+  load_block();
+  pass_line();
+}
+
+// On from `position_` to the next line.
+void TokenStream::pass_line() {
   seek(position_);
   for (;;) {
     const Bits ahead = newlines_ & ~Bits{0} << (position_ - block_);
@@ -156,8 +235,9 @@ void TokenStream::skip_line() {
       seek(block_ + static_cast<unsigned>(std::countr_zero(ahead)) + 1);
       break;
     }
-    if (at_end_ && block_ >= data_end_) break;
-    seek(block_ + block_size);
+    if (at_end_ && block_ + width_ >= data_end_) break;
+    next_block();
+    position_ = block_;
     if (!at_end_ && data_end_ - block_ <= lookahead) fill();
   }
   set_attention();

@@ -11,118 +11,176 @@ namespace kairos::pgn {
 
 namespace {
 
-constexpr bool is_digit(char c) {
-  return c >= '0' && c <= '9';
+// All bits below the lowest (highest) one of a set; of the empty set all (none).
+constexpr std::uint64_t below_lowest(std::uint64_t bits) {
+  return ~bits & (bits - 1);
+}
+constexpr std::uint64_t below_highest(std::uint64_t bits) {
+  return bits == 0 ? 0 : (~std::uint64_t{0} >> std::countl_zero(bits)) >> 1;
 }
 
 }  // namespace
 
-const Token& TokenStream::next() {
-  if (block_ >= attention_at_ && attend()) return token_;
-  for (;;) {
-    while (starts_ == 0) {
+static_assert(static_cast<int>(TokenKind::number) + 1 == static_cast<int>(TokenKind::move));
+
+void TokenStream::produce() {
+  count_ = 0;
+  taken_ = 0;
+  while (count_ < batch_size) {
+    if (block_ >= attention_at_ && (count_ != 0 || attend())) return;
+    if (starts_ == 0) {
       next_block();
-      if (block_ >= attention_at_ && attend()) return token_;
+    } else {
+      plain_run();
+      if (starts_ != 0 && count_ < batch_size) other_token();
     }
-    const auto k = static_cast<unsigned>(std::countr_zero(starts_));
-    const std::size_t at = block_ + k;
-    starts_ &= starts_ - 1;
-    begin_token(at);
-    if ((symbols_ >> k & 1) != 0) {
-      symbol(at);
-      return token_;
-    }
-    if (punctuation(at)) return token_;
-    if (block_ >= attention_at_ && attend()) return token_;
   }
 }
 
-// `at` lies in the current block.
-void TokenStream::begin_token(std::size_t at) {
-  const Bits before = newlines_ & ((Bits{1} << (at - block_)) - 1);
+// Makes tokens of the block's next symbols, as many as are plain numbers and moves. Works on copies
+// of the members: bytes are written all the time and could, for all the compiler knows, change them.
+void TokenStream::plain_run() {
+  const Bits odd_ends = ends_ & ~(plain_numbers_ | plain_moves_);
+  const Bits punctuation = starts_ & ~symbols_;
+  // The starts in front of the first odd thing: below a punctuation mark, and below the end of a
+  // symbol that is not plain without the last, which is its own.
+  Bits plain_starts = starts_ & below_lowest(punctuation);
+  if (odd_ends != 0) {
+    const Bits until = starts_ & below_lowest(odd_ends);
+    plain_starts &= until & below_highest(until);
+  } else if (ends_ == 0) {
+    return;
+  }
+  const char* const bytes = window_.data() + block_;
+  const Bits newlines = newlines_;
+  const Bits numbers = plain_numbers_;
+  const std::uint64_t place = base_ + block_;
+  const std::uint64_t line_start = line_start_;
+  const std::uint32_t line = line_;
+  Bits starts = plain_starts;
+  Bits ends = ends_;
+  Token* token = &batch_[count_];
+  const auto size = std::min<std::size_t>(static_cast<unsigned>(std::popcount(starts)),
+                                          batch_size - count_);
+  for (std::size_t n = 0; n < size; ++n) {
+    const auto k = static_cast<unsigned>(std::countr_zero(starts));
+    const auto end = static_cast<unsigned>(std::countr_zero(ends));
+    const Bits before = newlines & ((Bits{1} << k) - 1);
+    const std::uint64_t last_line = place + 64 - static_cast<unsigned>(std::countl_zero(before));
+    const std::uint64_t begin_line = before != 0 ? last_line : line_start;
+    const unsigned is_number = numbers >> end & 1;
+    token->kind = static_cast<TokenKind>(static_cast<unsigned>(TokenKind::move) - is_number);
+    token->value = 0;
+    token->partial = false;
+    token->damaged = false;
+    token->spot = {line + static_cast<std::uint32_t>(std::popcount(before)),
+                   static_cast<std::uint32_t>(place + k - begin_line + 1)};
+    token->text = {bytes + k, end - k};
+    starts &= starts - 1;
+    ends &= ends - 1;
+    ++token;
+  }
+  starts_ = (starts_ & ~plain_starts) | starts;
+  ends_ = ends;
+  count_ += size;
+}
+
+// The first token left in the block, which is no plain one.
+void TokenStream::other_token() {
+  const auto k = static_cast<unsigned>(std::countr_zero(starts_));
+  const std::size_t at = block_ + k;
+  const Bits before = newlines_ & ((Bits{1} << k) - 1);
   const std::uint64_t line_start =
       before != 0 ? base_ + block_ + 64 - static_cast<unsigned>(std::countl_zero(before))
                   : line_start_;
-  token_.value = 0;
-  token_.partial = false;
-  token_.damaged = false;
-  token_.line_comment = false;
-  token_.line = line_ + static_cast<std::uint32_t>(std::popcount(before));
-  token_.column = static_cast<std::uint32_t>(base_ + at - line_start + 1);
-  token_.blank_line = token_.line - previous_line_ > 1;
-  previous_line_ = token_.line;
+  starts_ &= starts_ - 1;
+  Token& token = batch_[count_];
+  token.value = 0;
+  token.partial = false;
+  token.damaged = false;
+  token.spot = {line_ + static_cast<std::uint32_t>(std::popcount(before)),
+                static_cast<std::uint32_t>(base_ + at - line_start + 1)};
+  if ((symbols_ >> k & 1) != 0) {
+    slow_symbol(at, symbol_end(at));
+  } else if (window_[at] == '%' && token.spot.column == 1) {
+    position_ = at + 1;
+    pass_line();
+  } else {
+    punctuation(at);
+    ++count_;
+  }
+}
+
+// The end of the first symbol left in the block; one that is longer than a block may be cut.
+std::size_t TokenStream::symbol_end(std::size_t at) const {
+  if (ends_ != 0) return block_ + static_cast<unsigned>(std::countr_zero(ends_));
+  std::size_t end = at;
+  while (end - at < longest_symbol && is_symbol_byte(window_[end])) ++end;
+  return end;
 }
 
 void TokenStream::finish(TokenKind kind, std::size_t at, std::size_t end) {
-  token_.kind = kind;
-  token_.text = view(at, end);
+  batch_[count_].kind = kind;
+  batch_[count_].text = view(at, end);
   seek(end);
 }
 
-// False when what begins here is no token but an escaped line.
-bool TokenStream::punctuation(std::size_t at) {
-  const char next_byte = window_[at + 1];
+void TokenStream::punctuation(std::size_t at) {
   switch (window_[at]) {
     case '[':
       tag(at);
-      return true;
+      break;
     case '{':
+      comment_body(at + 1);
+      break;
     case ';':
-      token_.line_comment = window_[at] == ';';
-      token_.line_comment ? line_comment(at + 1) : comment_body(at + 1);
-      set_attention();
-      return true;
+      line_comment(at + 1);
+      break;
     case '(':
-      if (next_byte == '=' && window_[at + 2] == ')') {
+      if (window_[at + 1] == '=' && window_[at + 2] == ')') {
         finish(TokenKind::filler, at, at + 3);
       } else {
         finish(TokenKind::open, at, at + 1);
       }
-      return true;
+      break;
     case ')':
       finish(TokenKind::close, at, at + 1);
-      return true;
+      break;
     case '!':
     case '?':
       mark(at);
-      return true;
+      break;
     case '$':
       nag(at);
-      return true;
+      break;
     case '*':
       finish(TokenKind::result, at, at + 1);
-      return true;
+      break;
     case ',':
       finish(TokenKind::filler, at, at + 1);
-      return true;
-    case '%':
-      if (token_.column != 1) break;
-      position_ = at + 1;
-      skip_line();
-      return false;
+      break;
     default:
+      unknown(at);
       break;
   }
-  unknown(at);
-  return true;
 }
 
 void TokenStream::mark(std::size_t at) {
   const auto is_mark = [](char c) { return c == '!' || c == '?'; };
   const std::size_t end = at + (is_mark(window_[at + 1]) ? 2 : 1);
   finish(TokenKind::mark, at, end);
-  token_.value = nag_of_suffix(token_.text).value_or(0);
+  batch_[count_].value = nag_of_suffix(batch_[count_].text).value_or(0);
 }
 
 void TokenStream::nag(std::size_t at) {
   std::size_t end = at + 1;
   unsigned value = 0;
-  while (is_digit(window_[end]) && end - at <= longest_symbol) {
+  while ((move_groups_of(window_[end]) & digit_group) != 0 && end - at <= longest_symbol) {
     value = std::min(value * 10 + static_cast<unsigned>(window_[end++] - '0'), 256U);
   }
   finish(TokenKind::nag, at, end);
-  token_.damaged = end == at + 1 || value > 255;
-  token_.value = static_cast<std::uint8_t>(value);
+  batch_[count_].damaged = end == at + 1 || value > 255;
+  batch_[count_].value = static_cast<std::uint8_t>(value);
 }
 
 // Up to the next blank or anything that could begin a token; `<...>` (reserved, section 7.7) whole.

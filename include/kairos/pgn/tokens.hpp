@@ -9,6 +9,7 @@
 // count from 1, columns in bytes. Nothing here knows the rules of chess or what a game is.
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -35,15 +36,18 @@ enum class TokenKind : std::uint8_t {
   unknown,  // anything else
 };
 
-struct Token {
-  TokenKind kind = TokenKind::end;
-  std::uint8_t value = 0;    // of a nag or mark: the NAG; of a result: GameResult
-  bool partial = false;      // a comment that goes on in the next token
-  bool damaged = false;      // tag: not of the form above; comment: not closed; nag: out of range
-  bool blank_line = false;   // tag, number: an empty line stands before it
-  bool line_comment = false;  // begun by ;
+// Where a token begins, from 1.
+struct Spot {
   std::uint32_t line = 0;
   std::uint32_t column = 0;
+};
+
+struct Token {
+  TokenKind kind = TokenKind::end;
+  std::uint8_t value = 0;  // of a nag or mark: the NAG; of a result: GameResult
+  bool partial = false;    // a comment that goes on in the next token
+  bool damaged = false;    // tag: not of the form above; comment: not closed; nag: out of range
+  Spot spot;
   std::string_view text;  // as written; of a tag the value between the quotes, escapes unresolved
   std::string_view name;  // of a tag
 };
@@ -58,8 +62,13 @@ class TokenStream {
   explicit TokenStream(base::ByteSource& source);
 
   // The next token, valid until the next call. After `end` it stays `end`.
-  const Token& next();
-  // Passes over the rest of the line in which the last token ended.
+  const Token& next() {
+    if (taken_ == count_) produce();
+    return batch_[taken_++];
+  }
+  // Whether an empty line stands before the last token.
+  [[nodiscard]] bool after_empty_line() const;
+  // Passes over the rest of the line in which the last token ended; not after a tag or comment.
   void skip_line();
   // What is left of that line, at most 64 bytes of it, for messages.
   [[nodiscard]] std::string_view rest_of_line() const;
@@ -78,21 +87,25 @@ class TokenStream {
   void fill();
   void load_block();
   void next_block();
+  void pass_line_ends(std::size_t from, Bits ends);
   void seek(std::size_t position);
   void set_attention();
   bool attend();
+  void pass_line();
+  [[nodiscard]] std::size_t end_of_last() const;
   [[nodiscard]] std::string_view view(std::size_t from, std::size_t to) const {
     return {window_.data() + from, to - from};
   }
   [[nodiscard]] std::size_t line_end(std::size_t from, std::size_t limit) const;
 
   // Tokens by kind (tokens.cpp, token_symbol.cpp, token_tag.cpp, token_comment.cpp).
-  void begin_token(std::size_t at);
-  std::size_t symbol_end(std::size_t at);
-  void symbol(std::size_t at);
+  void produce();
+  void plain_run();
+  void other_token();
+  [[nodiscard]] std::size_t symbol_end(std::size_t at) const;
   void slow_symbol(std::size_t at, std::size_t end);
   void emit_rest();
-  bool punctuation(std::size_t at);
+  void punctuation(std::size_t at);
   void finish(TokenKind kind, std::size_t at, std::size_t end);
   void mark(std::size_t at);
   void nag(std::size_t at);
@@ -115,20 +128,27 @@ class TokenStream {
   bool at_end_ = false;      // the source has no more
   bool in_comment_ = false;  // the last token was a piece of a comment
   bool in_line_comment_ = false;
-  std::string_view rest_;  // second half of a symbol that holds two tokens
-  std::uint32_t previous_line_ = 1;
+  std::string_view rest_;  // what is left of a symbol that holds several tokens
+  Spot rest_spot_;
 
-  // The block of 64 bytes at `block_`, as bit sets: bit n is byte block_ + n.
+  // The block of at most 64 bytes at `block_`, as bit sets: bit n is byte block_ + n.
   std::size_t block_ = 0;
+  std::size_t width_ = 0;
   Bits starts_ = 0;               // first bytes of tokens, those already taken removed
   Bits ends_ = 0;                 // one past the ends of symbols, those already taken removed
   Bits symbols_ = 0;              // bytes of symbols
+  Bits plain_numbers_ = 0;        // those of `ends_` whose symbol is a plain number ...
+  Bits plain_moves_ = 0;          // ... or a plain move
   Bits newlines_ = 0;             // last bytes of line ends
-  Bits symbol_carry_ = 0;         // 1 when the byte before the block is of a symbol
   std::uint32_t line_ = 1;        // number of the line at the block's first byte ...
   std::uint64_t line_start_ = 0;  // ... and where in the input that line begins
 
-  Token token_;
+  // Tokens made, the first `taken_` of them handed out. All lie in the window as it stands.
+  static constexpr std::size_t batch_size = 64;
+  std::array<Token, batch_size> batch_;
+  std::size_t count_ = 0;
+  std::size_t taken_ = 0;
+
   std::optional<base::Fault> failure_;
 };
 
