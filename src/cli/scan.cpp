@@ -257,8 +257,9 @@ void add_run_options(CLI::App& command, Arguments& arguments) {
                   "Study only part K of N; kairos join puts them together")
       ->type_name("K/N")
       ->capture_default_str();
-  auto* until = command.add_option("--until", arguments.until, "Be done by this time of day")
-                    ->type_name("HH:MM");
+  auto* until =
+      command.add_option("--until", arguments.until, "Be done by this time of day, HH:MM")
+          ->type_name("TIME");
   command.add_option("--hours", arguments.hours, "Be done in so many hours")
       ->type_name("H")
       ->check(CLI::PositiveNumber)

@@ -1,5 +1,6 @@
 #include "kairos/batch/intake.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "support/small_games.hpp"
@@ -19,6 +20,10 @@ batch::Ledger open(const std::string& folder, batch::Part part = {}) {
   auto ledger = batch::Ledger::open(folder, {"1.0", "settings", part}, faults);
   REQUIRE(ledger.ok());
   return std::move(*ledger);
+}
+
+std::string game_of(const std::string& moves) {
+  return "[Event \"Test\"]\n[Result \"*\"]\n\n" + moves + " *\n\n";
 }
 
 std::vector<Code> codes_of(const Input& input) {
@@ -44,7 +49,7 @@ TEST_CASE("every game gets its number, and what is left out is listed with its p
   CHECK(input->games[4].number == 6);
   CHECK(input->games[4].file == 1);
   CHECK(input->games[4].white == "Or, Y");
-  CHECK(codes_of(*input) == std::vector<Code>{Code::not_a_move, Code::variant_unsupported});
+  CHECK(codes_of(*input) == std::vector<Code>{Code::illegal_move, Code::variant_unsupported});
   CHECK(input->faults[0].place.file == folder / "a.pgn");
   CHECK(input->faults[0].place.game == 4);
   CHECK(input->faults[0].place.line == 28);
@@ -67,8 +72,9 @@ TEST_CASE("a game that stands there twice, word for word, is taken once") {
 
 TEST_CASE("games that are known are not written again, wherever they stand now") {
   const TemporaryFolder folder;
-  folder.write("a.pgn", "1. e4 *\n\n1. d4 *\n");
-  folder.write("b.pgn", "1. c4 *\n\n1. d4 *\n\n1. e4 *\n");
+  const std::string king = game_of("1. e4"), queen = game_of("1. d4"), english = game_of("1. c4");
+  folder.write("a.pgn", king + queen);
+  folder.write("b.pgn", english + queen + king);
   auto ledger = open(folder.path());
   const auto before = batch::take_in({folder / "a.pgn"}, ledger, go);
   REQUIRE(ledger.sync().ok());

@@ -11,7 +11,7 @@
 
 namespace kairos::test {
 
-// Five games; the fourth has an illegal move (Qh9), the fifth is of another variant.
+// Five games; the fourth has an illegal move (Qh6), the fifth is of another variant.
 inline constexpr std::string_view small_games = R"([Event "Test"]
 [White "Rosin, Ada"]
 [Black "Bellini, Gia"]
@@ -39,7 +39,7 @@ inline constexpr std::string_view small_games = R"([Event "Test"]
 [Black "Marek, Tom"]
 [Result "1/2-1/2"]
 
-1. d4 d5 2. c4 dxc4 3. e4 b5 4. a4 c6 5. axb5 cxb5 6. Qf3 Nd7 7. Qh9 1/2-1/2
+1. d4 d5 2. c4 dxc4 3. e4 b5 4. a4 c6 5. axb5 cxb5 6. Qf3 Nd7 7. Qh6 1/2-1/2
 
 [Event "Test"]
 [White "Rosin, Ada"]

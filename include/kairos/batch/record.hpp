@@ -23,9 +23,9 @@ namespace kairos::batch {
 // All that came of verifying one candidate.
 struct Findings {
   int ply = 0;
-  std::vector<study::Moment> moments;
-  std::vector<puzzle::Puzzle> puzzles;
-  std::vector<puzzle::Drop> drops;  // of moments that made no puzzle
+  std::vector<study::Moment> moments{};
+  std::vector<puzzle::Puzzle> puzzles{};
+  std::vector<puzzle::Drop> drops{};  // of moments that made no puzzle
 
   friend bool operator==(const Findings&, const Findings&) = default;
 };

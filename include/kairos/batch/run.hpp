@@ -53,11 +53,11 @@ struct RunHeader {
 
 // One game to study.
 struct InputGame {
-  GameKey key;
+  GameKey key{};
   std::uint64_t number = 0;  // in the run, from 1
   std::uint32_t file = 0;    // index into Input::files
   std::uint64_t line = 0;    // where it starts
-  std::string white, black;
+  std::string white{}, black{};
 
   friend bool operator==(const InputGame&, const InputGame&) = default;
 };
