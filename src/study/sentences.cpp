@@ -68,10 +68,20 @@ std::string_view aim_of(const Moment& m) {
     case Standing::won:
       return "wins";
     case Standing::better:
-      return "keeps an advantage";
+      return "keeps the advantage";
     default:
       return "holds";
   }
+}
+
+// What is left after the second best, when that has a name of its own.
+std::string loss_words(const Evidence& e, const Moment& m) {
+  const Standing left = standing_of(expectation(m.second_score));
+  const std::string next = "the next best, " + numbered(m.position, e.second) + ",";
+  if (left == standing_of(m.best_expectation())) return next + " gives most of it away";
+  if (left == Standing::better) return next + " leaves less than a win";
+  return "after " + next + " " + side(m.position.side_to_move()) + " is " +
+         (left == Standing::level ? "no better than level" : std::string(words(left)));
 }
 
 std::string ending_words(const Moment& m) {
@@ -82,11 +92,7 @@ std::string ending_words(const Moment& m) {
 
 std::string only_move_words(const Evidence& e, const Moment& m) {
   std::string text = "Only " + numbered(m.position, m.best) + " " + std::string(aim_of(m));
-  if (e.second) {
-    text += "; after the next best, " + numbered(m.position, e.second) + ", " +
-            side(m.position.side_to_move()) + " is " +
-            std::string(words(standing_of(expectation(m.second_score))));
-  }
+  if (e.second) text += "; " + loss_words(e, m);
   return text + "." + ending_words(m);
 }
 

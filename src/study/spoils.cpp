@@ -18,7 +18,15 @@ namespace {
 
 constexpr std::uint64_t mate_nodes = 400'000;
 constexpr int longest_mate = 8;
-constexpr search::SettledLimits gain_limits{5, 400'000};
+
+// With an even number of plies the other side has the last word, with an odd one its replies are
+// followed up; the smaller gain counts.
+constexpr std::array<search::SettledLimits, 2> proof_limits = {
+    {{.plies = 6, .nodes = 600'000}, {.plies = 7, .nodes = 1'000'000}}};
+
+// How far the searcher's score may lie below the material claimed: the larger of the two.
+constexpr search::Score slack = 150;
+constexpr int slack_divisor = 2;  // of the gain
 
 using Count = std::array<int, rules::piece_type_count>;
 
@@ -79,6 +87,14 @@ bool is_exchange(const Count& won, const Count& lost) {
          lost[rules::knight] + lost[rules::bishop] == 1;
 }
 
+// Whether the searcher sees about the material that the proof promises: a score far below it means
+// that the gain is given back beyond the horizon.
+bool bears_out(const rules::Position& p, search::Score gain, search::Score score) {
+  const search::Score balance = search::nominal_balance(p);
+  const search::Score own = p.side_to_move() == rules::white ? balance : -balance;
+  return score >= own + gain - std::max(slack, gain / slack_divisor);
+}
+
 bool has_promoted(const Count& lost) {
   return std::any_of(lost.begin(), lost.end(), [](int n) { return n < 0; });
 }
@@ -125,17 +141,29 @@ Spoils spoils_of(const rules::Position& position, rules::Move move, search::Scor
       return spoils;
     }
   }
-  const search::Settled settled = search::settle(position, gain_limits, move);
-  spoils.nodes += settled.nodes;
-  if (!settled.complete || settled.gain < 100) return spoils;
-  rules::Position end = position;
-  for (const rules::Move m : settled.line) end.play(m);
-  if (settled.gain < search::min_mate_score)
-    spoils.what = men_won(position, end, position.side_to_move());
-  if (!spoils.what.empty()) {
-    spoils.gain = settled.gain;
-    spoils.line = settled.line;
+  Spoils material = material_of(position, move, score);
+  material.nodes += spoils.nodes;
+  return material;
+}
+
+Spoils material_of(const rules::Position& position, rules::Move move, search::Score score) {
+  Spoils spoils;
+  search::Settled least;
+  least.gain = search::mate_score;
+  for (const search::SettledLimits& limits : proof_limits) {
+    search::Settled settled = search::settle(position, limits, move);
+    spoils.nodes += settled.nodes;
+    if (!settled.complete) return spoils;
+    if (settled.gain < least.gain) least = std::move(settled);
   }
+  if (least.gain < 100 || least.gain >= search::min_mate_score) return spoils;
+  if (!bears_out(position, least.gain, score)) return spoils;
+  rules::Position end = position;
+  for (const rules::Move m : least.line) end.play(m);
+  spoils.what = men_won(position, end, position.side_to_move());
+  if (spoils.what.empty()) return spoils;
+  spoils.gain = least.gain;
+  spoils.line = std::move(least.line);
   return spoils;
 }
 

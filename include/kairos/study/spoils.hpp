@@ -1,9 +1,10 @@
 // Spoils: what a move wins by force, proved and put into words.
 //
 // Mates are proved by the mate prover, material by search over material alone with all replies
-// tried (settled.hpp). Where the proof does not end within its nodes, nothing is claimed. Words
-// name men as players do: "a knight", "the exchange", "the queen for a rook", "two pawns".
-// Deterministic, needs no searcher.
+// tried (settled.hpp). The material must stand at two depths, and the searcher's score must bear it
+// out: the proof ends at a horizon, the searcher sees past it. Where one of them does not hold,
+// nothing is claimed. Words name men as players do: "a knight", "the exchange", "the queen for a
+// rook", "two pawns". Deterministic, needs no searcher.
 #pragma once
 
 #include <cstdint>
@@ -23,8 +24,12 @@ struct Spoils {
   std::uint64_t nodes = 0;
 };
 
-// `score` is the searcher's word on the move: only a mate score makes it worth trying to prove one.
+// `score` is the searcher's word on the move: a mate score is tried to be proved a mate, any other
+// must be in keeping with the material claimed.
 Spoils spoils_of(const rules::Position& position, rules::Move move, search::Score score);
+
+// The material part alone: gain, words and line.
+Spoils material_of(const rules::Position& position, rules::Move move, search::Score score);
 
 // The difference in men between two positions in words, as won by `side`; empty when `side` has won
 // nothing.

@@ -12,6 +12,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
+#include "kairos/study/spoils.hpp"
 
 #include "kinds.hpp"
 
@@ -23,23 +24,27 @@ namespace {
 constexpr search::Score least_lead = 50;
 constexpr search::Score least_margin = 60;
 
-constexpr search::SettledLimits proof_limits{5, 1'000'000};
-constexpr search::SettledLimits other_limits{5, 200'000};
+constexpr search::SettledLimits other_limits{5, 300'000};
 
-// Material the best move wins more than every other; 0 when that is not proved.
-int proved_gain(const Evidence& e, const Settings& s, std::uint64_t& nodes) {
-  const search::Settled best = search::settle(e.position, proof_limits, e.best);
-  nodes += best.nodes;
-  if (!best.complete || best.gain < s.quiet_win_gain) return 0;
+// Whether no other move reaches more than `most` by search over material alone.
+bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t& nodes) {
   rules::MoveList moves;
   rules::legal_moves(e.position, moves);
   for (const rules::Move move : moves) {
     if (move == e.best) continue;
     const search::Settled other = search::settle(e.position, other_limits, move);
     nodes += other.nodes;
-    if (!other.complete || other.gain > best.gain - s.quiet_win_gain) return 0;
+    if (!other.complete || other.gain > most) return false;
   }
-  return best.gain;
+  return true;
+}
+
+// Material the best move wins and no other does; 0 when that is not proved.
+int proved_gain(const Evidence& e, const Settings& s, std::uint64_t& nodes) {
+  const Spoils spoils = material_of(e.position, e.best, e.best_score);
+  nodes += spoils.nodes;
+  if (spoils.gain < s.quiet_win_gain) return 0;
+  return is_beyond_all_others(e, spoils.gain - s.quiet_win_gain, nodes) ? spoils.gain : 0;
 }
 
 bool mates_alone(const Evidence& e) {

@@ -1,0 +1,143 @@
+#include "kairos/study/motifs.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "kairos/rules/draws.hpp"
+#include "kairos/search/searcher.hpp"
+#include "kairos/search/settled.hpp"
+
+#include "scene.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+constexpr int king_worth = 10'000;
+constexpr int piece_worth = 300;
+constexpr int sacrifice_from = -200;
+
+struct Rule {
+  Motif motif;
+  bool (*holds)(const Scene&);
+};
+
+bool gives_up_material(const Scene& s) {
+  return is_sacrifice(s.at(0), s.key());
+}
+
+// In the order of the enumeration: most telling first.
+constexpr std::array<Rule, motif_count> rules_in_order = {{
+    {Motif::smothered_mate, is_smothered_mate},
+    {Motif::back_rank, is_back_rank},
+    {Motif::double_check, is_double_check},
+    {Motif::discovered_check, is_discovered_check},
+    {Motif::stalemate, is_stalemate_trick},
+    {Motif::perpetual_check, is_perpetual},
+    {Motif::underpromotion, is_underpromotion},
+    {Motif::zugzwang, is_zugzwang},
+    {Motif::in_between_move, is_in_between_move},
+    {Motif::interference, is_interference},
+    {Motif::decoy, is_decoy},
+    {Motif::overloaded, is_overloaded},
+    {Motif::deflection, is_deflection},
+    {Motif::removing_the_guard, is_removing_the_guard},
+    {Motif::x_ray, is_x_ray},
+    {Motif::discovered_attack, is_discovered_attack},
+    {Motif::skewer, is_skewer},
+    {Motif::fork, is_fork},
+    {Motif::pin, is_pin},
+    {Motif::trapped_piece, is_trapped_piece},
+    {Motif::clearance, is_clearance},
+    {Motif::promotion, is_promotion},
+    {Motif::miscount, is_miscount},
+    {Motif::hanging_piece, is_hanging_piece},
+    {Motif::sacrifice, gives_up_material},
+}};
+
+}  // namespace
+
+Scene::Scene(const rules::Position& position, std::span<const rules::Move> line,
+             const Prelude& prelude)
+    : moves_(line.begin(), line.end()), positions_{position}, prelude_(prelude) {
+  for (const rules::Move m : moves_) positions_.push_back(positions_.back().after(m));
+}
+
+bool Scene::takes_piece(std::size_t i) const {
+  return i < size() && !at(i).is_empty(move(i).to()) && is_piece(at(i), move(i).to());
+}
+
+bool Scene::ends_in_mate() const {
+  return size() % 2 == 1 && rules::is_checkmate(end());
+}
+
+std::size_t Scene::capture_on(rules::Square square, std::size_t from) const {
+  const rules::Piece man = after(0).piece_on(square);
+  for (std::size_t i = from; i < size(); i += 2) {
+    if (at(i).piece_on(square) != man) return size();
+    if (move(i).to() == square) return i;
+  }
+  return size();
+}
+
+rules::Bitboard attacks_from(const rules::Position& p, rules::Square s) {
+  const rules::Piece man = p.piece_on(s);
+  if (rules::type_of(man) == rules::pawn) return rules::pawn_attacks(rules::color_of(man), s);
+  return rules::attacks_of(rules::type_of(man), s, p.occupied());
+}
+
+int worth(const rules::Position& p, rules::Square s) {
+  if (p.is_empty(s)) return 0;
+  const rules::PieceType type = rules::type_of(p.piece_on(s));
+  return type == rules::king ? king_worth : search::nominal_value(type);
+}
+
+bool is_piece(const rules::Position& p, rules::Square s) {
+  return worth(p, s) >= piece_worth;
+}
+
+std::string_view words(Motif motif) {
+  constexpr std::array<std::string_view, motif_count> names = {"smothered mate",
+                                                               "back rank",
+                                                               "double check",
+                                                               "discovered check",
+                                                               "stalemate",
+                                                               "perpetual check",
+                                                               "underpromotion",
+                                                               "zugzwang",
+                                                               "in-between move",
+                                                               "interference",
+                                                               "decoy",
+                                                               "overloaded piece",
+                                                               "deflection",
+                                                               "removing the guard",
+                                                               "x-ray",
+                                                               "discovered attack",
+                                                               "skewer",
+                                                               "fork",
+                                                               "pin",
+                                                               "trapped piece",
+                                                               "clearance",
+                                                               "promotion",
+                                                               "miscount",
+                                                               "hanging piece",
+                                                               "sacrifice"};
+  return names[static_cast<std::size_t>(motif)];
+}
+
+bool is_sacrifice(const rules::Position& position, rules::Move move) {
+  return search::exchange_value(position, move) <= sacrifice_from;
+}
+
+std::vector<Motif> motifs_of(const rules::Position& position, std::span<const rules::Move> line,
+                             const Prelude& prelude) {
+  std::vector<Motif> found;
+  if (line.empty()) return found;
+  const Scene scene(position, line, prelude);
+  for (const Rule& rule : rules_in_order) {
+    if (rule.holds(scene)) found.push_back(rule.motif);
+  }
+  return found;
+}
+
+}  // namespace kairos::study

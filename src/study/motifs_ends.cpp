@@ -1,0 +1,135 @@
+// Motifs told by how a line ends: mates, draws, promotions, and gains that need no art.
+//
+//   smothered mate: a knight mates a king whose every neighbouring square holds its own men.
+//   back rank: a rook or queen mates along the rank of a king on its first rank, and own men stand
+//     on at least two of the squares in front of it, leaving it no way out.
+//   stalemate: the line comes to a stalemate of the side that was in danger.
+//   perpetual check: every solver's move of the line, three at least, gives check, and the line
+//   comes
+//     back to a position it has had.
+//   promotion, underpromotion: a solver's pawn promotes in the line and is not taken at once; to
+//     anything but a queen.
+//   zugzwang: their king is not in check and they are to move in an ending (at most `few_men`); if
+//     they could pass, nothing would be lost by search over material alone; as it is, they lose a
+//     pawn at least.
+//   miscount: the key takes back where the move before had taken, and that move lost material by
+//     counting the exchange on its square.
+//   hanging piece: the key takes an unguarded piece.
+#include <algorithm>
+
+#include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/searcher.hpp"
+#include "kairos/search/settled.hpp"
+
+#include "scene.hpp"
+
+namespace kairos::study {
+
+using rules::Bitboard;
+using rules::Position;
+using rules::Square;
+
+namespace {
+
+constexpr int few_men = 10;
+constexpr int lost_by_move = 100;       // what zugzwang must cost, in centipawns
+constexpr int lost_by_exchange = -100;  // what a miscount loses
+constexpr search::SettledLimits settled_limits{5, 300'000};
+
+bool is_first_rank(rules::Color c, Square s) {
+  return rules::rank_of(s) == (c == rules::white ? 0 : 7);
+}
+
+// The solver's move of that index promotes and the new man is not taken by the next move.
+bool promotes(const Scene& s, std::size_t i, bool to_queen) {
+  const rules::Move m = s.move(i);
+  if (!m.is_promotion() || (m.promoted() == rules::queen) != to_queen) return false;
+  return i + 1 >= s.size() || s.move(i + 1).to() != m.to();
+}
+
+bool any_promotion(const Scene& s, bool to_queen) {
+  for (std::size_t i = 0; i < s.size(); i += 2) {
+    if (promotes(s, i, to_queen)) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+bool is_smothered_mate(const Scene& s) {
+  if (!s.ends_in_mate()) return false;
+  const Position& p = s.end();
+  const Bitboard checkers = p.checkers();
+  if (rules::type_of(p.piece_on(rules::first(checkers))) != rules::knight) return false;
+  const Bitboard around = rules::king_attacks(p.king_square(s.theirs()));
+  return (around & ~p.pieces(s.theirs())) == 0;
+}
+
+bool is_back_rank(const Scene& s) {
+  if (!s.ends_in_mate()) return false;
+  const Position& p = s.end();
+  const Square king = p.king_square(s.theirs()), checker = rules::first(p.checkers());
+  const rules::PieceType type = rules::type_of(p.piece_on(checker));
+  if (type != rules::rook && type != rules::queen) return false;
+  if (!is_first_rank(s.theirs(), king) || rules::rank_of(checker) != rules::rank_of(king)) {
+    return false;
+  }
+  const Bitboard front = rules::king_attacks(king) & ~rules::rank_mask(rules::rank_of(king));
+  return rules::count(front & p.pieces(s.theirs())) >= 2;
+}
+
+bool is_stalemate_trick(const Scene& s) {
+  return rules::is_stalemate(s.end());
+}
+
+bool is_perpetual(const Scene& s) {
+  int checks = 0;
+  for (std::size_t i = 0; i < s.size(); i += 2) {
+    if (!s.at(i).gives_check(s.move(i))) return false;
+    ++checks;
+  }
+  if (checks < 3) return false;
+  for (std::size_t i = 0; i <= s.size(); ++i) {
+    for (std::size_t j = i + 2; j <= s.size(); j += 2) {
+      const Position& later = j < s.size() ? s.at(j) : s.end();
+      if (s.at(i).key() == later.key()) return true;
+    }
+  }
+  return false;
+}
+
+bool is_promotion(const Scene& s) {
+  return any_promotion(s, true);
+}
+
+bool is_underpromotion(const Scene& s) {
+  return any_promotion(s, false);
+}
+
+bool is_zugzwang(const Scene& s) {
+  const Position& p = s.after(0);
+  if (rules::count(p.occupied()) > few_men || p.in_check()) return false;
+  if (s.at(0).is_capture(s.key()) || s.key().is_promotion() || !rules::has_legal_move(p)) {
+    return false;
+  }
+  const search::Settled passed = search::settle(p.after(rules::null_move), settled_limits);
+  const search::Settled moved = search::settle(p, settled_limits);
+  return passed.complete && moved.complete && passed.gain < lost_by_move &&
+         -moved.gain >= lost_by_move;
+}
+
+bool is_miscount(const Scene& s) {
+  const Prelude& prelude = s.prelude();
+  if (prelude.before == nullptr || !prelude.last) return false;
+  return prelude.before->is_capture(prelude.last) && s.key().to() == prelude.last.to() &&
+         search::exchange_value(*prelude.before, prelude.last) <= lost_by_exchange;
+}
+
+bool is_hanging_piece(const Scene& s) {
+  if (!s.takes_piece(0)) return false;
+  const Position& p = s.after(0);
+  return (rules::attackers_to(p, s.key().to(), p.occupied()) & p.pieces(s.theirs())) == 0;
+}
+
+}  // namespace kairos::study

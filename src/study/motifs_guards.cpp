@@ -1,0 +1,146 @@
+// Motifs about guards: a man that kept something and no longer does.
+//
+//   removing the guard: the key takes a man that guarded another piece, and the next move takes
+//   that
+//     piece, which before the key could not be taken with profit.
+//   deflection: the key is a sacrifice or a check; the man that answers it guarded the square on
+//     which the next move takes a piece or mates, and does not guard it from where it has gone.
+//   overloaded piece: the same, where the answer takes on a square that the man guarded too (the
+//     key was a capture or landed under its guard and it had to take).
+//   decoy: the key is a sacrifice; a king or queen takes it, and the next move exploits where it
+//     then stands: check to the king there, leading to mate or the win of a piece; or an attack on
+//     the queen there, which falls on that square.
+//   in-between move: the move before took a man of ours, and it could be taken back at once; the
+//   key
+//     does something else first, a check or a threat that is answered, and then takes back.
+//   trapped piece: the key attacks a piece of theirs (or leaves it attacked) that cannot be taken
+//     back from anywhere it can go: each of its moves lets it be taken with profit; and it falls.
+#include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/searcher.hpp"
+
+#include "scene.hpp"
+
+namespace kairos::study {
+
+using rules::Bitboard;
+using rules::Position;
+using rules::Square;
+
+namespace {
+
+constexpr int profit = 150;  // centipawns by counting the exchange: more than a pawn
+
+bool mates_or_takes(const Scene& s, std::size_t i) {
+  return s.takes_piece(i) || (i < s.size() && rules::is_checkmate(s.after(i)));
+}
+
+bool guards(const Position& p, Square guard, Square target) {
+  return rules::contains(attacks_from(p, guard), target);
+}
+
+bool is_legal_with_profit(const Position& p, rules::Move m) {
+  return rules::is_legal(p, m) && p.is_capture(m) && search::exchange_value(p, m) >= profit;
+}
+
+// The man that answers the key goes away from guarding where move 2 strikes.
+bool guard_is_drawn_away(const Scene& s) {
+  if (s.size() < 3 || !mates_or_takes(s, 2)) return false;
+  const Square guard = s.move(1).from(), gone = s.move(1).to(), target = s.move(2).to();
+  if (target == gone || s.move(1).is_castling()) return false;
+  return guards(s.after(0), guard, target) && !guards(s.at(2), gone, target);
+}
+
+bool answer_takes_key(const Scene& s) {
+  return s.size() >= 2 && s.move(1).to() == s.key().to();
+}
+
+bool is_forcing(const Scene& s) {
+  return s.at(0).gives_check(s.key()) || is_sacrifice(s.at(0), s.key());
+}
+
+// Whether some move by the man on `square` escapes being taken with profit.
+bool can_escape(const Position& p, Square square) {
+  rules::MoveList moves;
+  rules::legal_moves(p, moves);
+  for (const rules::Move m : moves) {
+    if (m.from() != square) continue;
+    const Position next = p.after(m);
+    const int regained = p.is_capture(m) ? worth(p, m.to()) : 0;
+    rules::MoveList takes;
+    rules::legal_moves(next, takes, rules::Moves::noisy);
+    bool lost = false;
+    for (const rules::Move t : takes) {
+      lost = lost || (t.to() == m.to() && search::exchange_value(next, t) - regained >= profit);
+    }
+    if (!lost) return true;
+  }
+  return false;
+}
+
+// Whether a man of the side to move can take on `square` with profit.
+bool hangs(const Position& p, Square square) {
+  rules::MoveList takes;
+  rules::legal_moves(p, takes, rules::Moves::noisy);
+  for (const rules::Move t : takes) {
+    if (t.to() == square && search::exchange_value(p, t) >= profit) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+bool is_removing_the_guard(const Scene& s) {
+  if (s.size() < 3 || !s.takes_piece(0) || !s.takes_piece(2)) return false;
+  const Square guard = s.key().to(), target = s.move(2).to();
+  if (target == guard || s.at(0).piece_on(target) != s.at(2).piece_on(target)) return false;
+  if (!guards(s.at(0), guard, target)) return false;
+  return !is_legal_with_profit(s.at(0), s.move(2)) && is_legal_with_profit(s.at(2), s.move(2));
+}
+
+bool is_deflection(const Scene& s) {
+  return guard_is_drawn_away(s) && is_forcing(s) && !is_overloaded(s);
+}
+
+bool is_overloaded(const Scene& s) {
+  return guard_is_drawn_away(s) && answer_takes_key(s) && s.at(0).is_capture(s.key()) &&
+         s.at(0).piece_on(s.move(2).to()) == s.at(2).piece_on(s.move(2).to());
+}
+
+bool is_decoy(const Scene& s) {
+  if (s.size() < 3 || !answer_takes_key(s) || !is_sacrifice(s.at(0), s.key())) return false;
+  const Square lured = s.key().to();
+  const rules::PieceType type = rules::type_of(s.at(2).piece_on(lured));
+  if (type == rules::king) {
+    return s.at(2).gives_check(s.move(2)) && (s.ends_in_mate() || s.takes_piece(4));
+  }
+  if (type != rules::queen || s.size() < 5) return false;
+  return s.move(2).to() != lured && s.move(4).to() == lured && s.takes_piece(4);
+}
+
+bool is_in_between_move(const Scene& s) {
+  const Prelude& prelude = s.prelude();
+  if (prelude.before == nullptr || !prelude.last || s.size() < 3) return false;
+  if (!prelude.before->is_capture(prelude.last)) return false;
+  const Square taker = prelude.last.to();
+  if (s.key().to() == taker || s.move(2).to() != taker) return false;
+  if (s.at(2).piece_on(taker) != s.at(0).piece_on(taker)) return false;
+  return rules::is_legal(s.at(0), s.move(2)) && is_piece(s.at(0), taker);
+}
+
+bool is_trapped_piece(const Scene& s) {
+  if (s.size() < 3 || s.after(0).in_check()) return false;
+  const Position& p = s.after(0);
+  Bitboard pieces = p.pieces(s.theirs()) & ~p.pieces(rules::pawn) & ~p.pieces(rules::king);
+  const bool can_pass = !p.in_check();
+  while (pieces != 0 && can_pass) {
+    const Square square = rules::take_first(pieces);
+    const bool falls = s.capture_on(square, 2) < s.size() ||
+                       (s.move(1).from() == square && s.move(2).to() == s.move(1).to());
+    if (!falls || !hangs(p.after(rules::null_move), square)) continue;
+    if (!can_escape(p, square)) return true;
+  }
+  return false;
+}
+
+}  // namespace kairos::study

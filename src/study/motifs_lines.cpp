@@ -1,0 +1,180 @@
+// Motifs along files, ranks and diagonals, and forks. Each is told only when the line bears it out.
+//
+//   fork: the man that moved attacks two or more of their men that are worth taking (king, a man
+//     worth more than itself, or an unguarded piece), and its next move takes one of them.
+//   pin: (a) the man that moved, a slider, attacks a man of theirs with the king or a more valuable
+//     man right behind it, and that man is taken where it stands; or (b) the man that moved could
+//     be taken but for the fact that the taker is pinned to its king.
+//   skewer: the man that moved, a slider, attacks a more valuable man, which steps aside, and takes
+//     what stood behind it.
+//   discovered attack: the man that moved leaves the line of a slider of its own side, which then
+//     takes a piece along that line.
+//   discovered check, double check: the key gives check from a man that did not move; from two men.
+//   x-ray: a man of theirs that stood between our slider and the key's square takes there, and the
+//     slider takes back through the square it left.
+//   interference: the key shuts the line of one of their sliders to a square, and the next move
+//     takes or mates on that square, guarded by it before.
+//   clearance: the key, a check or a sacrifice, leaves a square or a line for another man of its
+//     side, whose next move over it or to it takes a piece or mates.
+#include "kairos/rules/draws.hpp"
+#include "kairos/study/judge.hpp"
+
+#include "scene.hpp"
+
+namespace kairos::study {
+
+using rules::Bitboard;
+using rules::Position;
+using rules::Square;
+
+namespace {
+
+bool is_slider(const Position& p, Square s) {
+  const rules::PieceType t = rules::type_of(p.piece_on(s));
+  return t == rules::bishop || t == rules::rook || t == rules::queen;
+}
+
+bool is_guarded(const Position& p, Square s, rules::Color by) {
+  return (rules::attackers_to(p, s, p.occupied()) & p.pieces(by)) != 0;
+}
+
+bool is_fork_target(const Position& p, Square from, Square target, rules::Color theirs) {
+  return rules::type_of(p.piece_on(target)) == rules::king || worth(p, target) > worth(p, from) ||
+         (is_piece(p, target) && !is_guarded(p, target, theirs));
+}
+
+// The next man behind `front` as seen from `from`; no_square when the line is empty.
+Square behind(const Position& p, Square from, Square front) {
+  const Bitboard beyond =
+      attacks_from(p, from) |
+      rules::attacks_of(rules::type_of(p.piece_on(from)), from, p.occupied() & ~rules::bit(front));
+  Bitboard hidden =
+      beyond & ~attacks_from(p, from) & p.occupied() & rules::line_through(from, front);
+  return hidden == 0 ? rules::no_square : rules::take_first(hidden);
+}
+
+bool mates_or_takes(const Scene& s, std::size_t i) {
+  return s.takes_piece(i) || (i < s.size() && rules::is_checkmate(s.after(i)));
+}
+
+// A man of theirs that would take on the key's square but is pinned to its king.
+bool has_pinned_taker(const Scene& s) {
+  const Position& p = s.after(0);
+  const Square to = s.key().to(), king = p.king_square(s.theirs());
+  Bitboard takers = rules::attackers_to(p, to, p.occupied()) & p.pieces(s.theirs());
+  while (takers != 0) {
+    const Square taker = rules::take_first(takers);
+    if (taker == king || rules::contains(rules::line_through(king, taker), to)) continue;
+    const Bitboard without = p.occupied() & ~rules::bit(taker);
+    const Bitboard checkers = rules::attackers_to(p, king, without) & p.pieces(s.mine());
+    if ((checkers & ~p.checkers() & ~rules::bit(to)) != 0) return true;
+  }
+  return false;
+}
+
+bool wins_pinned_man(const Scene& s) {
+  const Position& p = s.after(0);
+  const Square from = s.key().to();
+  if (!is_slider(p, from)) return false;
+  Bitboard fronts = attacks_from(p, from) & p.pieces(s.theirs());
+  while (fronts != 0) {
+    const Square front = rules::take_first(fronts);
+    const Square back = behind(p, from, front);
+    if (back == rules::no_square || !rules::contains(p.pieces(s.theirs()), back)) continue;
+    if (worth(p, back) <= worth(p, front) || worth(p, front) < 300) continue;
+    if (s.capture_on(front, 2) < s.size()) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+bool is_fork(const Scene& s) {
+  if (s.size() < 3) return false;
+  const Position& p = s.after(0);
+  const Square from = s.key().to();
+  if (s.move(1).to() == from || s.move(2).from() != from) return false;
+  Bitboard attacked = attacks_from(p, from) & p.pieces(s.theirs());
+  int targets = 0;
+  bool taken = false;
+  while (attacked != 0) {
+    const Square target = rules::take_first(attacked);
+    if (!is_fork_target(p, from, target, s.theirs())) continue;
+    ++targets;
+    taken = taken || (s.move(2).to() == target && s.takes_piece(2));
+  }
+  return targets >= 2 && taken;
+}
+
+bool is_pin(const Scene& s) {
+  if (wins_pinned_man(s)) return true;
+  return s.at(0).is_capture(s.key()) && s.takes_piece(0) && has_pinned_taker(s) &&
+         !is_guarded(s.after(0), s.key().to(), s.theirs());
+}
+
+bool is_skewer(const Scene& s) {
+  if (s.size() < 3) return false;
+  const Position& p = s.after(0);
+  const Square from = s.key().to(), front = s.move(1).from();
+  if (!is_slider(p, from) || !rules::contains(attacks_from(p, from), front)) return false;
+  const Square back = behind(p, from, front);
+  return back != rules::no_square && s.move(2).from() == from && s.move(2).to() == back &&
+         worth(p, front) > worth(p, back) && s.takes_piece(2) && s.move(1).to() != from;
+}
+
+bool is_discovered_attack(const Scene& s) {
+  if (s.size() < 3 || !s.takes_piece(2)) return false;
+  const Square slider = s.move(2).from(), target = s.move(2).to();
+  const Position& p = s.after(0);
+  return slider != s.key().to() && is_slider(p, slider) &&
+         s.at(0).piece_on(slider) == p.piece_on(slider) && target != s.key().to() &&
+         rules::contains(rules::between(slider, target), s.key().from()) &&
+         rules::contains(attacks_from(p, slider), target) &&
+         s.at(0).piece_on(target) == p.piece_on(target);
+}
+
+bool is_discovered_check(const Scene& s) {
+  const Bitboard checkers = s.after(0).checkers();
+  return checkers != 0 && !s.key().is_castling() && !rules::contains(checkers, s.key().to());
+}
+
+bool is_double_check(const Scene& s) {
+  return rules::more_than_one(s.after(0).checkers());
+}
+
+bool is_x_ray(const Scene& s) {
+  if (s.size() < 3) return false;
+  const Square to = s.key().to(), slider = s.move(2).from();
+  return s.move(1).to() == to && s.move(2).to() == to && is_slider(s.after(0), slider) &&
+         rules::contains(rules::between(slider, to), s.move(1).from());
+}
+
+bool is_interference(const Scene& s) {
+  if (s.size() < 3 || !mates_or_takes(s, 2)) return false;
+  const Square block = s.key().to(), target = s.move(2).to();
+  if (target == block || s.at(0).is_capture(s.key())) return false;
+  Bitboard sliders =
+      rules::attackers_to(s.at(0), target, s.at(0).occupied()) & s.at(0).pieces(s.theirs());
+  while (sliders != 0) {
+    const Square guard = rules::take_first(sliders);
+    if (is_slider(s.at(0), guard) && rules::contains(rules::between(guard, target), block) &&
+        s.at(2).piece_on(guard) == s.at(0).piece_on(guard) &&
+        !is_guarded(s.at(2), target, s.theirs())) {
+      return true;
+    }
+  }
+  return false;
+}
+
+bool is_clearance(const Scene& s) {
+  if (s.size() < 3 || !mates_or_takes(s, 2)) return false;
+  if (!s.at(0).gives_check(s.key()) && !is_sacrifice(s.at(0), s.key())) return false;
+  const Square left = s.key().from();
+  const rules::Move next = s.move(2);
+  const bool other_man = next.from() != s.key().to();
+  return other_man &&
+         (next.to() == left || (is_slider(s.at(2), next.from()) &&
+                                rules::contains(rules::between(next.from(), next.to()), left)));
+}
+
+}  // namespace kairos::study

@@ -1,0 +1,78 @@
+// What the rules of the motifs look at: a line played out, and questions about it.
+//
+// Moves are numbered from 0: even ones are the solver's, odd ones the opponent's. `at(i)` is the
+// position before move i. Rules ask in terms of `mine` (the solver) and `theirs`.
+#pragma once
+
+#include <vector>
+
+#include "kairos/rules/attacks.hpp"
+#include "kairos/study/motifs.hpp"
+
+namespace kairos::study {
+
+class Scene {
+ public:
+  Scene(const rules::Position& position, std::span<const rules::Move> line, const Prelude& prelude);
+
+  [[nodiscard]] std::size_t size() const { return moves_.size(); }
+  [[nodiscard]] rules::Move move(std::size_t i) const { return moves_[i]; }
+  [[nodiscard]] rules::Move key() const { return moves_[0]; }
+  [[nodiscard]] const rules::Position& at(std::size_t i) const { return positions_[i]; }
+  [[nodiscard]] const rules::Position& after(std::size_t i) const { return positions_[i + 1]; }
+  [[nodiscard]] const rules::Position& end() const { return positions_.back(); }
+  [[nodiscard]] const Prelude& prelude() const { return prelude_; }
+  [[nodiscard]] rules::Color mine() const { return positions_[0].side_to_move(); }
+  [[nodiscard]] rules::Color theirs() const { return ~mine(); }
+
+  // Whether move i exists and takes something worth at least a minor piece.
+  [[nodiscard]] bool takes_piece(std::size_t i) const;
+  [[nodiscard]] bool ends_in_mate() const;
+  // The first solver's move from `from` on that takes on `square` the man standing there after the
+  // key; size() when there is none.
+  [[nodiscard]] std::size_t capture_on(rules::Square square, std::size_t from) const;
+
+ private:
+  std::vector<rules::Move> moves_;
+  std::vector<rules::Position> positions_;
+  Prelude prelude_;
+};
+
+// What the man on `s` attacks.
+rules::Bitboard attacks_from(const rules::Position& p, rules::Square s);
+// Centipawns of the man on `s`; a king counts more than all else.
+int worth(const rules::Position& p, rules::Square s);
+// Whether a man on `s` is worth a minor piece at least (kings included).
+bool is_piece(const rules::Position& p, rules::Square s);
+
+// motifs_lines.cpp: what happens along files, ranks and diagonals, and forks
+bool is_fork(const Scene& s);
+bool is_pin(const Scene& s);
+bool is_skewer(const Scene& s);
+bool is_discovered_attack(const Scene& s);
+bool is_discovered_check(const Scene& s);
+bool is_double_check(const Scene& s);
+bool is_x_ray(const Scene& s);
+bool is_interference(const Scene& s);
+bool is_clearance(const Scene& s);
+
+// motifs_guards.cpp: what a guard no longer guards
+bool is_removing_the_guard(const Scene& s);
+bool is_deflection(const Scene& s);
+bool is_overloaded(const Scene& s);
+bool is_decoy(const Scene& s);
+bool is_in_between_move(const Scene& s);
+bool is_trapped_piece(const Scene& s);
+
+// motifs_ends.cpp: mates, draws, promotions, plain gains
+bool is_smothered_mate(const Scene& s);
+bool is_back_rank(const Scene& s);
+bool is_stalemate_trick(const Scene& s);
+bool is_perpetual(const Scene& s);
+bool is_promotion(const Scene& s);
+bool is_underpromotion(const Scene& s);
+bool is_zugzwang(const Scene& s);
+bool is_miscount(const Scene& s);
+bool is_hanging_piece(const Scene& s);
+
+}  // namespace kairos::study
