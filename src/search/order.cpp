@@ -127,19 +127,27 @@ Move Picker::next_killer() {
 
 Move Picker::next_best() {
   if (current_ >= list_.size()) return {};
-  std::size_t best = current_;
-  for (std::size_t i = current_ + 1; i < list_.size(); ++i) {
-    if (scores_[i] > scores_[best]) best = i;
-  }
-  std::swap(list_[best], list_[current_]);
-  std::swap(scores_[best], scores_[current_]);
-  return list_[current_++];
+  // Rank and place in one number: the greatest is found without branches, and of equal ranks the
+  // first in the list wins.
+  int top = keys_[current_];
+  for (std::size_t i = current_ + 1; i < list_.size(); ++i) top = std::max(top, keys_[i]);
+  const auto best = static_cast<std::size_t>(255 - (top & 255));
+  last_rank_ = top >> 8;
+  const Move m = list_[best];
+  list_[best] = list_[current_];
+  keys_[best] = (keys_[current_] & ~255) | (255 - static_cast<int>(best));
+  ++current_;
+  return m;
+}
+
+void Picker::rank(std::size_t i, int value) {
+  keys_[i] = value * 256 + (255 - static_cast<int>(i));
 }
 
 Move Picker::next_good_noisy() {
   while (const Move m = next_best()) {
     if (m == table_move_) continue;
-    const Score slack = -scores_[current_ - 1] / 64;
+    const Score slack = -last_rank_ / 64;
     const bool good = !(m.is_promotion() && m.promoted() != rules::queen) &&
                       exchange_at_least(position_, m, mode_ == Mode::full ? slack : 0);
     if (good) return m;
@@ -159,7 +167,7 @@ int Picker::noisy_score(Move m) const {
 }
 
 void Picker::score_noisy(std::size_t from) {
-  for (std::size_t i = from; i < list_.size(); ++i) scores_[i] = noisy_score(list_[i]);
+  for (std::size_t i = from; i < list_.size(); ++i) rank(i, noisy_score(list_[i]));
 }
 
 int Picker::history_of(Move quiet) const {
@@ -170,7 +178,7 @@ int Picker::history_of(Move quiet) const {
 }
 
 void Picker::score_quiets(std::size_t from) {
-  for (std::size_t i = from; i < list_.size(); ++i) scores_[i] = history_of(list_[i]);
+  for (std::size_t i = from; i < list_.size(); ++i) rank(i, history_of(list_[i]));
 }
 
 void Picker::score_evasions() {
@@ -178,9 +186,8 @@ void Picker::score_evasions() {
   for (std::size_t i = 0; i < list_.size(); ++i) {
     const Move m = list_[i];
     const bool noisy = position_.is_capture(m) || m.is_promotion();
-    scores_[i] =
-        noisy ? captures_first + noisy_score(m) - rules::type_of(position_.piece_on(m.from()))
-              : history_of(m);
+    const int taker = rules::type_of(position_.piece_on(m.from()));
+    rank(i, noisy ? captures_first + noisy_score(m) - taker : history_of(m));
   }
 }
 

@@ -99,6 +99,7 @@ class Picker {
   rules::Move next_killer();
   rules::Move next_best();  // takes the best scored move left, or no move
   rules::Move next_good_noisy();
+  void rank(std::size_t i, int value);
   void score_noisy(std::size_t from);
   void score_quiets(std::size_t from);
   void score_evasions();
@@ -117,7 +118,8 @@ class Picker {
   std::size_t bad_count_ = 0;  // bad captures are kept at the front of list_
   std::size_t bad_given_ = 0;
   rules::MoveList list_;
-  std::array<int, 256> scores_;  // filled as far as list_ is
+  int last_rank_ = 0;
+  std::array<int, 256> keys_;  // rank and place of each move, filled as far as list_ is
 };
 
 }  // namespace kairos::search

@@ -94,7 +94,8 @@ Taper judge_rook(const Context& c, Color us, Square s, int mobility) {
   } else if (mobility <= 3) {
     // Shut in by its own king on the way to the corner.
     const int king_file = rules::file_of(c.position.king_square(us));
-    if ((king_file < 4) == (rules::file_of(s) < king_file)) sum += w.rook_trapped[0];
+    const int rook_file = rules::file_of(s);
+    if (king_file < 4 ? rook_file < king_file : rook_file > king_file) sum += w.rook_trapped[0];
   }
   const Bitboard passers = c.pawns.passed[us] | c.pawns.passed[~us];
   const Bitboard theirs_ahead = ahead(us, bit(s)) & c.pawns.passed[us];
