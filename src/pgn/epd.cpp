@@ -49,7 +49,7 @@ class LineReader {
     return line_.substr(begin, at_ - begin);
   }
   void add_fault(std::size_t at, std::string_view detail) {
-    faults_.push_back({Code::epd_operation, std::string(detail), {.column = at + 1}});
+    faults_.push_back({Code::epd_operation, std::string(detail), {"", 0, at + 1, 0}});
   }
 
   void read_fields();

@@ -50,7 +50,7 @@ class Reader::Implementation {
   };
 
   void advance() { token_ = &tokens_.next(); }
-  [[nodiscard]] Spot spot() const { return token_->spot; }
+  [[nodiscard]] Spot spot() const { return tokens_.spot(); }
 
   bool find_game();
   bool number_begins_game();

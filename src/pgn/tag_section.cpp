@@ -50,7 +50,7 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
     if (!same) return Answer::next_game;
     repeating_ = true;
     size_before_repeat_ = size_;
-    repeat_place_ = token.spot;
+    repeat_place_ = tokens.spot();
   }
   if (!repeating_) return Answer::repeated;
   if (repeat_.size() < limit_) repeat_.push_back(tag);

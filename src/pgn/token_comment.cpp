@@ -45,8 +45,8 @@ void TokenStream::line_comment(std::size_t from) {
   const std::size_t limit = std::min(data_end_, from + comment_piece);
   const std::size_t end = line_end(from, limit);
   Token& token = batch_[count_];
-  token.damaged = false;
-  token.partial = end == limit && !(at_end_ && limit == data_end_);
+  const bool at_line_end = window_[end] == '\n' || window_[end] == '\r';
+  token.partial = !at_line_end && !(at_end_ && end == data_end_);
   in_line_comment_ = token.partial;
   finish(TokenKind::comment, from, end);
 }

@@ -12,32 +12,35 @@
 namespace kairos::pgn {
 
 void TokenStream::slow_symbol(std::size_t at, std::size_t end) {
-  Token& token = batch_[count_++];
-  end = std::max(end, joined_end({window_.data(), data_end_}, at, end));
+  if (window_[end] == '(' || window_[end] == '.') {
+    end = joined_end({window_.data(), data_end_}, at, end);
+  }
   seek(end);
-  const SymbolReading first = read_symbol(view(at, end));
-  const std::size_t taken = first.begin + first.size;
-  token.kind = first.kind;
-  token.value = first.value;
-  token.text = view(at + first.begin, at + taken);
-  token.spot.column += static_cast<std::uint32_t>(first.begin);
-  rest_ = view(at + taken, end);
-  rest_spot_ = {token.spot.line, token.spot.column + static_cast<std::uint32_t>(first.size)};
-  if (!rest_.empty()) set_attention();
+  take_symbol(at, end);
+  if (rest_.empty()) return;
+  const Spot spot = spot_of(count_ - 1);
+  const std::size_t begin = extents_[count_ - 1].begin;
+  rest_origin_ = {begin, 0, base_ + begin + 1 - spot.column, spot.line};
 }
 
-// The next token of a symbol that holds several.
+// What is left of a symbol that holds several tokens.
 void TokenStream::emit_rest() {
-  const SymbolReading first = read_symbol(rest_);
-  Token& token = batch_[0];
-  token = Token{};
+  const auto at = static_cast<std::size_t>(rest_.data() - window_.data());
+  begin_odd(at, add_origin(rest_origin_));
+  take_symbol(at, at + rest_.size());
+}
+
+void TokenStream::take_symbol(std::size_t at, std::size_t end) {
+  Token& token = batch_[count_];
+  const SymbolReading first = read_symbol(view(at, end));
+  const std::size_t begin = at + first.begin;
+  const std::size_t taken = begin + first.size;
   token.kind = first.kind;
   token.value = first.value;
-  token.text = rest_.substr(first.begin, first.size);
-  token.spot = rest_spot_;
-  token.spot.column += static_cast<std::uint32_t>(first.begin);
-  rest_.remove_prefix(first.begin + first.size);
-  rest_spot_.column += static_cast<std::uint32_t>(first.begin + first.size);
+  token.text = view(begin, taken);
+  extents_[count_].begin = begin;
+  rest_ = view(taken, end);
+  end_odd(taken);
 }
 
 }  // namespace kairos::pgn

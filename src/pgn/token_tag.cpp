@@ -2,12 +2,12 @@
 // escaped and backslashes that escape nothing (the 7.1 escapes are \" and \\) stay in it. What
 // cannot be read as a tag is told as a damaged one at the start of a line, else as unknown text.
 #include <algorithm>
-#include <bit>
 
 #include "kairos/pgn/tokens.hpp"
 
 #include "blocks.hpp"
 #include "symbols.hpp"
+#include "tag_shape.hpp"
 
 namespace kairos::pgn {
 
@@ -27,34 +27,46 @@ std::size_t past_blanks(const char* text, std::size_t at) {
 
 // The first quote, backslash or line end in [at, limit), else `limit`.
 std::size_t value_stop(const char* text, std::size_t at, std::size_t limit) {
-#ifdef __AVX2__
-  for (; at + 32 <= limit; at += 32) {
-    const __m256i bytes = _mm256_loadu_si256(reinterpret_cast<const __m256i*>(text + at));
-    const auto is = [bytes](char c) { return _mm256_cmpeq_epi8(bytes, _mm256_set1_epi8(c)); };
-    const __m256i stops =
-        _mm256_or_si256(_mm256_or_si256(is('"'), is('\\')), _mm256_or_si256(is('\n'), is('\r')));
-    const auto bits = static_cast<unsigned>(_mm256_movemask_epi8(stops));
-    if (bits != 0) return at + static_cast<unsigned>(__builtin_ctz(bits));
-  }
-#endif
   while (at < limit && text[at] != '"' && text[at] != '\\' && !is_line_end(text[at])) ++at;
   return at;
 }
 
+constexpr std::size_t longest_run = 4096;
+
 }  // namespace
 
+// Tags mostly come in export form, one a line: those are taken one after the other without going
+// through blocks.
 void TokenStream::tag(std::size_t at) {
+  const char* const text = window_.data();
+  const std::size_t run_end = at + longest_run;
+  std::uint32_t line = spot_at(at, batch_[count_].origin).line;
+  for (;;) {
+    const TagShape shape = shape_of_tag(text + at);
+    if (shape.end == 0 || at + shape.end > data_end_) {
+      seek(at + 1);
+      slow_tag(at);
+      return end_odd(position_);
+    }
+    batch_[count_].kind = TokenKind::tag;
+    batch_[count_].name = view(at + 1, at + shape.name_end);
+    batch_[count_].text = view(at + shape.value, at + shape.end - 2);
+    std::size_t next = at + shape.end;
+    extents_[count_++].end = next;
+    next += text[next] == '\r' ? 1 : 0;
+    const bool more = text[next] == '\n' && text[next + 1] == '[' && next < run_end;
+    if (!more || count_ == batch_size) return seek(at + shape.end);
+    at = next + 1;
+    begin_odd(at, add_origin({at, 0, base_ + at, ++line}));
+  }
+}
+
+void TokenStream::slow_tag(std::size_t at) {
   const char* const text = window_.data();
   const std::size_t limit = std::min(data_end_, at + longest_tag);
   const std::size_t name = past_blanks(text, at + 1);
-  const bool in_block = name + 1 < block_ + width_ && ends_ != 0 &&
-                        (symbols_ >> (name - block_) & 1) != 0;
   std::size_t name_end = name;
-  if (in_block) {
-    name_end = block_ + static_cast<unsigned>(std::countr_zero(ends_));
-  } else {
-    while (name_end < limit && is_symbol_byte(text[name_end])) ++name_end;
-  }
+  while (name_end < limit && is_symbol_byte(text[name_end])) ++name_end;
   const std::size_t quote = past_blanks(text, name_end);
   batch_[count_].kind = TokenKind::tag;
   batch_[count_].name = view(name, name_end);
@@ -89,7 +101,7 @@ void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limi
   Token& token = batch_[count_];
   const bool is_named = !token.name.empty() && is_letter(token.name[0]);
   const auto close = view(at, line).find(']');
-  if (!is_named || (token.spot.column != 1 && window_[from] != '"')) {
+  if (!is_named || (!begins_line(at) && window_[from] != '"')) {
     finish(TokenKind::unknown, at, close == std::string_view::npos ? at + 1 : at + close + 1);
     return;
   }

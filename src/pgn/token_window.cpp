@@ -117,16 +117,47 @@ void TokenStream::load_block() {
   plain_moves_ = (heads + inside) & ends_ & target_end & ~sets.brackets;
 }
 
+std::uint8_t TokenStream::add_origin(const Origin& origin) {
+  origins_[origin_count_] = origin;
+  return static_cast<std::uint8_t>(origin_count_++);
+}
+
+std::uint8_t TokenStream::current_origin() {
+  if (origin_count_ != 0 && origins_[origin_count_ - 1].block == block_) {
+    return static_cast<std::uint8_t>(origin_count_ - 1);
+  }
+  return add_origin({block_, newlines_, line_start_, line_});
+}
+
+TokenStream::Extent TokenStream::extent_of(std::size_t index) const {
+  const Token& token = batch_[index];
+  if (token.kind != TokenKind::number && token.kind != TokenKind::move) return extents_[index];
+  const auto begin = static_cast<std::size_t>(token.text.data() - window_.data());
+  return {begin, begin + token.text.size()};
+}
+
+Spot TokenStream::spot() const {
+  return spot_of(taken_ - 1);
+}
+
+Spot TokenStream::spot_of(std::size_t index) const {
+  return spot_at(extent_of(index).begin, batch_[index].origin);
+}
+
+Spot TokenStream::spot_at(std::size_t begin, std::uint8_t number) const {
+  const Origin& origin = origins_[number];
+  const std::size_t k = begin - origin.block;
+  const Bits before = k < block_size ? origin.newlines & ((Bits{1} << k) - 1) : origin.newlines;
+  const std::uint64_t line_start =
+      before == 0 ? origin.line_start
+                  : base_ + origin.block + block_size - static_cast<unsigned>(std::countl_zero(before));
+  return {origin.line + static_cast<std::uint32_t>(std::popcount(before)),
+          static_cast<std::uint32_t>(base_ + begin - line_start + 1)};
+}
+
 // Looks back over blanks for two line ends, 60 bytes at most.
 bool TokenStream::after_empty_line() const {
-  const Token& token = batch_[taken_ - 1];
-  const char* const begin =
-      token.kind == TokenKind::tag ? token.name.data() : token.text.data();
-  auto at = static_cast<std::size_t>(begin - window_.data());
-  if (token.kind == TokenKind::tag) {
-    while (window_[--at] != '[') {
-    }
-  }
+  const std::size_t at = extent_of(taken_ - 1).begin;
   int ends = 0;
   for (std::size_t i = at - 1; i > 0 && at - i < 60 && is_blank_byte(window_[i]); --i) {
     const bool is_end = window_[i] == '\n' || (window_[i] == '\r' && window_[i + 1] != '\n');
@@ -173,25 +204,23 @@ void TokenStream::set_attention() {
 
 bool TokenStream::attend() {
   if (!started_) start();
-  count_ = 0;
   if (!at_end_ && rest_.empty() && data_end_ - block_ <= lookahead) fill();
-  bool made = true;
-  batch_[0] = Token{};
-  batch_[0].spot = {line_, static_cast<std::uint32_t>(base_ + position_ - line_start_ + 1)};
   if (!rest_.empty()) {
     emit_rest();
-  } else if (in_comment_) {
-    comment_body(position_);
-  } else if (in_line_comment_) {
-    line_comment(position_);
+  } else if (in_comment_ || in_line_comment_) {
+    begin_odd(position_, current_origin());
+    in_comment_ ? comment_body(position_) : line_comment(position_);
+    end_odd(position_);
   } else if (at_end_ && block_ >= data_end_) {
+    begin_odd(data_end_, add_origin({data_end_, 0, base_ + data_end_ + 1, line_}));
+    batch_[count_].kind = TokenKind::end;
     position_ = data_end_;
+    end_odd(position_);
   } else {
-    made = false;
+    set_attention();
+    return false;
   }
-  count_ = made ? 1 : 0;
-  set_attention();
-  return made;
+  return true;
 }
 
 std::size_t TokenStream::line_end(std::size_t from, std::size_t limit) const {
@@ -200,27 +229,22 @@ std::size_t TokenStream::line_end(std::size_t from, std::size_t limit) const {
 }
 
 std::string_view TokenStream::rest_of_line() const {
-  const std::size_t from = end_of_last();
+  const std::size_t from = extent_of(taken_ - 1).end;
   return view(from, line_end(from, std::min(data_end_, from + 64)));
-}
-
-std::size_t TokenStream::end_of_last() const {
-  const std::string_view text = batch_[taken_ - 1].text;
-  return static_cast<std::size_t>(text.data() + text.size() - window_.data());
 }
 
 // Tokens behind the last one handed out may have been made already: goes back to its end.
 void TokenStream::skip_line() {
-  const Token& last = batch_[taken_ - 1];
-  if (last.kind == TokenKind::end) return;
-  const auto begin = static_cast<std::size_t>(last.text.data() - window_.data());
+  if (batch_[taken_ - 1].kind == TokenKind::end) return;
+  const Extent last = extent_of(taken_ - 1);
+  const Spot at = spot();
   rest_ = {};
   in_comment_ = false;
   in_line_comment_ = false;
   count_ = taken_;
-  line_ = last.spot.line;
-  line_start_ = base_ + begin + 1 - last.spot.column;
-  block_ = end_of_last();
+  line_ = at.line;
+  line_start_ = base_ + last.begin + 1 - at.column;
+  block_ = last.end;
   position_ = block_;
   load_block();
   pass_line();

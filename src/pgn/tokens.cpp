@@ -26,6 +26,7 @@ static_assert(static_cast<int>(TokenKind::number) + 1 == static_cast<int>(TokenK
 void TokenStream::produce() {
   count_ = 0;
   taken_ = 0;
+  origin_count_ = 0;
   while (count_ < batch_size) {
     if (block_ >= attention_at_ && (count_ != 0 || attend())) return;
     if (starts_ == 0) {
@@ -37,50 +38,44 @@ void TokenStream::produce() {
   }
 }
 
+// The first bytes of the tokens in front of the first odd one: below a punctuation mark, and below
+// the end of a symbol that is not plain without the last of them, which is its own.
+inline TokenStream::Bits TokenStream::plain_starts() const {
+  const Bits odd_ends = ends_ & ~(plain_numbers_ | plain_moves_);
+  const Bits in_front = starts_ & below_lowest(starts_ & ~symbols_);
+  if (odd_ends == 0) return ends_ == 0 ? 0 : in_front;
+  const Bits until = starts_ & below_lowest(odd_ends);
+  return in_front & until & below_highest(until);
+}
+
 // Makes tokens of the block's next symbols, as many as are plain numbers and moves. Works on copies
 // of the members: bytes are written all the time and could, for all the compiler knows, change them.
 void TokenStream::plain_run() {
-  const Bits odd_ends = ends_ & ~(plain_numbers_ | plain_moves_);
-  const Bits punctuation = starts_ & ~symbols_;
-  // The starts in front of the first odd thing: below a punctuation mark, and below the end of a
-  // symbol that is not plain without the last, which is its own.
-  Bits plain_starts = starts_ & below_lowest(punctuation);
-  if (odd_ends != 0) {
-    const Bits until = starts_ & below_lowest(odd_ends);
-    plain_starts &= until & below_highest(until);
-  } else if (ends_ == 0) {
-    return;
-  }
-  const char* const bytes = window_.data() + block_;
-  const Bits newlines = newlines_;
-  const Bits numbers = plain_numbers_;
-  const std::uint64_t place = base_ + block_;
-  const std::uint64_t line_start = line_start_;
-  const std::uint32_t line = line_;
-  Bits starts = plain_starts;
-  Bits ends = ends_;
-  Token* token = &batch_[count_];
+  Bits starts = plain_starts();
+  if (starts == 0) return;
   const auto size = std::min<std::size_t>(static_cast<unsigned>(std::popcount(starts)),
                                           batch_size - count_);
+  const std::uint8_t origin = current_origin();
+  const char* const bytes = window_.data() + block_;
+  const Bits numbers = plain_numbers_;
+  Bits all_starts = starts_;
+  Bits ends = ends_;
+  Token* token = &batch_[count_];
   for (std::size_t n = 0; n < size; ++n) {
-    const auto k = static_cast<unsigned>(std::countr_zero(starts));
+    const auto begin = static_cast<unsigned>(std::countr_zero(all_starts));
     const auto end = static_cast<unsigned>(std::countr_zero(ends));
-    const Bits before = newlines & ((Bits{1} << k) - 1);
-    const std::uint64_t last_line = place + 64 - static_cast<unsigned>(std::countl_zero(before));
-    const std::uint64_t begin_line = before != 0 ? last_line : line_start;
     const unsigned is_number = numbers >> end & 1;
     token->kind = static_cast<TokenKind>(static_cast<unsigned>(TokenKind::move) - is_number);
     token->value = 0;
     token->partial = false;
     token->damaged = false;
-    token->spot = {line + static_cast<std::uint32_t>(std::popcount(before)),
-                   static_cast<std::uint32_t>(place + k - begin_line + 1)};
-    token->text = {bytes + k, end - k};
-    starts &= starts - 1;
+    token->origin = origin;
+    token->text = {bytes + begin, end - begin};
+    all_starts &= all_starts - 1;
     ends &= ends - 1;
     ++token;
   }
-  starts_ = (starts_ & ~plain_starts) | starts;
+  starts_ = all_starts;
   ends_ = ends;
   count_ += size;
 }
@@ -89,26 +84,38 @@ void TokenStream::plain_run() {
 void TokenStream::other_token() {
   const auto k = static_cast<unsigned>(std::countr_zero(starts_));
   const std::size_t at = block_ + k;
-  const Bits before = newlines_ & ((Bits{1} << k) - 1);
-  const std::uint64_t line_start =
-      before != 0 ? base_ + block_ + 64 - static_cast<unsigned>(std::countl_zero(before))
-                  : line_start_;
   starts_ &= starts_ - 1;
-  Token& token = batch_[count_];
-  token.value = 0;
-  token.partial = false;
-  token.damaged = false;
-  token.spot = {line_ + static_cast<std::uint32_t>(std::popcount(before)),
-                static_cast<std::uint32_t>(base_ + at - line_start + 1)};
+  begin_odd(at, current_origin());
   if ((symbols_ >> k & 1) != 0) {
     slow_symbol(at, symbol_end(at));
-  } else if (window_[at] == '%' && token.spot.column == 1) {
+  } else if (window_[at] == '[') {
+    tag(at);
+  } else if (window_[at] == '%' && begins_line(at)) {
     position_ = at + 1;
     pass_line();
   } else {
     punctuation(at);
-    ++count_;
+    end_odd(position_);
   }
+}
+
+bool TokenStream::begins_line(std::size_t at) const {
+  return base_ + at == 0 || window_[at - 1] == '\n' || window_[at - 1] == '\r';
+}
+
+void TokenStream::begin_odd(std::size_t at, std::uint8_t origin) {
+  Token& token = batch_[count_];
+  token.value = 0;
+  token.partial = false;
+  token.damaged = false;
+  token.origin = origin;
+  token.text = {};
+  extents_[count_].begin = at;
+}
+
+void TokenStream::end_odd(std::size_t end) {
+  extents_[count_++].end = end;
+  set_attention();
 }
 
 // The end of the first symbol left in the block; one that is longer than a block may be cut.
@@ -127,9 +134,6 @@ void TokenStream::finish(TokenKind kind, std::size_t at, std::size_t end) {
 
 void TokenStream::punctuation(std::size_t at) {
   switch (window_[at]) {
-    case '[':
-      tag(at);
-      break;
     case '{':
       comment_body(at + 1);
       break;

@@ -47,7 +47,7 @@ struct Token {
   std::uint8_t value = 0;  // of a nag or mark: the NAG; of a result: GameResult
   bool partial = false;    // a comment that goes on in the next token
   bool damaged = false;    // tag: not of the form above; comment: not closed; nag: out of range
-  Spot spot;
+  std::uint8_t origin = 0;  // for TokenStream::spot
   std::string_view text;  // as written; of a tag the value between the quotes, escapes unresolved
   std::string_view name;  // of a tag
 };
@@ -66,6 +66,8 @@ class TokenStream {
     if (taken_ == count_) produce();
     return batch_[taken_++];
   }
+  // Where the last token begins; worked out when asked.
+  [[nodiscard]] Spot spot() const;
   // Whether an empty line stands before the last token.
   [[nodiscard]] bool after_empty_line() const;
   // Passes over the rest of the line in which the last token ended; not after a tag or comment.
@@ -74,12 +76,28 @@ class TokenStream {
   [[nodiscard]] std::string_view rest_of_line() const;
 
   // Bytes of the input up to the end of the last token.
-  [[nodiscard]] std::uint64_t bytes() const { return base_ + position_; }
+  [[nodiscard]] std::uint64_t bytes() const {
+    return taken_ == 0 ? 0 : base_ + extent_of(taken_ - 1).end;
+  }
   // Set when the source failed or is no text in one-byte units; the stream then ends.
   [[nodiscard]] const std::optional<base::Fault>& failure() const { return failure_; }
 
  private:
   using Bits = std::uint64_t;
+  static constexpr std::size_t batch_size = 64;
+
+  // Of a token, in the window.
+  struct Extent {
+    std::size_t begin = 0;
+    std::size_t end = 0;
+  };
+  // What it takes to know the lines of a block's tokens when the block is no longer at hand.
+  struct Origin {
+    std::size_t block = 0;
+    Bits newlines = 0;
+    std::uint64_t line_start = 0;
+    std::uint32_t line = 0;
+  };
 
   // Window and blocks (token_window.cpp).
   void start();
@@ -92,7 +110,11 @@ class TokenStream {
   void set_attention();
   bool attend();
   void pass_line();
-  [[nodiscard]] std::size_t end_of_last() const;
+  [[nodiscard]] Extent extent_of(std::size_t index) const;
+  [[nodiscard]] Spot spot_of(std::size_t index) const;
+  [[nodiscard]] Spot spot_at(std::size_t begin, std::uint8_t number) const;
+  std::uint8_t current_origin();
+  std::uint8_t add_origin(const Origin& origin);
   [[nodiscard]] std::string_view view(std::size_t from, std::size_t to) const {
     return {window_.data() + from, to - from};
   }
@@ -100,17 +122,23 @@ class TokenStream {
 
   // Tokens by kind (tokens.cpp, token_symbol.cpp, token_tag.cpp, token_comment.cpp).
   void produce();
+  [[nodiscard]] Bits plain_starts() const;
   void plain_run();
   void other_token();
   [[nodiscard]] std::size_t symbol_end(std::size_t at) const;
   void slow_symbol(std::size_t at, std::size_t end);
   void emit_rest();
+  void take_symbol(std::size_t at, std::size_t end);
   void punctuation(std::size_t at);
   void finish(TokenKind kind, std::size_t at, std::size_t end);
   void mark(std::size_t at);
   void nag(std::size_t at);
   void unknown(std::size_t at);
   void tag(std::size_t at);
+  void slow_tag(std::size_t at);
+  void begin_odd(std::size_t at, std::uint8_t origin);
+  void end_odd(std::size_t end);
+  [[nodiscard]] bool begins_line(std::size_t at) const;
   bool tag_value(std::size_t from, std::size_t limit);
   void damaged_tag(std::size_t at, std::size_t from, std::size_t limit);
   [[nodiscard]] bool is_tag_line(std::size_t at) const;
@@ -129,7 +157,7 @@ class TokenStream {
   bool in_comment_ = false;  // the last token was a piece of a comment
   bool in_line_comment_ = false;
   std::string_view rest_;  // what is left of a symbol that holds several tokens
-  Spot rest_spot_;
+  Origin rest_origin_;
 
   // The block of at most 64 bytes at `block_`, as bit sets: bit n is byte block_ + n.
   std::size_t block_ = 0;
@@ -144,8 +172,10 @@ class TokenStream {
   std::uint64_t line_start_ = 0;  // ... and where in the input that line begins
 
   // Tokens made, the first `taken_` of them handed out. All lie in the window as it stands.
-  static constexpr std::size_t batch_size = 64;
   std::array<Token, batch_size> batch_;
+  std::array<Extent, batch_size> extents_;  // where a token is no number and no move
+  std::array<Origin, batch_size + 1> origins_;
+  std::size_t origin_count_ = 0;
   std::size_t count_ = 0;
   std::size_t taken_ = 0;
 
