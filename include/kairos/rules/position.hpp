@@ -71,9 +71,10 @@ class Position {
 
   static constexpr std::size_t color_sets = piece_type_count;
 
-  // The men of each type, by PieceType, then those of each colour. Eight sets side by side, on one
-  // cache line, so that a move clears its target square in all of them at once.
-  alignas(64) std::array<Bitboard, piece_type_count + 2> sets_{};
+  // The men of each type, by PieceType, then those of each colour. Eight sets side by side, so that
+  // a move clears its target square in all of them at once. Not over-aligned: std::stable_sort of
+  // g++ 12 puts such values in memory of ordinary alignment, and faults.
+  std::array<Bitboard, piece_type_count + 2> sets_{};
   std::array<Piece, square_count> board_{};
   Key key_ = 0;
   Color side_ = white;
