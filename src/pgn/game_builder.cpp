@@ -1,5 +1,6 @@
 #include "game_builder.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace kairos::pgn {
@@ -9,7 +10,7 @@ void GameBuilder::start(Game& game) {
   game.nodes.clear();
   game.nodes.emplace_back();
   game.annotations.clear();
-  game.text.clear();
+  text_size_ = 0;
   line_ = {};
   outer_.clear();
   youngest_.clear();
@@ -18,23 +19,9 @@ void GameBuilder::start(Game& game) {
   main_plies_ = 0;
 }
 
-void GameBuilder::move(std::string_view san, Spot at) {
-  const auto id = static_cast<NodeId>(game_->nodes.size());
-  Node node;
-  node.parent = line_.current;
-  node.san_begin = static_cast<std::uint32_t>(game_->text.size());
-  node.san_size = static_cast<std::uint32_t>(san.size());
-  node.line = at.line;
-  node.column = at.column;
-  game_->text.append(san);
-  game_->nodes.push_back(node);
-  if (line_.fresh) {
-    link_first(id);
-  } else {
-    game_->nodes[line_.current].first_child = id;
-  }
-  line_.current = id;
-  main_plies_ += outer_.empty();
+void GameBuilder::make_room(std::size_t size) {
+  constexpr std::size_t first_room = 1024;
+  game_->text.resize(std::max(first_room, 2 * (text_size_ + size + copied_at_once)));
 }
 
 // The first move of a line: the main line's comes before all alternatives, a variation's behind

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstdint>
+#include <cstring>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,7 +22,30 @@ class GameBuilder {
   // Clears `game` (its storage stays) and begins with the root.
   void start(Game& game);
 
-  void move(std::string_view san, Spot at);
+  // The bytes of `san` up to `copied_at_once` must be readable, whatever its size.
+  void move(std::string_view san, Spot at) {
+    const auto id = static_cast<NodeId>(game_->nodes.size());
+    if (text_size_ + san.size() + copied_at_once > game_->text.size()) make_room(san.size());
+    char* const to = game_->text.data() + text_size_;
+    std::memcpy(to, san.data(), copied_at_once);
+    if (san.size() > copied_at_once) std::memcpy(to, san.data(), san.size());
+    Node& node = game_->nodes.emplace_back();
+    node.parent = line_.current;
+    node.san_begin = static_cast<std::uint32_t>(text_size_);
+    node.san_size = static_cast<std::uint32_t>(san.size());
+    node.line = at.line;
+    node.column = at.column;
+    text_size_ += san.size();
+    if (line_.fresh) {
+      link_first(id);
+    } else {
+      game_->nodes[line_.current].first_child = id;
+    }
+    line_.current = id;
+    main_plies_ += outer_.empty();
+  }
+  // Nothing more will come.
+  void finish() { game_->text.resize(text_size_); }
   void open();
   // False when no variation is open.
   bool close();
@@ -38,11 +62,15 @@ class GameBuilder {
     std::uint32_t pending = 0;  // comments waiting for its first move
   };
 
+  static constexpr std::size_t copied_at_once = 16;
+
+  void make_room(std::size_t size);
   void link_first(NodeId id);
   void link_last(NodeId parent, NodeId id);
   void take_pending(NodeId id);
 
   Game* game_ = nullptr;
+  std::size_t text_size_ = 0;  // the game's text is kept longer, so that short copies need no care
   Line line_;
   std::vector<Line> outer_;
   std::vector<NodeId> youngest_;  // by parent, where known: its last child, found without a walk

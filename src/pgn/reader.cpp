@@ -8,6 +8,8 @@
 #include "kairos/pgn/reader.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cstring>
 #include <utility>
 
 #include "kairos/base/text.hpp"
@@ -20,6 +22,31 @@
 namespace kairos::pgn {
 
 using base::Code;
+
+namespace {
+
+// A move number as written: kept for each move, and looked at behind a result only.
+class MoveNumber {
+ public:
+  MoveNumber() = default;
+  // Eight bytes from the first digit on must be readable.
+  explicit MoveNumber(std::string_view digits) : size_(std::min(digits.size(), digits_.size())) {
+    std::memcpy(digits_.data(), digits.data(), digits_.size());
+  }
+  [[nodiscard]] std::uint64_t value() const {
+    std::uint64_t value = 0;
+    for (std::size_t i = 0; i < size_; ++i) {
+      value = value * 10 + static_cast<unsigned>(digits_[i] - '0');
+    }
+    return value;
+  }
+
+ private:
+  std::array<char, 8> digits_{};
+  std::size_t size_ = 0;
+};
+
+}  // namespace
 
 class Reader::Implementation {
  public:
@@ -42,7 +69,6 @@ class Reader::Implementation {
     bool inner_result_last = false;
     std::optional<GameResult> result;
     std::optional<GameResult> inner_result;  // of a variation, or of the game if ) is missing
-    std::uint64_t number = 0;                // the last move number
     std::size_t too_deep = 0;
     std::size_t comment_bytes = 0;
     std::size_t faults = 0;
@@ -57,6 +83,11 @@ class Reader::Implementation {
   void stray();
   void tell_stray();
   void begin_game();
+  [[nodiscard]] bool in_plain_movetext() const {
+    return !progress_.in_tags && !progress_.after_result && !progress_.full &&
+           progress_.too_deep == 0;
+  }
+  void plain_moves();
   bool step();
   bool tag();
   bool number();
@@ -85,6 +116,7 @@ class Reader::Implementation {
   GameBuilder builder_;
   TagSection tags_;
   Progress progress_;
+  MoveNumber last_number_;
   Spot game_spot_;
   std::vector<std::pair<std::string, Spot>> lead_;  // comments in front of a game without tags
   std::string stray_text_;
@@ -98,8 +130,9 @@ bool Reader::Implementation::next(Game& into) {
   const bool found = tags_.has_carried() || find_game();
   if (found) {
     begin_game();
-    while (step()) {
-    }
+    do {
+      if (in_plain_movetext()) plain_moves();
+    } while (step());
     finish_game();
   }
   if (token_->kind == TokenKind::end && tokens_.failure() && !failure_) {
@@ -191,6 +224,7 @@ void Reader::Implementation::tell_stray() {
 void Reader::Implementation::begin_game() {
   ++games_;
   progress_ = {};
+  last_number_ = {};
   builder_.start(*game_);
   game_->start = rules::Position::start();
   game_->result = GameResult::unknown;
@@ -202,6 +236,22 @@ void Reader::Implementation::begin_game() {
   game_->place.game = games_;
   for (auto& [text, at] : lead_) keep_comment(std::move(text), at);
   lead_.clear();
+}
+
+// Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
+void Reader::Implementation::plain_moves() {
+  const bool in_main_line = builder_.depth() == 0;
+  for (;; advance()) {
+    if (token_->kind == TokenKind::move) {
+      if (game_->nodes.size() > limits_.nodes) return;
+      builder_.move(token_->text, spot());
+      progress_.inner_result_last = false;
+    } else if (token_->kind == TokenKind::number && token_->text != "1") {
+      if (in_main_line) last_number_ = MoveNumber(token_->text);
+    } else {
+      return;
+    }
+  }
 }
 
 // Uses up the present token; false when it belongs to no game or to the next one.
@@ -266,17 +316,18 @@ bool Reader::Implementation::tag() {
 // begins a game without tags when the result of this one is missing, and behind a result a number
 // that goes on counting takes the game up again.
 bool Reader::Implementation::number() {
-  std::uint64_t value = 0;
-  for (const char c : token_->text.substr(0, 6)) value = value * 10 + static_cast<unsigned>(c - '0');
+  const MoveNumber number(token_->text);
+  const std::uint64_t value = number.value();
   if (value == 1 && builder_.depth() == 0 && builder_.main_plies() >= 2 &&
       (tokens_.after_empty_line() || progress_.after_result)) {
     return false;
   }
   if (progress_.after_result) {
-    if (value != progress_.number && value != progress_.number + 1) return false;
+    const std::uint64_t last = last_number_.value();
+    if (value != last && value != last + 1) return false;
     progress_.after_result = false;
   }
-  if (builder_.depth() == 0) progress_.number = value;
+  if (builder_.depth() == 0) last_number_ = number;
   advance();
   return true;
 }
@@ -382,6 +433,7 @@ void Reader::Implementation::finish_game() {
     if (!progress_.result && progress_.inner_result_last) progress_.result = progress_.inner_result;
   }
   tags_.finish();
+  builder_.finish();
   finish_result();
   if (progress_.faults > limits_.faults) {
     const auto more = static_cast<std::int64_t>(progress_.faults - limits_.faults);

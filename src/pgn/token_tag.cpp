@@ -40,7 +40,7 @@ constexpr std::size_t longest_run = 4096;
 void TokenStream::tag(std::size_t at) {
   const char* const text = window_.data();
   const std::size_t run_end = at + longest_run;
-  std::uint32_t line = spot_at(at, batch_[count_].origin).line;
+  std::uint32_t line = spot_at(at, origins_[batch_[count_].origin]).line;
   for (;;) {
     const TagShape shape = shape_of_tag(text + at);
     if (shape.end == 0 || at + shape.end > data_end_) {

@@ -129,32 +129,6 @@ std::uint8_t TokenStream::current_origin() {
   return add_origin({block_, newlines_, line_start_, line_});
 }
 
-TokenStream::Extent TokenStream::extent_of(std::size_t index) const {
-  const Token& token = batch_[index];
-  if (token.kind != TokenKind::number && token.kind != TokenKind::move) return extents_[index];
-  const auto begin = static_cast<std::size_t>(token.text.data() - window_.data());
-  return {begin, begin + token.text.size()};
-}
-
-Spot TokenStream::spot() const {
-  return spot_of(taken_ - 1);
-}
-
-Spot TokenStream::spot_of(std::size_t index) const {
-  return spot_at(extent_of(index).begin, batch_[index].origin);
-}
-
-Spot TokenStream::spot_at(std::size_t begin, std::uint8_t number) const {
-  const Origin& origin = origins_[number];
-  const std::size_t k = begin - origin.block;
-  const Bits before = k < block_size ? origin.newlines & ((Bits{1} << k) - 1) : origin.newlines;
-  const std::uint64_t line_start =
-      before == 0 ? origin.line_start
-                  : base_ + origin.block + block_size - static_cast<unsigned>(std::countl_zero(before));
-  return {origin.line + static_cast<std::uint32_t>(std::popcount(before)),
-          static_cast<std::uint32_t>(base_ + begin - line_start + 1)};
-}
-
 // Looks back over blanks for two line ends, 60 bytes at most.
 bool TokenStream::after_empty_line() const {
   const std::size_t at = extent_of(taken_ - 1).begin;

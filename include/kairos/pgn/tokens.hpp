@@ -10,6 +10,7 @@
 #pragma once
 
 #include <array>
+#include <bit>
 #include <cstddef>
 #include <cstdint>
 #include <optional>
@@ -67,7 +68,7 @@ class TokenStream {
     return batch_[taken_++];
   }
   // Where the last token begins; worked out when asked.
-  [[nodiscard]] Spot spot() const;
+  [[nodiscard]] Spot spot() const { return spot_of(taken_ - 1); }
   // Whether an empty line stands before the last token.
   [[nodiscard]] bool after_empty_line() const;
   // Passes over the rest of the line in which the last token ended; not after a tag or comment.
@@ -110,9 +111,23 @@ class TokenStream {
   void set_attention();
   bool attend();
   void pass_line();
-  [[nodiscard]] Extent extent_of(std::size_t index) const;
-  [[nodiscard]] Spot spot_of(std::size_t index) const;
-  [[nodiscard]] Spot spot_at(std::size_t begin, std::uint8_t number) const;
+  [[nodiscard]] Extent extent_of(std::size_t index) const {
+    const Token& token = batch_[index];
+    if (token.kind != TokenKind::number && token.kind != TokenKind::move) return extents_[index];
+    const auto begin = static_cast<std::size_t>(token.text.data() - window_.data());
+    return {begin, begin + token.text.size()};
+  }
+  [[nodiscard]] Spot spot_of(std::size_t index) const {
+    return spot_at(extent_of(index).begin, origins_[batch_[index].origin]);
+  }
+  [[nodiscard]] Spot spot_at(std::size_t begin, const Origin& origin) const {
+    const Bits before = origin.newlines & ((Bits{1} << ((begin - origin.block) & 63)) - 1);
+    const std::uint64_t last_line =
+        base_ + origin.block + 64 - static_cast<unsigned>(std::countl_zero(before));
+    const std::uint64_t line_start = before == 0 ? origin.line_start : last_line;
+    return {origin.line + static_cast<std::uint32_t>(std::popcount(before)),
+            static_cast<std::uint32_t>(base_ + begin - line_start + 1)};
+  }
   std::uint8_t current_origin();
   std::uint8_t add_origin(const Origin& origin);
   [[nodiscard]] std::string_view view(std::size_t from, std::size_t to) const {
