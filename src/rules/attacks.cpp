@@ -3,16 +3,18 @@
 // Steps and lines are computed by the compiler. Sliding attacks are filled in before main: for each
 // square, every way its lines can be occupied gets an index, and under that index stands the set of
 // attacked squares. The last square of a line never matters, since a man there is attacked either
-// way; so a rook needs at most 12 bits, a bishop at most 9, and the tables stay under a megabyte.
+// way; so a rook needs at most 12 bits, a bishop at most 9, and the tables take 840 kB.
 // With PEXT the index is just these bits drawn together. Without it, `(occupied & mask) * factor`
 // moves them to the top of the word: a factor is good when no two occupations that differ in their
-// attacks fall on one index. Such factors are common enough to be found by drawing sparse random
-// numbers from a fixed seed, in well under a second for all squares; the search is the proof.
+// attacks fall on one index. Such factors are found by drawing sparse random numbers from a fixed
+// seed; trying one on all occupations is its proof. One bit more than needed in the index doubles
+// the tables and makes good factors so common that the search takes some 30 ms (some 250 without).
 // Covered by tests/rules/attacks_test.cpp, which walks every line square by square.
 #include "kairos/rules/attacks.hpp"
 
 #include <cstddef>
 #include <span>
+#include <vector>
 
 #include "random.hpp"
 
@@ -20,6 +22,7 @@ namespace kairos::rules {
 
 namespace {
 
+// One step in files and ranks, so that no step wraps around the board's edge unseen.
 struct Step {
   int file;
   int rank;
@@ -56,6 +59,7 @@ constexpr Bitboard ray(Square s, Step step, Bitboard occupied) {
   return set;
 }
 
+// The squares of all the ways together: the slow, plain form of what the tables hold.
 constexpr Bitboard slides(Square s, std::span<const Step> steps, Bitboard occupied) {
   Bitboard set = 0;
   for (const Step step : steps) set |= ray(s, step, occupied);
@@ -71,6 +75,7 @@ constexpr detail::SquareTable leap_table(std::span<const Step> steps) {
   return table;
 }
 
+// What pawns attack; their steps are no attacks.
 constexpr detail::SquareTable pawn_table(int forward_step) {
   const std::array<Step, 2> steps{{{-1, forward_step}, {1, forward_step}}};
   return leap_table(steps);
@@ -120,6 +125,7 @@ constexpr void for_each_pair_on_a_line(Visit visit) {
   }
 }
 
+// The second square stops the ray and is then left out.
 constexpr PairTable make_between_table() {
   PairTable table{};
   for_each_pair_on_a_line(
@@ -127,6 +133,7 @@ constexpr PairTable make_between_table() {
   return table;
 }
 
+// From edge to edge.
 constexpr PairTable make_line_table() {
   PairTable table{};
   for_each_pair_on_a_line([&](Square a, Square b, Step to_b, Step away) {
@@ -148,47 +155,87 @@ Bitboard relevant_squares(Square s, std::span<const Step> steps) {
   return set;
 }
 
-// Sums of 2^relevant over all squares: what the two kinds of sliders need.
-constexpr std::size_t bishop_entries = 5248;
-constexpr std::size_t rook_entries = 102400;
+#ifdef __BMI2__
+constexpr unsigned spare_bits = 0;
+#else
+constexpr unsigned spare_bits = 1;
+#endif
 
-std::array<Bitboard, bishop_entries + rook_entries> attack_store;
+// Over all squares, two to the power of the number of squares that matter.
+constexpr std::size_t bishop_cases = 5248;
+constexpr std::size_t rook_cases = 102400;
 
-// Fills one square's part from all subsets of its mask; false when two subsets with different
-// attacks fall on one index (which cannot happen with PEXT).
-bool fill(const detail::Slider& slider, Square s, std::span<const Step> steps,
-          std::span<Bitboard> room) {
-  for (Bitboard& entry : room) entry = 0;
+// One table for all squares and both kinds; each square knows where its part begins.
+std::array<Bitboard, (bishop_cases + rook_cases) << spare_bits> attack_store;
+
+// All ways to occupy a mask, each with the squares attacked then.
+struct Case {
+  Bitboard occupied;
+  Bitboard reach;
+};
+std::vector<Case> cases_of(Square s, std::span<const Step> steps, Bitboard mask) {
+  std::vector<Case> cases;
   Bitboard subset = 0;
   do {
-    const Bitboard reach = slides(s, steps, subset);
-    Bitboard& entry = room[slider.index_of(subset)];
-    if (entry != 0 && entry != reach) return false;
-    entry = reach;
-    subset = (subset - slider.mask) & slider.mask;  // the next subset of the mask
+    cases.push_back({subset, slides(s, steps, subset)});
+    subset = (subset - mask) & mask;  // the next subset of the mask
   } while (subset != 0);
-  return true;
+  return cases;
 }
 
+#ifndef __BMI2__
+// Draws factors until one sends no two cases with different attacks to one index.
+class FactorSearch {
+ public:
+  explicit FactorSearch(std::uint64_t seed) : random_(seed) {}
+
+  void run(detail::Slider& slider, const std::vector<Case>& cases) {
+    slider.shift = 64U - spare_bits - static_cast<unsigned>(count(slider.mask));
+    do {
+      slider.factor = random_.next() & random_.next() & random_.next();
+      // The index is the top of the product: without several bits there it cannot be any good.
+    } while (count(slider.mask * slider.factor >> 56) < 6 || !fits(slider, cases));
+  }
+
+ private:
+  bool fits(const detail::Slider& slider, const std::vector<Case>& cases) {
+    ++trial_;
+    for (const Case& c : cases) {
+      Entry& entry = entries_[slider.index_of(c.occupied)];
+      if (entry.trial == trial_ && entry.reach != c.reach) return false;
+      entry = {trial_, c.reach};
+    }
+    return true;
+  }
+
+  // Marked with the trial that wrote it, so that nothing need be cleared in between.
+  struct Entry {
+    std::uint64_t trial = 0;
+    Bitboard reach = 0;
+  };
+  std::array<Entry, 4096 << spare_bits> entries_{};
+  std::uint64_t trial_ = 0;
+  RandomBits random_;
+};
+#endif
+
+// Fills the part of the store from `used` on; returns what is used then.
 std::size_t fill_kind(std::array<detail::Slider, square_count>& kind, std::span<const Step> steps,
                       std::size_t used) {
+#ifndef __BMI2__
+  FactorSearch search(used);
+#endif
   for (int n = 0; n < square_count; ++n) {
     const auto s = static_cast<Square>(n);
     detail::Slider& slider = kind[s];
     slider.mask = relevant_squares(s, steps);
-    const std::size_t size = std::size_t{1} << count(slider.mask);
     slider.attacks = &attack_store[used];
-    const std::span<Bitboard> room(&attack_store[used], size);
-#ifdef __BMI2__
-    fill(slider, s, steps, room);
-#else
-    slider.shift = 64U - static_cast<unsigned>(count(slider.mask));
-    RandomBits random(static_cast<std::uint64_t>(n) + 1);
-    do {
-      slider.factor = random.next() & random.next() & random.next();
-    } while (!fill(slider, s, steps, room));
+    const std::vector<Case> cases = cases_of(s, steps, slider.mask);
+#ifndef __BMI2__
+    search.run(slider, cases);
 #endif
-    used += size;
+    for (const Case& c : cases) attack_store[used + slider.index_of(c.occupied)] = c.reach;
+    used += cases.size() << spare_bits;
   }
   return used;
 }
@@ -204,6 +251,7 @@ detail::Sliders make_sliders() {
 
 namespace detail {
 
+// `constinit`: these are in the program's image, there is no time at which they are not yet filled.
 constinit const std::array<SquareTable, 2> pawn_attack_table{pawn_table(1), pawn_table(-1)};
 constinit const SquareTable knight_attack_table = leap_table(knight_steps);
 constinit const SquareTable king_attack_table = king_table();

@@ -19,6 +19,7 @@
 
 namespace kairos::rules {
 
+// Sets of men by their way of going; a queen is in two of them.
 struct Crowd {
   Bitboard knights;
   Bitboard diagonal;  // bishops and queens
@@ -87,6 +88,7 @@ Bitboard folded(Lanes a, Join join) {
   return static_cast<Bitboard>(join(two[0], two[1]));
 }
 
+// What all sliders reach in each direction, the first occupied square included.
 inline Lanes rays(const Crowd& men, Bitboard occupied) {
   const Lanes on_board = load(landing);
   Lanes reach = _mm512_mask_blend_epi64(0xF0, spread(men.straight), spread(men.diagonal));
@@ -99,12 +101,14 @@ inline Lanes rays(const Crowd& men, Bitboard occupied) {
   return on_board & rotated(reach, step);
 }
 
+// Leaps need no filling: each lane shifts all knights by one of theirs.
 inline Lanes leaps(const Crowd& men) {
   return load(leap_landing) & rotated(spread(men.knights), leap);
 }
 
 }  // namespace lanes
 
+// All squares that any of the men attacks.
 inline Bitboard attacks_of(const Crowd& men, Bitboard occupied) {
   return lanes::folded(lanes::rays(men, occupied) | lanes::leaps(men),
                        [](auto a, auto b) { return a | b; });

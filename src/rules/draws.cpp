@@ -35,6 +35,9 @@ bool is_stalemate(const Position& p) {
   return !p.in_check() && !has_legal_move(p);
 }
 
+// The Laws list no men; "no series of legal moves" (5.2.2) comes to this. With bishops on one
+// colour only, the king in a corner of the other colour is never checked, nor are the squares
+// beside it all taken from it; a knight beside anything but the kings can help to mate.
 bool is_bare_material(const Position& p) {
   const Bitboard bishops = p.pieces(bishop), knights = p.pieces(knight);
   if ((p.occupied() ^ p.pieces(king) ^ bishops ^ knights) != 0) return false;
@@ -49,6 +52,8 @@ int occurrences(const Position& p, std::span<const Key> earlier) {
   return 1 + static_cast<int>(std::count(recent.begin(), recent.end(), p.key()));
 }
 
+// Mate comes before every draw (9.6.2 says so of the 75 moves), and what ends the game by itself
+// before what must be claimed.
 Standing standing(const Position& p, std::span<const Key> earlier) {
   if (!has_legal_move(p)) return p.in_check() ? Standing::checkmate : Standing::stalemate;
   if (is_bare_material(p)) return Standing::bare_material;

@@ -16,6 +16,7 @@ namespace {
 
 using base::Code;
 
+// One field after the other into a Setup; faults gather on the way and do not stop the reading.
 class SetupReader {
  public:
   base::Result<Setup> read(std::string_view fen) {
@@ -49,6 +50,7 @@ class SetupReader {
     }
   }
 
+  // Goes on after a wrong letter or too many squares, so that the count in the fault is the whole.
   void read_rank(std::string_view text, int rank) {
     const std::string name = "rank " + base::number(rank + 1);
     int file = 0;
@@ -124,6 +126,7 @@ class SetupReader {
   base::Faults faults_;
 };
 
+// Ranks from the eighth down, runs of empty squares as numbers.
 std::string board_field(const Position& p) {
   std::string text;
   for (int rank = 7; rank >= 0; --rank) {
@@ -158,6 +161,8 @@ base::Result<Setup> parse_setup(std::string_view fen) {
   return SetupReader().read(fen);
 }
 
+// What is dropped here would be a fault to make_position: real files carry it, and it cannot be
+// meant.
 base::Result<Position> parse_fen(std::string_view fen) {
   base::Result<Setup> read = parse_setup(fen);
   if (!read) return std::move(read).faults();

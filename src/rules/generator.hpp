@@ -62,6 +62,7 @@ class Generator {
     }
   }
 
+  // Not in check, that is known; the squares of rook and b-file may be attacked (FIDE Laws, 3.8.2).
   [[gnu::always_inline]] void castlings() {
     constexpr int home = us == white ? 0 : 56;
     constexpr Bitboard short_path = (bit(f1) | bit(g1)) << home;
@@ -79,6 +80,8 @@ class Generator {
     }
   }
 
+  // A pawn pinned on a diagonal cannot step; one pinned on a file can, and its target then lies on
+  // the pin, where one pinned on a rank has none.
   [[gnu::always_inline]] void pushes() {
     constexpr Bitboard third = rank_mask(us == white ? 2 : 5);
     const Bitboard empty = ~p_.occupied();
@@ -92,6 +95,7 @@ class Generator {
     if (sort != Moves::noisy) sink_.pawns(twice & r_.answers, 2 * up<us>);
   }
 
+  // In one of the two directions; a pinned pawn may only take along its pin.
   template <int step>
   [[gnu::always_inline]] void captures() {
     const Bitboard pawns = p_.pieces(us, pawn) & ~r_.straight_pins;
@@ -109,6 +113,7 @@ class Generator {
     if (sort != Moves::quiet && (reached & last) != 0) sink_.promotions(reached & last, step);
   }
 
+  // The position keeps the square only when some pawn may take; there may be another that may not.
   void en_passants() {
     const Square to = p_.en_passant();
     for (Bitboard men = pawn_attacks(~us, to) & p_.pieces(us, pawn); men != 0;) {
@@ -122,6 +127,7 @@ class Generator {
   const Restraints<us> r_;
 };
 
+// Counts sets, never walks them.
 class CountSink {
  public:
   void man(Square, Bitboard targets) { total_ += count(targets); }
@@ -138,6 +144,7 @@ class CountSink {
   int total_ = 0;
 };
 
+// Writes moves to a list; promotions queen first.
 class ListSink {
  public:
   explicit ListSink(MoveList& list) : list_(list) {}

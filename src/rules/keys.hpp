@@ -22,6 +22,7 @@ struct Keys {
   Key black_to_move = 0;
 };
 
+// Any seed does; two keys that meet by chance would show in tests/rules/position_test.cpp.
 constexpr Keys make_keys() {
   RandomBits random(20240229);
   Keys keys;

@@ -34,6 +34,8 @@ inline bool king_is_safe_after(const Position& p, Square from, Square to) {
   return !is_attacked(p, us, p.king_square(us), occupied, p.pieces(~us) & ~bit(to));
 }
 
+// Both pawns leave their squares at once, which no test of pins foresees: on a rank shared with the
+// king they may be all that stands between it and a rook.
 inline bool en_passant_is_safe(const Position& p, Color us, Square from, Square to) {
   const Bitboard taken = bit(square_at(file_of(to), rank_of(from)));
   const Bitboard occupied = p.occupied() ^ bit(from) ^ bit(to) ^ taken;
@@ -53,6 +55,10 @@ inline bool king_may_step(const Position& p, Square to) {
   const Color us = p.side_to_move();
   const Bitboard lifted = p.occupied() & ~p.pieces(us, king);
   return !is_attacked(p, us, to, lifted, p.pieces(~us) & ~bit(to));
+}
+
+constexpr Square king_home(Color c) {
+  return c == white ? e1 : e8;
 }
 
 // Why castling is or is not legal; `to` is the king's target, g1, c1, g8 or c8.

@@ -28,7 +28,7 @@ constexpr std::array<std::uint8_t, square_count> make_rights_kept() {
 inline constexpr std::array<std::uint8_t, square_count> rights_kept = make_rights_kept();
 
 template <Color us>
-inline constexpr int up = us == white ? 8 : -8;
+inline constexpr int up = pawn_step(us);
 
 struct Mover {
   // Plays a legal move of `us`, the side to move; not the null move.
@@ -43,6 +43,7 @@ struct Mover {
     p.board_[to] = man;
     p.board_[from] = no_piece;
 
+    // All keys in one expression: "nothing" has the key 0 (keys.hpp), so there is no case to tell.
     const int kept = p.castling_ & rights_kept[from] & rights_kept[to];
     p.key_ ^= keys.black_to_move ^ keys.man[man][from] ^ keys.man[man][to] ^ keys.man[taken][to] ^
               keys.en_passant[p.en_passant_] ^ keys.castling[p.castling_] ^
@@ -81,6 +82,8 @@ struct Mover {
   }
 
  private:
+  // What a pawn move does beyond moving the pawn. The square passed over is kept only for a legal
+  // capture, which is why playing a double step may have to look for one.
   template <Color us>
   static void finish_pawn_move(Position& p, Move m) {
     const Square from = m.from(), to = m.to();
@@ -99,6 +102,7 @@ struct Mover {
     }
   }
 
+  // The king has moved already; the rook jumps over it.
   template <Color us>
   static void move_rook(Position& p, Square king_to) {
     constexpr Piece own_rook = make_piece(us, rook);

@@ -1,3 +1,6 @@
+// Plays by copying: a position is small, so that a copy costs less than taking a move back would.
+// The last ply is not played at all, its moves are only counted; that is where nearly all of them
+// are.
 #include "kairos/rules/perft.hpp"
 
 #include "generator.hpp"
@@ -7,7 +10,8 @@ namespace kairos::rules {
 
 namespace {
 
-// `depth` at least 1.
+// `depth` at least 1. The colour changes with each call, so that every look-up by colour is known
+// to the compiler.
 template <Color us>
 std::uint64_t count_sequences(const Position& p, int depth) {
   if (depth == 1) return static_cast<std::uint64_t>(count_moves<us>(p));

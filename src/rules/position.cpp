@@ -1,3 +1,4 @@
+// The parts of Position that are not plain look-ups. How a move changes it is in mover.hpp.
 #include "kairos/rules/position.hpp"
 
 #include "kairos/rules/attacks.hpp"
@@ -6,6 +7,8 @@
 
 namespace kairos::rules {
 
+// Built from the rule "pieces in this order, pawns before them" rather than from a FEN, so that the
+// FEN reader can be tested against it.
 const Position& Position::start() {
   static const Position position = [] {
     constexpr std::array<PieceType, 8> back{rook, knight, bishop, queen,
@@ -38,6 +41,8 @@ void Position::play(Move m) {
   }
 }
 
+// A check comes from the man that arrives, from the castling rook, or from a slider whose line the
+// move opens; the last is seen by looking from the enemy king on the board as it will be.
 bool Position::gives_check(Move m) const {
   const Square from = m.from(), to = m.to(), enemy_king = king_square(~side_);
   const PieceType arriving = m.is_promotion() ? m.promoted() : type_of(board_[from]);
@@ -50,6 +55,7 @@ bool Position::gives_check(Move m) const {
     const Square rook_to = file_of(to) == 6 ? to - 1 : to + 1;
     return contains(rook_attacks(rook_to, after), enemy_king);
   }
+  // The pawn taken en passant opens lines too.
   if (m.is_en_passant()) after ^= bit(square_at(file_of(to), rank_of(from)));
   const Bitboard sliders_left = pieces(side_) & ~bit(from);
   const Bitboard queens = pieces(queen);

@@ -27,7 +27,8 @@ constexpr Bitboard shifted(Bitboard set) {
   }
 }
 
-// The knights and sliders among `men`.
+// The knights and sliders among `men`; pawns and king, whose moves depend on colour and safety, are
+// left out.
 inline Crowd crowd_of(const Position& p, Bitboard men) {
   const Bitboard queens = p.pieces(queen);
   return {p.pieces(knight) & men, (p.pieces(bishop) | queens) & men,

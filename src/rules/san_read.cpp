@@ -1,4 +1,4 @@
-// SAN in and out.
+// From what a text says to the move it means.
 //
 // Reading does not generate moves. The target square is looked at from the other end: the men of
 // the named kind that attack it are the squares that a man of that kind would attack from there.
@@ -17,15 +17,17 @@
 namespace kairos::rules {
 
 Square castling_target(const Position& p, bool is_short) {
-  const Square home = p.side_to_move() == white ? e1 : e8;
+  const Square home = king_home(p.side_to_move());
   return is_short ? home + 2 : home - 2;
 }
 
+// Looks backward from the target, so that the pawn need not be searched for: of two pawns on a file
+// only the nearer can step, and the capturing one is named by its file.
 Square pawn_start(const Position& p, const MoveText& text) {
   const Color us = p.side_to_move();
   const Bitboard pawns = p.pieces(us, pawn);
-  const int up = us == white ? 8 : -8;
-  if (rank_of(text.to) == (us == white ? 0 : 7)) return no_square;
+  const int up = pawn_step(us);
+  if (rank_seen_by(us, text.to) == 0) return no_square;
   const Square behind = text.to - up;
   if (text.from_file >= 0 && text.from_file != file_of(text.to)) {
     const Square from = square_at(text.from_file, rank_of(behind));
@@ -34,7 +36,7 @@ Square pawn_start(const Position& p, const MoveText& text) {
   }
   if (!p.is_empty(text.to)) return no_square;
   if (contains(pawns, behind)) return behind;
-  const bool may_be_double = rank_of(text.to) == (us == white ? 3 : 4) && p.is_empty(behind);
+  const bool may_be_double = rank_seen_by(us, text.to) == 3 && p.is_empty(behind);
   return may_be_double && contains(pawns, behind - up) ? behind - up : no_square;
 }
 
@@ -53,9 +55,10 @@ SanReading resolve_castling(const Position& p, bool is_short) {
   return {Move::castling(p.king_square(p.side_to_move()), to)};
 }
 
+// There is one king, so the text cannot be ambiguous; two squares from home it means castling.
 SanReading resolve_king(const Position& p, const MoveText& text) {
   const Color us = p.side_to_move();
-  const Square from = p.king_square(us), home = us == white ? e1 : e8;
+  const Square from = p.king_square(us), home = king_home(us);
   if (!contains(allowed_starts(text), from)) return refused(Code::no_such_piece);
   if (from == home && (text.to == home + 2 || text.to == home - 2)) {
     return resolve_castling(p, text.to > home);
@@ -67,6 +70,8 @@ SanReading resolve_king(const Position& p, const MoveText& text) {
   return {Move::normal(from, text.to)};
 }
 
+// A promotion must be said on the last rank and nowhere else: taking a queen for granted would hide
+// a damaged text.
 SanReading resolve_pawn(const Position& p, const MoveText& text) {
   const Square from = pawn_start(p, text), to = text.to;
   if (from == no_square || !contains(allowed_starts(text), from)) {
@@ -83,6 +88,7 @@ SanReading resolve_pawn(const Position& p, const MoveText& text) {
   return king_is_safe_after(p, from, to) ? SanReading{move} : refused(Code::illegal_move);
 }
 
+// "Ambiguous" means several men that can legally go there; a pinned one does not count.
 SanReading resolve_piece(const Position& p, const MoveText& text) {
   const Color us = p.side_to_move();
   if (text.promoted != no_piece_type || contains(p.pieces(us), text.to)) {
@@ -103,6 +109,7 @@ SanReading resolve_piece(const Position& p, const MoveText& text) {
                             : SanReading{Move::normal(found, text.to)};
 }
 
+// A move without a letter but with its start ("g1f3") takes the kind of man from the board.
 SanReading resolve_man(const Position& p, MoveText text) {
   if (text.man == no_piece_type) {
     const Square from = square_at(text.from_file, text.from_rank);
@@ -133,7 +140,7 @@ SanReading resolve(const Position& p, const MoveText& text) {
 }  // namespace
 
 SanReading read_san(const Position& p, std::string_view text) noexcept {
-  MoveText usual;
+  MoveText usual;  // nearly always enough; the full reader is for the rest
   if (read_usual_move_text(text, usual)) return resolve_man(p, usual);
   return resolve(p, read_move_text(text));
 }

@@ -63,6 +63,7 @@ std::string king_reason(const Position& p) {
   return p.in_check() ? "leaves the king in check" : "exposes the king to check";
 }
 
+// "White has no knight on the b-file": with as much of the start as the text says.
 std::string missing_man(const Position& p, const MoveText& text) {
   std::string reason = name_of(p.side_to_move()) + " has no " + name_of(text.man);
   const bool file_said = text.from_file >= 0, rank_said = text.from_rank >= 0;
@@ -78,6 +79,7 @@ std::string occupied_by_own(const Position& p, Square s) {
   return name_of(p.side_to_move()) + " has a man on " + to_string(s) + " already";
 }
 
+// In the order in which a person would look: the target, the pawn, the promotion, the king.
 std::string why_not_pawn(const Position& p, const MoveText& text) {
   const Color us = p.side_to_move();
   const std::string target = to_string(text.to);
@@ -98,9 +100,10 @@ std::string why_not_pawn(const Position& p, const MoveText& text) {
   return king_reason(p);
 }
 
+// The king's own safety comes last; that it would be in check is only of interest where it can go.
 std::string why_not_king(const Position& p, const MoveText& text) {
   const Color us = p.side_to_move();
-  const Square from = p.king_square(us), home = us == white ? e1 : e8;
+  const Square from = p.king_square(us), home = king_home(us);
   if (!contains(allowed_starts(text), from)) return missing_man(p, text);
   if (contains(p.pieces(us), text.to)) return occupied_by_own(p, text.to);
   if (from == home && (text.to == home + 2 || text.to == home - 2)) {
@@ -113,6 +116,7 @@ std::string why_not_king(const Position& p, const MoveText& text) {
   return "the king would be in check on " + to_string(text.to);
 }
 
+// "b1", "b1 and f3", "b1, f3 and h3".
 std::string list_of(Bitboard squares) {
   std::string list = to_string(take_first(squares));
   while (squares != 0) {
@@ -122,6 +126,9 @@ std::string list_of(Bitboard squares) {
   return list;
 }
 
+// Each test asks more of the men that the text may mean: to be there, to go that way at all, to
+// have a free way, to be free of the king. The first that none of them passes is the reason; when
+// all are passed there are too many of them.
 std::string why_not_piece(const Position& p, const MoveText& text) {
   const Bitboard named = p.pieces(p.side_to_move(), text.man) & allowed_starts(text);
   if (named == 0) return missing_man(p, text);
@@ -158,12 +165,13 @@ std::string why_not_man(const Position& p, MoveText text) {
 
 }  // namespace
 
+// Reads the text anew by the full reader, which knows all shapes that the quick one knows.
 std::string why_not(const Position& p, std::string_view text) {
   if (read_san(p, text).move) return {};
   const MoveText meant = read_move_text(text);
   switch (meant.kind) {
     case Kind::unreadable:
-      return "it names no square to go to";
+      return "it cannot be read as a move";
     case Kind::man:
       return why_not_man(p, meant);
     case Kind::short_castling:

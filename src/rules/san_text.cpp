@@ -1,3 +1,11 @@
+// A move text taken apart: first marks at its end, then castling and null moves, then the
+// promotion, again from the end, then the letter in front; what is left must be files, ranks and
+// their joints.
+//
+// From the end, because there the text is unambiguous: in "e8b" the b is a bishop, as it stands
+// behind a rank, in "bxc3" it is a file, and a bishop in front is a capital. Nothing here knows the
+// board. Leniencies are listed in kairos/rules/san.hpp and marked by their number here.
+// Covered by tests/rules/san_test.cpp.
 #include "san_text.hpp"
 
 #include <array>
@@ -25,7 +33,7 @@ bool take_suffix(std::string_view& text, std::string_view suffix) {
   return true;
 }
 
-// Check marks, judgements, and the words for en passant: none of them tells one move from another.
+// (1) (2) (7) Check marks, judgements, the words for en passant: none tells one move from another.
 void strip_marks(std::string_view& text) {
   for (;;) {
     while (!text.empty() && std::string_view("+#!? ").find(text.back()) != std::string_view::npos) {
@@ -35,6 +43,7 @@ void strip_marks(std::string_view& text) {
   }
 }
 
+// (3) Two rings or three, of any kind, with or without hyphens.
 MoveText read_castling(std::string_view text) {
   int rings = 0;
   for (const char c : text) {
@@ -50,8 +59,8 @@ MoveText read_castling(std::string_view text) {
   return move;
 }
 
-// "=Q", "Q", "(Q)", "/Q", small letters too; only behind a rank, so that a file is not taken for
-// it.
+// (4) "=Q", "Q", "(Q)", "/Q", small letters too; only behind a rank, so that a file is not taken
+// for it.
 PieceType take_promotion(std::string_view& text) {
   std::string_view rest = text;
   const bool bracket = take_suffix(rest, ")");
@@ -69,7 +78,8 @@ PieceType take_promotion(std::string_view& text) {
   return static_cast<PieceType>(knight + n % 4);
 }
 
-// Files and ranks in their order, joined by "x", ":" or "-"; the last two are the target.
+// (5) (6) (7) Files and ranks in their order, joined by "x", ":" or "-"; the last two are the
+// target, up to two before them the start.
 MoveText read_squares(std::string_view text, MoveText move) {
   std::array<char, 4> named{};
   std::size_t size = 0;
@@ -144,6 +154,7 @@ bool read_usual_move_text(std::string_view text, MoveText& move) noexcept {
 
 MoveText read_move_text(std::string_view text) noexcept {
   MoveText move;
+  // (9)
   for (const std::string_view null : {"--", "Z0", "null", "@@@@"}) {
     if (text == null) {
       move.kind = MoveText::Kind::null;
@@ -155,13 +166,14 @@ MoveText read_move_text(std::string_view text) noexcept {
   const char head = text.front();
   if (head == 'O' || head == 'o' || head == '0') return read_castling(text);
   move.promoted = take_promotion(text);
-  const PieceType named = type_of_letter(text.front());
+  const PieceType named = type_of_letter(text.front());  // (8) among them
   if (named != no_piece_type) {
     move.man = named;
     text.remove_prefix(1);
     return read_squares(text, move);
   }
   move = read_squares(text, move);
+  // "g1f3": whoever stands there.
   if (move.from_file >= 0 && move.from_rank >= 0) move.man = no_piece_type;
   return move;
 }

@@ -1,3 +1,5 @@
+// Moves in SAN as the standard wants them exported: shortest disambiguation, capture, promotion and
+// check marks always, nothing else.
 #include "kairos/base/text.hpp"
 #include "kairos/rules/attacks.hpp"
 #include "kairos/rules/movegen.hpp"
@@ -25,6 +27,7 @@ std::string disambiguation(const Position& p, Move m, PieceType t) {
   return name;
 }
 
+// The move is played only if it checks, to tell mate.
 std::string check_mark(const Position& p, Move m) {
   if (!p.gives_check(m)) return {};
   Position after = p;
@@ -32,6 +35,8 @@ std::string check_mark(const Position& p, Move m) {
   return has_legal_move(after) ? "+" : "#";
 }
 
+// PGN standard, 8.2.3.3 and 8.2.3.4: a pawn that takes always names its file, other men only as
+// much as tells them apart.
 std::string san_without_mark(const Position& p, Move m) {
   if (m.is_castling()) return file_of(m.to()) == 6 ? "O-O" : "O-O-O";
   const PieceType t = type_of(p.piece_on(m.from()));
@@ -69,6 +74,7 @@ std::vector<std::string> to_san(Position p, std::span<const Move> line) {
   return texts;
 }
 
+// A number before each move of White, and before the first when that is Black's (8.2.2.2).
 std::string to_numbered_san(Position p, std::span<const Move> line) {
   std::string text;
   for (const Move m : line) {

@@ -25,6 +25,7 @@ using base::Code;
 
 constexpr int counter_limit = 9999;  // far beyond any game; above it a counter is a typing error
 
+// FIDE Laws, 3.8.2: king and rook on their original squares.
 struct CastlingHome {
   CastlingRight right;
   Piece king;
@@ -43,6 +44,7 @@ std::string name_of(Color c) {
   return c == white ? "White" : "Black";
 }
 
+// A Setup has no sets of its own; this is not a place that needs to be fast.
 Bitboard squares_of(const Setup& setup, Piece man) {
   Bitboard set = 0;
   for (int s = 0; s < square_count; ++s) {
@@ -76,6 +78,7 @@ Bitboard attackers(const Setup& setup, Square target, Color by) {
   return found;
 }
 
+// Collects the faults, in the order of the tests in `faults`.
 class Examination {
  public:
   explicit Examination(const Setup& setup) : setup_(setup) {}
@@ -105,6 +108,7 @@ class Examination {
     }
   }
 
+  // Later tests ask where the kings are; without exactly one each they cannot be run.
   void kings(Color c) {
     const int kings = number_of(c, king);
     if (kings == 1) return;
@@ -133,6 +137,7 @@ class Examination {
     }
   }
 
+  // Named by their FEN letters.
   void castling() {
     const int impossible = setup_.castling & ~possible_castling(setup_);
     if (impossible == 0) return;
@@ -149,6 +154,8 @@ class Examination {
     }
   }
 
+  // The side that has just moved cannot have left its king attacked, nor can one move give more
+  // than two checks.
   void checks() {
     const Color us = setup_.side_to_move;
     const Square own = first(squares_of(setup_, make_piece(us, king)));
@@ -179,11 +186,12 @@ std::uint8_t possible_castling(const Setup& setup) {
   return rights;
 }
 
+// The double step leaves the square it passed and the one it came from empty, and the pawn beyond.
 bool en_passant_is_possible(const Setup& setup) {
   const Square target = setup.en_passant;
   const Color mover = ~setup.side_to_move;
-  if (target >= no_square || rank_of(target) != (mover == white ? 2 : 5)) return false;
-  const int step = mover == white ? 8 : -8;
+  if (target >= no_square || rank_seen_by(mover, target) != 2) return false;
+  const int step = pawn_step(mover);
   return setup.board[target] == no_piece && setup.board[target - step] == no_piece &&
          setup.board[target + step] == make_piece(mover, pawn);
 }
@@ -192,6 +200,8 @@ base::Faults faults_of(const Setup& setup) {
   return Examination(setup).faults();
 }
 
+// The only place where a Position comes from anything but a Position. Rights and en passant are
+// known to be possible here; whether a pawn may take is asked once the men stand.
 base::Result<Position> make_position(const Setup& setup) {
   base::Faults faults = faults_of(setup);
   if (!faults.empty()) return faults;

@@ -106,12 +106,12 @@ struct Refusal {
 
 // FIDE Laws, article 3, in the words of why_not.
 const Refusal refusals[] = {
-    {start, "", Code::not_a_move, "it names no square to go to"},
-    {start, "Hello", Code::not_a_move, "it names no square to go to"},
-    {start, "e9", Code::not_a_move, "it names no square to go to"},
-    {start, "1-0", Code::not_a_move, "it names no square to go to"},
-    {start, "Nf3f3f3", Code::not_a_move, "it names no square to go to"},
-    {start, "O-O-O-O", Code::not_a_move, "it names no square to go to"},
+    {start, "", Code::not_a_move, "it cannot be read as a move"},
+    {start, "Hello", Code::not_a_move, "it cannot be read as a move"},
+    {start, "e9", Code::not_a_move, "it cannot be read as a move"},
+    {start, "1-0", Code::not_a_move, "it cannot be read as a move"},
+    {start, "Nf3f3f3", Code::not_a_move, "it cannot be read as a move"},
+    {start, "O-O-O-O", Code::not_a_move, "it cannot be read as a move"},
     {start, "Ne5", Code::illegal_move, "no knight on b1 and g1 can go to e5"},
     {start, "Ra3", Code::illegal_move, "the way from a1 to a3 is blocked"},
     {start, "Bc1-g5", Code::illegal_move, "the way from c1 to g5 is blocked"},
@@ -129,7 +129,7 @@ const Refusal refusals[] = {
     {start, "Ke3", Code::illegal_move, "the king on e1 cannot go to e3"},
     {start, "O-O", Code::illegal_move, "a man stands between king and rook"},
     {promoting, "e8", Code::illegal_move, "what the pawn becomes is not said"},
-    {promoting, "e8=K", Code::not_a_move, "it names no square to go to"},
+    {promoting, "e8=K", Code::not_a_move, "it cannot be read as a move"},
     {promoting, "Qd4", Code::no_such_piece, "White has no queen"},
     {taking, "d5", Code::illegal_move, "d5 is occupied"},
     {taking, "cxd5", Code::illegal_move, "no pawn on the c-file can take on d5"},

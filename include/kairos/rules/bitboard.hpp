@@ -60,6 +60,14 @@ constexpr Bitboard east(Bitboard set) {
 constexpr Bitboard west(Bitboard set) {
   return (set & ~file_a) >> 1;
 }
+// The difference in number between a square and the one before it, on a pawn's way.
+constexpr int pawn_step(Color c) {
+  return c == white ? 8 : -8;
+}
+// 0..7 from a player's own side: a pawn starts on 1 and promotes on 7.
+constexpr int rank_seen_by(Color c, Square s) {
+  return rank_of(s) ^ (c == white ? 0 : 7);
+}
 // One step toward the opponent.
 constexpr Bitboard forward(Color c, Bitboard set) {
   return c == white ? north(set) : south(set);

@@ -3,6 +3,9 @@
 // Articles of the FIDE Laws: 5.1.1 mate, 5.2.1 stalemate, 5.2.2 dead position, 9.2 threefold, 9.3
 // fifty moves, 9.6 fivefold and seventy-five moves. Positions before are given by their keys,
 // oldest first, without the present one; equal keys are taken as equal positions.
+//
+// Agreement, resignation, flag fall and claims are acts of players and not to be seen here, nor is
+// a dead position that only its pawn walls make dead.
 #pragma once
 
 #include <cstdint>

@@ -12,6 +12,9 @@
 //   7. the halfmove clock without the move number
 //   8. a counter written as "-": taken as left out
 // Writing gives the en passant square only when a capture is legal.
+//
+//   Result<Position> read = parse_fen("8/8/8/8/8/8/8/K6k w - - 0 1");
+//   if (!read) for (const Fault& fault : read.faults()) tell(describe(fault));
 #pragma once
 
 #include <string>

@@ -3,6 +3,16 @@
 //
 // Order is deterministic but not promised. A MoveList lives on the stack; 218 is the most legal
 // moves known in a position reachable by play, so 256 is room enough.
+//
+//   MoveList moves;
+//   legal_moves(position, moves);
+//   for (const Move m : moves) {
+//     Position next = position;
+//     next.play(m);
+//     ...
+//   }
+//
+// Thread-safe: nothing is kept between calls.
 #pragma once
 
 #include <array>

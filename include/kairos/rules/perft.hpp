@@ -1,5 +1,7 @@
-// Perft: how many sequences of legal moves of a given length there are. The standard check of a
-// move generator against published counts. Leaves are counted at the last ply without listing them.
+// Perft: how many sequences of legal moves of a given length there are. Sequences cut short by mate
+// or stalemate do not count. The usual check of a move generator against published counts, and of
+// its speed: leaves are counted at the last ply without listing them, and nothing is remembered
+// between positions, so the time is that of generating and playing moves.
 #pragma once
 
 #include <cstdint>

@@ -14,9 +14,12 @@ constexpr Color operator~(Color c) {
   return static_cast<Color>(c ^ 1);
 }
 
+// In the order of their worth; other code counts on pawn first and king last.
 enum PieceType : std::uint8_t { pawn, knight, bishop, rook, queen, king, no_piece_type };
 inline constexpr int piece_type_count = 6;
 
+// Bit 3 is the colour. `no_piece` has the type no_piece_type, so that code may ask the type of any
+// square's contents.
 enum Piece : std::uint8_t {
   white_pawn,
   white_knight,

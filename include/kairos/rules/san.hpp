@@ -32,8 +32,8 @@ struct SanReading {
 };
 SanReading read_san(const Position& p, std::string_view text) noexcept;
 
-// Why `read_san` refuses the text, in plain words, for instance "the way from c1 to g5 is blocked" or
-// "leaves the king in check"; empty when it does not.
+// Why `read_san` refuses the text, in plain words, for instance "the way from c1 to g5 is blocked"
+// or "leaves the king in check"; empty when it does not.
 std::string why_not(const Position& p, std::string_view text);
 // The same as a Result whose fault quotes the text and says why (for instance "leaves the king in
 // check").

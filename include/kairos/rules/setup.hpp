@@ -4,6 +4,11 @@
 // `faults_of` lists everything that keeps it from being a position of a game of chess; only
 // `make_position` turns a Setup into a Position (position.hpp), and only when that list is empty.
 // Counters are as in FEN: halfmove clock in plies since a pawn move or capture, move number from 1.
+//
+//   Setup setup;                        // an empty board, White to move
+//   setup.board[e1] = white_king;
+//   setup.board[e8] = black_king;
+//   Result<Position> p = make_position(setup);
 #pragma once
 
 #include <array>

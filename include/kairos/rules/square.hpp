@@ -10,6 +10,7 @@
 
 namespace kairos::rules {
 
+// Plain, not a class, so that squares index tables and count on without casts at each use.
 // clang-format off
 enum Square : std::uint8_t {
   a1, b1, c1, d1, e1, f1, g1, h1,
