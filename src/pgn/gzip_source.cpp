@@ -3,14 +3,14 @@
 // A gzip file may be several members end to end, as concatenation makes them; zero bytes behind the
 // last are padding. A stream that breaks off or does not fit its checksum gives out all that came
 // before and then its fault. The one place in kairos that knows zlib.
-#include <zlib.h>
+#include "kairos/pgn/gzip_source.hpp"
 
 #include <algorithm>
 #include <cstring>
 #include <vector>
+#include <zlib.h>
 
 #include "kairos/base/files.hpp"
-#include "kairos/pgn/gzip_source.hpp"
 #include "kairos/pgn/reader.hpp"
 
 namespace kairos::pgn {

@@ -63,9 +63,9 @@ class Reader::Implementation {
  private:
   // What has been seen of the game so far.
   struct Progress {
-    bool in_tags = true;          // no movetext yet
-    bool after_result = false;    // nothing but a result and its comments behind the moves
-    bool full = false;            // over a limit, its moves are passed over
+    bool in_tags = true;        // no movetext yet
+    bool after_result = false;  // nothing but a result and its comments behind the moves
+    bool full = false;          // over a limit, its moves are passed over
     bool inner_result_last = false;
     std::optional<GameResult> result;
     std::optional<GameResult> inner_result;  // of a variation, or of the game if ) is missing
@@ -126,6 +126,7 @@ class Reader::Implementation {
 
 bool Reader::Implementation::next(Game& into) {
   game_ = &into;
+  last_number_ = {};
   if (token_ == nullptr) advance();
   const bool found = tags_.has_carried() || find_game();
   if (found) {
@@ -189,6 +190,7 @@ bool Reader::Implementation::find_game() {
 bool Reader::Implementation::number_begins_game() {
   const std::string written(token_->text);
   do {
+    last_number_ = MoveNumber(token_->text);
     advance();
   } while (token_->kind == TokenKind::number && spot().line == game_spot_.line);
   if (token_->kind == TokenKind::move) return true;
@@ -224,7 +226,6 @@ void Reader::Implementation::tell_stray() {
 void Reader::Implementation::begin_game() {
   ++games_;
   progress_ = {};
-  last_number_ = {};
   builder_.start(*game_);
   game_->start = rules::Position::start();
   game_->result = GameResult::unknown;
@@ -432,12 +433,13 @@ void Reader::Implementation::finish_game() {
     report(Code::variation_unclosed, {}, spot());
     if (!progress_.result && progress_.inner_result_last) progress_.result = progress_.inner_result;
   }
-  tags_.finish();
+  if (const auto repeated = tags_.finish()) report(Code::tag_repeated, "all", *repeated);
   builder_.finish();
   finish_result();
   if (progress_.faults > limits_.faults) {
     const auto more = static_cast<std::int64_t>(progress_.faults - limits_.faults);
-    diagnostics_.report({progress_.last_fault, base::number(more) + " more faults in this game",
+    diagnostics_.report({progress_.last_fault,
+                         base::number(more) + " more faults in this game",
                          {name_, game_spot_.line, game_spot_.column, games_}});
   }
 }
@@ -445,8 +447,8 @@ void Reader::Implementation::finish_game() {
 void Reader::Implementation::finish_result() {
   const std::string_view tag = game_->tag("Result");
   std::optional<GameResult> tagged;
-  for (const auto r : {GameResult::unknown, GameResult::white_wins, GameResult::black_wins,
-                       GameResult::draw}) {
+  for (const auto r :
+       {GameResult::unknown, GameResult::white_wins, GameResult::black_wins, GameResult::draw}) {
     if (tag == to_string(r)) tagged = r;
   }
   if (tag == "1/2") tagged = GameResult::draw;
@@ -462,8 +464,8 @@ void Reader::Implementation::report(Code code, std::string_view detail, Spot at)
     progress_.last_fault = code;
     return;
   }
-  diagnostics_.report({code, base::to_utf8(cut_text(detail, 64)),
-                       {name_, at.line, at.column, games_}});
+  diagnostics_.report(
+      {code, base::to_utf8(cut_text(detail, 64)), {name_, at.line, at.column, games_}});
 }
 
 Reader::Reader(base::ByteSource& source, std::string name, base::Diagnostics& diagnostics,

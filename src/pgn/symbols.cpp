@@ -20,9 +20,15 @@ constexpr std::array<std::pair<std::string_view, GameResult>, 14> results = {{
     {"0-1", GameResult::black_wins},
     {"1/2-1/2", GameResult::draw},
     {"1/2", GameResult::draw},
-    {"1\xE2\x80\x93" "0", GameResult::white_wins},  // with the en dash of UTF-8
-    {"0\xE2\x80\x93" "1", GameResult::black_wins},
-    {"1/2\xE2\x80\x93" "1/2", GameResult::draw},
+    {"1\xE2\x80\x93"
+     "0",
+     GameResult::white_wins},  // with the en dash of UTF-8
+    {"0\xE2\x80\x93"
+     "1",
+     GameResult::black_wins},
+    {"1/2\xE2\x80\x93"
+     "1/2",
+     GameResult::draw},
     {"1:0", GameResult::white_wins},
     {"0:1", GameResult::black_wins},
     {"1/2:1/2", GameResult::draw},
@@ -159,7 +165,10 @@ std::size_t joined_end(std::string_view window, std::size_t at, std::size_t end)
   const bool promotion = end - at >= 2 && (last == '8' || last == '1') && ahead.size() >= 3 &&
                          ahead[0] == '(' && ahead[2] == ')' &&
                          std::string_view("NBRQnbrq").find(ahead[1]) != std::string_view::npos;
-  return promotion ? end + 3 : end;
+  if (!promotion) return end;
+  end += 3;
+  while (end < window.size() && (window[end] == '+' || window[end] == '#')) ++end;
+  return end;
 }
 
 }  // namespace kairos::pgn

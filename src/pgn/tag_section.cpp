@@ -1,6 +1,7 @@
 #include "tag_section.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "text.hpp"
 
@@ -11,6 +12,7 @@ void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
   size_ = 0;
   limit_ = limit;
   full_ = false;
+  told_ = false;
   repeating_ = false;
   if (has_carried_) {
     tags = std::move(repeat_);
@@ -52,7 +54,7 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
     size_before_repeat_ = size_;
     repeat_place_ = tokens.spot();
   }
-  if (!repeating_) return Answer::repeated;
+  if (!repeating_) return std::exchange(told_, true) ? Answer::taken : Answer::repeated;
   if (repeat_.size() < limit_) repeat_.push_back(tag);
   if (known != end && !same) {
     size_ = size_before_repeat_;
@@ -61,11 +63,12 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
     return Answer::carried;
   }
   if (known == end && size_ < limit_) append() = std::move(tag);
-  return known == end ? Answer::taken : Answer::repeated;
+  return Answer::taken;
 }
 
-void TagSection::finish() {
+std::optional<Spot> TagSection::finish() {
   tags_->resize(size_);
+  return repeating_ && !told_ ? std::optional<Spot>(repeat_place_) : std::nullopt;
 }
 
 }  // namespace kairos::pgn

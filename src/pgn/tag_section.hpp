@@ -22,7 +22,7 @@ class TagSection {
  public:
   enum class Answer : std::uint8_t {
     taken,
-    repeated,   // stood there before; the first one counts
+    repeated,   // stood there before, the first one counts; told once
     too_many,   // over the limit, told once
     next_game,  // begins the next game, not taken
     carried,    // belongs to the next game with others before it, taken for it
@@ -31,7 +31,8 @@ class TagSection {
   // Begins a section in `tags` (whose storage is used again), with what was carried over.
   void start(std::vector<Tag>& tags, std::size_t limit);
   Answer add(const Token& token, const TokenStream& tokens);
-  void finish();
+  // Where the section was repeated as a whole, when it was and no repeated tag was told.
+  std::optional<Spot> finish();
 
   [[nodiscard]] bool has_carried() const { return has_carried_; }
   // Line and column of the first tag carried over, once.
@@ -44,6 +45,7 @@ class TagSection {
   std::size_t size_ = 0;  // tags of this game; those behind are old storage
   std::size_t limit_ = 0;
   bool full_ = false;
+  bool told_ = false;
   bool repeating_ = false;
   std::size_t size_before_repeat_ = 0;
   std::vector<Tag> repeat_;  // the tags since the repetition began

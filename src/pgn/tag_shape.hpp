@@ -1,5 +1,5 @@
-// A tag as export writes it, [Name "value"], found with a few comparisons of 32 or 64 bytes: name of
-// symbol bytes, one space, a value without quote, backslash or line end, all within 64 bytes.
+// A tag as export writes it, [Name "value"], found with a few comparisons of 32 or 64 bytes: name
+// of symbol bytes, one space, a value without quote, backslash or line end, all within 64 bytes.
 // Anything else, and everything where the build has no AVX2, is left to the slow way.
 #pragma once
 

@@ -27,7 +27,8 @@ constexpr std::size_t at_once = 0;
 
 // The last bytes of line ends: LF, and CR without LF behind it. Looks at 65 bytes.
 std::uint64_t line_ends(const BlockSets& sets, const char* bytes) {
-  const std::uint64_t feed_follows = sets.feeds >> 1 | std::uint64_t{bytes[block_size] == '\n'} << 63;
+  const std::uint64_t feed_follows = sets.feeds >> 1 | std::uint64_t{bytes[block_size] == '\n'}
+                                                           << 63;
   return sets.feeds | (sets.returns & ~feed_follows);
 }
 std::uint64_t line_ends(const char* bytes) {
@@ -74,9 +75,10 @@ void TokenStream::start() {
   position_ = block_;
   read_source();
   const auto front = view(block_, std::min(data_end_, block_ + 4));
-  const bool wide = front.starts_with("\xFF\xFE") || front.starts_with("\xFE\xFF") ||
-                    (front.size() >= 2 && front != std::string_view("\0\0\0\0", 4) &&
-                     ((front[0] == '[' && front[1] == '\0') || (front[0] == '\0' && front[1] == '[')));
+  const bool wide =
+      front.starts_with("\xFF\xFE") || front.starts_with("\xFE\xFF") ||
+      (front.size() >= 2 && front != std::string_view("\0\0\0\0", 4) &&
+       ((front[0] == '[' && front[1] == '\0') || (front[0] == '\0' && front[1] == '[')));
   if (wide) {
     failure_ = base::Fault{base::Code::encoding_unsupported, "UTF-16", {}};
     at_end_ = true;

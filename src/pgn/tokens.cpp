@@ -1,9 +1,10 @@
 // The tokenizer's main switch, and the short tokens. How bytes are found: token_window.cpp.
+#include "kairos/pgn/tokens.hpp"
+
 #include <algorithm>
 #include <bit>
 
 #include "kairos/pgn/nag.hpp"
-#include "kairos/pgn/tokens.hpp"
 
 #include "blocks.hpp"
 
@@ -49,12 +50,13 @@ inline TokenStream::Bits TokenStream::plain_starts() const {
 }
 
 // Makes tokens of the block's next symbols, as many as are plain numbers and moves. Works on copies
-// of the members: bytes are written all the time and could, for all the compiler knows, change them.
+// of the members: bytes are written all the time and could, for all the compiler knows, change
+// them.
 void TokenStream::plain_run() {
   Bits starts = plain_starts();
   if (starts == 0) return;
-  const auto size = std::min<std::size_t>(static_cast<unsigned>(std::popcount(starts)),
-                                          batch_size - count_);
+  const auto size =
+      std::min<std::size_t>(static_cast<unsigned>(std::popcount(starts)), batch_size - count_);
   const std::uint8_t origin = current_origin();
   const char* const bytes = window_.data() + block_;
   const Bits numbers = plain_numbers_;

@@ -119,8 +119,8 @@ std::vector<std::string_view> comment_words(std::string_view text) {
   for (std::size_t i = 0; i < text.size(); ++i) {
     if (text.substr(i).starts_with("[%")) in_command = true;
     if (text[i] == ']') in_command = false;
-    const bool single = text[i] == ' ' && i > 0 && text[i - 1] != ' ' && i + 1 < text.size() &&
-                        text[i + 1] != ' ';
+    const bool single =
+        text[i] == ' ' && i > 0 && text[i - 1] != ' ' && i + 1 < text.size() && text[i + 1] != ' ';
     if (single && !in_command && may_begin_line(text.substr(i + 1))) {
       words.push_back(text.substr(begin, i - begin));
       begin = i + 1;

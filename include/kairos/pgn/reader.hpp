@@ -4,8 +4,45 @@
 // memory bounded by the largest game (itself bounded, see ReaderLimits), no recursion over the
 // input. The reader never gives up on a file: damage is reported with its place and it goes on at
 // the next game, so that games read + games skipped = games there. It does not know whether moves
-// are legal; that is replay.hpp. Leniencies: one numbered list (each number has a row in
-// tests/pgn/leniency_test.cpp).
+// are legal; that is replay.hpp. Text in units of two bytes (UTF-16) is a failure, not read.
+//
+// Leniencies; (!) marks those that are told as faults. Each has a row in
+// tests/pgn/leniency_test.cpp:
+//   1. a UTF-8 byte order mark, at the front or between games
+//   2. lines ending with LF, CR LF or CR, mixed
+//   3. text that is not valid UTF-8, tag by tag and comment by comment: read as ISO 8859-1
+//   4. NUL and other control bytes: blanks
+//   5. no empty line, or no line end at all, between tags, moves and the next game
+//   6. empty lines anywhere
+//   7. text that belongs to no game, or stands before the moves: passed over by lines (!)
+//   8. quotes in a tag's value that nobody escaped, backslashes that escape nothing
+//   9. blanks inside a tag's brackets; a tag without its ] or quotes (!): read to the line's end
+//   10. a tag, or the whole tag section, that comes twice (!): the first of each name counts
+//   11. a tag section that comes again with other values: a game without moves before it
+//   12. no tags: a game begins with a move, with its number or not, or with a result
+//   13. move numbers with any number of dots, glued to the move, wrong, or left out
+//   14. marks (! ? and their pairs), glued or apart: NAGs 1 to 6
+//   15. a NAG that is not $0 to $255: passed over (!)
+//   16. evaluation signs that stand alone (+- = -/+): NAGs 10 to 20
+//   17. a line that begins with %: passed over, but not inside a comment
+//   18. `;` comments; several comments after one move; line ends in a comment: one space
+//   19. { inside a comment, when its } follows before an empty line
+//   20. a comment without its } (!): ends at the next game's tags
+//   21. a variation without its ) (!); a result inside a variation
+//   22. a ) without its ( (!)
+//   23. a variation before any move: an alternative to the first
+//   24. a variation without moves: its comments go to the move before it
+//   25. results as 1/2, with a colon or a dash for the hyphen, with the sign for one half
+//   26. several results, or one unlike the Result tag (!): the last counts; a move number that goes
+//       on counting takes the game up again
+//   27. no result (!): the Result tag's, else none
+//   28. no result and no tags after it (!): number 1 behind an empty line begins the next game
+//   29. comments, NAGs and variations after the result: of the last move
+//   30. e.p. after a move, (=), commas and lone + or #: passed over
+//   31. anything else among the moves, < > and [ ] among it: passed over (!)
+//   32. castling with zeros, e8Q and e8(Q), long algebraic, null moves, other languages' letters:
+//       moves as written, for replay to judge
+//   33. no-break and zero-width spaces, the one-character ellipsis: blanks
 #pragma once
 
 #include <cstdint>

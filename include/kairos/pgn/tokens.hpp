@@ -45,12 +45,12 @@ struct Spot {
 
 struct Token {
   TokenKind kind = TokenKind::end;
-  std::uint8_t value = 0;  // of a nag or mark: the NAG; of a result: GameResult
-  bool partial = false;    // a comment that goes on in the next token
-  bool damaged = false;    // tag: not of the form above; comment: not closed; nag: out of range
+  std::uint8_t value = 0;   // of a nag or mark: the NAG; of a result: GameResult
+  bool partial = false;     // a comment that goes on in the next token
+  bool damaged = false;     // tag: not of the form above; comment: not closed; nag: out of range
   std::uint8_t origin = 0;  // for TokenStream::spot
-  std::string_view text;  // as written; of a tag the value between the quotes, escapes unresolved
-  std::string_view name;  // of a tag
+  std::string_view text;    // as written; of a tag the value between the quotes, escapes unresolved
+  std::string_view name;    // of a tag
 };
 
 class TokenStream {
