@@ -79,6 +79,7 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
 
 base::Result<Input> take_in(const std::vector<std::string>& files, Ledger& ledger,
                             const std::atomic<bool>& stop) {
+  if (files.empty()) return base::Fault{base::Code::no_games, "there is no file to read", {}};
   Intake intake(ledger, stop);
   for (const std::string& file : files) {
     if (auto taken = intake.take_file(file); !taken) return std::move(taken).faults();

@@ -215,8 +215,11 @@ const std::optional<Input>& Ledger::input() const {
   return implementation_->input;
 }
 
-base::Status Ledger::put_input(Input input) {
-  return implementation_->put(encode_input(input));
+base::Status Ledger::put_input(const Input& input) {
+  const Json json = encode_input(input);
+  const std::optional<Input>& known = implementation_->input;
+  if (known && encode_input(*known) == json) return base::done();
+  return implementation_->put(json);
 }
 
 base::Status Ledger::put_game(const GameKey& key, std::string_view export_text) {

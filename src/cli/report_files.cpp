@@ -69,6 +69,15 @@ std::vector<std::string> ReportFiles::names() const {
   return names;
 }
 
+bool is_own_report(const std::string& folder, const std::string& file) {
+  const auto formats = report::formats();
+  const std::string name = fs::path(file).filename().string();
+  std::error_code error;
+  return std::any_of(formats.begin(), formats.end(), [&](const report::Format& format) {
+    return format.file_name == name && fs::equivalent(path_in(folder, name), file, error);
+  });
+}
+
 base::Status check_folder(const std::string& folder) {
   std::error_code error;
   if (fs::exists(batch::Ledger::path_in(folder), error)) return base::done();

@@ -26,6 +26,10 @@ class ReportFiles {
   std::vector<std::pair<const report::Format*, base::WholeFile>> files_;
 };
 
+// Whether a file is one of the reports that kairos writes into `folder`: never an input, although
+// some are PGN and may lie in a folder that is scanned.
+bool is_own_report(const std::string& folder, const std::string& file);
+
 // A folder that holds a report but no ledger is somebody else's: its files are not written over.
 base::Status check_folder(const std::string& folder);
 

@@ -134,10 +134,11 @@ void tell_start(const batch::Ledger& ledger, const batch::Input& input, const Pl
                 int threads) {
   std::size_t known = 0;
   for (const batch::InputGame& game : input.games) known += ledger.has_survey(game.key) ? 1 : 0;
-  log_info(base::grouped(input.games.size()) + " games to study" +
-           (plan.part.whole() ? "" : ", of which part " + batch::to_text(plan.part)) + ", " +
-           base::grouped(known) + " of them known from before; effort " +
-           settings_words(ledger.header().settings) + "; threads: " + base::number(threads));
+  log_info(counted(input.games.size(), "game") + " to study" +
+           (plan.part.whole() ? "" : ", of which part " + batch::to_text(plan.part)) +
+           (known == 0 ? "" : ", " + base::grouped(known) + " known from before") + "; effort " +
+           settings_words(ledger.header().settings) + "; " +
+           counted(static_cast<std::uint64_t>(threads), "thread"));
 }
 
 // Whether a file broke off before its end.
@@ -171,8 +172,10 @@ ExitCode run_scan(const Arguments& arguments) {
   batch::SystemClock clock;
   const auto plan = checked(arguments, clock.now());
   if (!plan) return failed(plan.faults());
-  const Inputs inputs = find_inputs(arguments.games);
+  Inputs inputs = find_inputs(arguments.games);
   if (!inputs.faults.empty()) return failed(inputs.faults);
+  std::erase_if(inputs.files,
+                [&](const std::string& file) { return is_own_report(arguments.folder, file); });
   const std::atomic<bool>& stop = catch_interrupts();
 
   auto ledger = open_ledger(arguments.folder, *plan);

@@ -8,11 +8,11 @@
 
 namespace kairos::cli {
 
-namespace {
-
 std::string counted(std::uint64_t number, std::string_view what) {
   return base::grouped(number) + " " + std::string(what) + (number == 1 ? "" : "s");
 }
+
+namespace {
 
 std::uint64_t total(const LedgerCollection::Tally& moments) {
   std::uint64_t sum = 0;

@@ -54,7 +54,8 @@ class Ledger {
   // Of the last time the input was read; nothing when that never came to an end.
   [[nodiscard]] const std::optional<Input>& input() const;
 
-  base::Status put_input(Input input);
+  // Writes nothing when that very input is known.
+  base::Status put_input(const Input& input);
   base::Status put_game(const GameKey& key, std::string_view export_text);
   base::Status put_survey(const GameKey& key, const study::Study& study,
                           const std::vector<study::Candidate>& candidates);
