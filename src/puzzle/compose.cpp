@@ -3,6 +3,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/judge.hpp"
+#include "kairos/study/motifs.hpp"
 
 #include "difficulty.hpp"
 #include "hints.hpp"
@@ -36,16 +37,18 @@ bool is_plain_capture(const Question& q, const Solution& s) {
          search::exchange_value(q.position, key) >= s.gain - plain_margin;
 }
 
-std::vector<std::string> themes_of(const Puzzle& p) {
+std::vector<std::string> themes_of(const Question& q, const Puzzle& p) {
   std::vector<std::string> themes;
   if (p.reward == Reward::mate && p.mate_moves > 0) {
     themes.push_back("mate in " + base::number(p.mate_moves));
   } else {
     themes.emplace_back(words(p.reward));
   }
-  const rules::Move key = p.line.front();
-  if (study::is_quiet(p.position, key)) themes.emplace_back("quiet move");
-  if (is_sacrifice(p.position, key)) themes.emplace_back("sacrifice");
+  if (study::is_quiet(p.position, p.line.front())) themes.emplace_back("quiet move");
+  const study::Prelude prelude{q.last ? &q.before : nullptr, q.last};
+  for (const study::Motif motif : study::motifs_of(p.position, p.line, prelude)) {
+    themes.emplace_back(study::words(motif));
+  }
   return themes;
 }
 
@@ -103,7 +106,7 @@ struct Composer {
     p.game_label = label_of(study.facts);
     p.ply = q.ply;
     p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
-    p.themes = themes_of(p);
+    p.themes = themes_of(q, p);
     Difficulty difficulty = difficulty_of(p, answer.verdict);
     p.difficulty = difficulty.level;
     p.difficulty_why = std::move(difficulty.why);

@@ -4,8 +4,8 @@
 
 #include "kairos/base/text.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/search/searcher.hpp"
 #include "kairos/study/judge.hpp"
+#include "kairos/study/motifs.hpp"
 
 namespace kairos::puzzle {
 
@@ -18,7 +18,6 @@ constexpr int for_quiet = 2;
 constexpr int for_sacrifice = 2;
 constexpr int for_many_replies = 1, many_replies = 6;
 constexpr int most_for_tries = 3;
-constexpr search::Score sacrifice_from = -100;
 
 // Depths (plies) from which on the key must be seen to earn one, two, three points.
 constexpr int depth_for_one = 4, depth_for_two = 7, depth_for_three = 10;
@@ -44,15 +43,11 @@ int settled_depth(const search::Verdict& verdict, rules::Move key) {
   return depth;
 }
 
-bool is_sacrifice(const rules::Position& position, rules::Move key) {
-  return search::exchange_value(position, key) <= sacrifice_from;
-}
-
 Difficulty difficulty_of(const Puzzle& puzzle, const search::Verdict& verdict) {
   const rules::Move key = puzzle.line.front();
   const int moves = static_cast<int>(puzzle.line.size() + 1) / 2;
   const bool quiet = study::is_quiet(puzzle.position, key);
-  const bool sacrifice = is_sacrifice(puzzle.position, key);
+  const bool sacrifice = study::is_sacrifice(puzzle.position, key);
   const int depth = settled_depth(verdict, key);
   const int tries = static_cast<int>(puzzle.tries.size());
   const int replies = rules::count_legal_moves(puzzle.position.after(key));

@@ -24,7 +24,4 @@ Difficulty difficulty_of(const Puzzle& puzzle, const search::Verdict& verdict);
 // From which depth on the searcher held the key to be best, to the end.
 int settled_depth(const search::Verdict& verdict, rules::Move key);
 
-// Whether the key puts a man where the exchange count loses material.
-bool is_sacrifice(const rules::Position& position, rules::Move key);
-
 }  // namespace kairos::puzzle

@@ -3,9 +3,8 @@
 #include "kairos/base/text.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/judge.hpp"
+#include "kairos/study/motifs.hpp"
 #include "kairos/study/spoils.hpp"
-
-#include "difficulty.hpp"
 
 namespace kairos::puzzle {
 
@@ -36,6 +35,13 @@ int moves_of_kind(const rules::Position& p, rules::PieceType type) {
   return n;
 }
 
+bool is_motif(const std::string& theme) {
+  for (int m = 0; m < study::motif_count; ++m) {
+    if (theme == study::words(static_cast<study::Motif>(m))) return true;
+  }
+  return false;
+}
+
 }  // namespace
 
 std::vector<std::string> hints_of(const Puzzle& p) {
@@ -43,7 +49,7 @@ std::vector<std::string> hints_of(const Puzzle& p) {
   std::vector<std::string> hints{aim_of(p)};
   if (study::is_quiet(p.position, key)) {
     hints.emplace_back("No capture and no check: look for a quiet move.");
-  } else if (is_sacrifice(p.position, key)) {
+  } else if (study::is_sacrifice(p.position, key)) {
     hints.emplace_back("Something has to be given up first.");
   } else if (p.position.gives_check(key)) {
     hints.emplace_back("Start with the checks.");
@@ -51,6 +57,12 @@ std::vector<std::string> hints_of(const Puzzle& p) {
   const rules::PieceType type = rules::type_of(p.position.piece_on(key.from()));
   if (moves_of_kind(p.position, type) > 1) {
     hints.push_back("It is a move of " + study::with_article(type) + ".");
+  }
+  for (const std::string& theme : p.themes) {
+    if (is_motif(theme)) {
+      hints.push_back("The theme: " + theme + ".");
+      break;
+    }
   }
   return hints;
 }

@@ -17,6 +17,7 @@ rules::Move Glimpse::last() const {
 
 std::vector<Candidate> candidates(const Study& study, const Settings& settings) {
   std::vector<Candidate> found;
+  const Claims claims(study);
   rules::Position before = study.start, position = study.start;
   for (std::size_t i = 0; i < study.notes.size(); ++i) {
     if (i > 0) {
@@ -27,7 +28,8 @@ std::vector<Candidate> candidates(const Study& study, const Settings& settings) 
     const Glimpse glimpse{study, static_cast<int>(i), position, before};
     const double promise =
         std::max({swing_hint(glimpse, settings), only_move_hint(glimpse, settings),
-                  quiet_win_hint(glimpse, settings)});
+                  quiet_win_hint(glimpse, settings), trap_hint(glimpse, settings),
+                  ended_early_hint(glimpse, settings), claims.hint(glimpse, settings)});
     if (promise > 0) found.push_back({static_cast<int>(i), promise});
   }
   std::stable_sort(found.begin(), found.end(),

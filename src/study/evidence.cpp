@@ -11,6 +11,8 @@ namespace {
 
 // A move is as good as the best when it costs no more than this.
 constexpr double as_good = 0.03;
+// No kind of moment is about a smaller gap between the best move and the second.
+constexpr double least_gap = 0.10;
 
 struct Looker {
   Evidence& e;
@@ -32,11 +34,6 @@ struct Looker {
   }
 
   void judge_played() const {
-    if (e.played == e.best) {
-      e.played_score = e.best_score;
-      e.refutation.assign(e.line.begin() + 1, e.line.end());
-      return;
-    }
     Judgement j = judge_move(e.played);
     e.played_score = j.score;
     e.refutation = std::move(j.replies);
@@ -45,6 +42,11 @@ struct Looker {
       e.played_score = std::max(e.played_score, lines[1].score);
     }
     raise_second(e.played, e.played_score);
+  }
+
+  void played_is_best() const {
+    e.played_score = e.best_score;
+    e.refutation.assign(e.line.begin() + 1, e.line.end());
   }
 
   void judge_second() const {
@@ -122,9 +124,12 @@ Evidence look_closer(const Study& study, int ply, const Settings& settings,
   e.line = first.moves;
 
   const Looker looker{e, settings, searcher};
-  looker.judge_best();
-  if (e.played) looker.judge_played();
-  looker.judge_second();
+  if (e.played && e.played != e.best) looker.judge_played();
+  // Further searches only lower the best and raise the others: without a sign, there is no moment.
+  const bool may_be_unique = e.gap() >= least_gap;
+  if (may_be_unique || !e.played || e.cost() >= settings.swing_cost) looker.judge_best();
+  if (e.played == e.best) looker.played_is_best();
+  if (may_be_unique) looker.judge_second();
   return e;
 }
 

@@ -33,6 +33,7 @@ struct Evidence {
   search::Score played_score = 0;
   std::vector<rules::Move> line;        // best play, from `best`
   std::vector<rules::Move> refutation;  // best play after the move played
+  search::Score tempting_score = 0;     // of a trap's move, set by the one who finds it
   int legal_moves = 0;
   std::uint64_t nodes = 0;
 

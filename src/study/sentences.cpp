@@ -3,6 +3,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
+#include "kairos/study/motifs.hpp"
 #include "kairos/study/spoils.hpp"
 
 namespace kairos::study {
@@ -20,8 +21,8 @@ std::string side(rules::Color c) {
 
 // " mates in 2", " wins a knight" or nothing: what `move` does by force.
 std::string deed(const rules::Position& p, rules::Move move, search::Score score,
-                 std::uint64_t& nodes) {
-  const Spoils spoils = spoils_of(p, move, score);
+                 std::uint64_t& nodes, const rules::Position* since = nullptr) {
+  const Spoils spoils = spoils_of(p, move, score, since);
   nodes += spoils.nodes;
   if (spoils.mate_moves == 1) return " is mate";
   if (spoils.mate_moves > 1) return " mates in " + base::number(spoils.mate_moves);
@@ -54,7 +55,8 @@ std::string swing_words(const Study& study, Moment& m) {
   if (!m.refutation.empty()) {
     const rules::Position after = m.position.after(m.played);
     const rules::Move reply = m.refutation.front();
-    const std::string act = deed(after, reply, seen_from_before(m.played_score), m.nodes);
+    const std::string act =
+        deed(after, reply, seen_from_before(m.played_score), m.nodes, &m.position);
     text += act.empty() ? "; the reply is " + numbered(after, reply)
                         : ": " + numbered(after, reply) + act;
   }
@@ -102,6 +104,44 @@ std::string quiet_win_words(Moment& m) {
          " against any reply, and nothing else does." + ending_words(m);
 }
 
+std::string trap_words(const Evidence& e, Moment& m) {
+  const rules::Position after = m.position.after(m.tempting);
+  const rules::Move reply = m.refutation.front();
+  const std::string act =
+      deed(after, reply, seen_from_before(e.tempting_score), m.nodes, &m.position);
+  return side(m.position.side_to_move()) + " kept away from the tempting " +
+         numbered(m.position, m.tempting) + ": " + numbered(after, reply) +
+         (act.empty() ? " refutes it." : act + ".");
+}
+
+std::string ended_early_words(const Study& study, Moment& m) {
+  const rules::Color mover = m.position.side_to_move();
+  const bool drawn = study.facts.result == "1/2-1/2";
+  const double expected = m.best_expectation();
+  std::string text;
+  if (drawn) {
+    const bool mover_better = expected > 0.5;
+    text = "A draw was agreed, though " + side(mover_better ? mover : ~mover) + " is " +
+           std::string(words(standing_of(mover_better ? expected : 1 - expected)));
+  } else {
+    const rules::Color loser = study.facts.result == "1-0" ? rules::black : rules::white;
+    const double kept = loser == mover ? expected : 1 - expected;
+    text = side(loser) + " gave up a position that is " + std::string(words(standing_of(kept)));
+  }
+  const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
+  return text + ": " + numbered(m.position, m.best) + (act.empty() ? " comes next." : act + ".");
+}
+
+// The motif of the punishment for errors and traps, of the best move for the rest.
+std::string motif_of(const Evidence& e, const Moment& m) {
+  const bool of_reply = m.kind == Kind::swing || m.kind == Kind::trap;
+  const rules::Move before = m.kind == Kind::trap ? m.tempting : m.played;
+  const std::vector<Motif> motifs =
+      of_reply ? motifs_of(m.position.after(before), m.refutation, {&m.position, before})
+               : motifs_of(m.position, m.line, {e.last ? &e.before : nullptr, e.last});
+  return motifs.empty() ? "" : std::string(words(motifs.front()));
+}
+
 }  // namespace
 
 void describe(const Study& study, const Evidence& evidence, Moment& moment) {
@@ -116,10 +156,15 @@ void describe(const Study& study, const Evidence& evidence, Moment& moment) {
       moment.sentence = quiet_win_words(moment);
       break;
     case Kind::trap:
+      moment.sentence = trap_words(evidence, moment);
+      break;
     case Kind::ended_early:
-    case Kind::claim:
+      moment.sentence = ended_early_words(study, moment);
+      break;
+    case Kind::claim:  // says what it says where it is found
       break;
   }
+  moment.motif = motif_of(evidence, moment);
 }
 
 }  // namespace kairos::study

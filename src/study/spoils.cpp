@@ -18,6 +18,7 @@ namespace {
 
 constexpr std::uint64_t mate_nodes = 400'000;
 constexpr int longest_mate = 8;
+constexpr search::Score least_gain = 100;
 
 // With an even number of plies the other side has the last word, with an odd one its replies are
 // followed up; the smaller gain counts.
@@ -87,12 +88,15 @@ bool is_exchange(const Count& won, const Count& lost) {
          lost[rules::knight] + lost[rules::bishop] == 1;
 }
 
-// Whether the searcher sees about the material that the proof promises: a score far below it means
-// that the gain is given back beyond the horizon.
-bool bears_out(const rules::Position& p, search::Score gain, search::Score score) {
+search::Score balance_of(const rules::Position& p, rules::Color side) {
   const search::Score balance = search::nominal_balance(p);
-  const search::Score own = p.side_to_move() == rules::white ? balance : -balance;
-  return score >= own + gain - std::max(slack, gain / slack_divisor);
+  return side == rules::white ? balance : -balance;
+}
+
+// The least score that bears out a balance reached by a gain: far below it, the searcher sees the
+// gain given back beyond the proof's horizon.
+search::Score bearable(search::Score balance, search::Score gain) {
+  return balance - std::max(slack, gain / slack_divisor);
 }
 
 bool has_promoted(const Count& lost) {
@@ -124,7 +128,8 @@ std::string men_won(const rules::Position& from, const rules::Position& to, rule
   return costs.empty() ? gains : gains + " for " + costs;
 }
 
-Spoils spoils_of(const rules::Position& position, rules::Move move, search::Score score) {
+Spoils spoils_of(const rules::Position& position, rules::Move move, search::Score score,
+                 const rules::Position* since) {
   Spoils spoils;
   const int moves = search::mate_moves(score);
   if (moves == 1) {
@@ -141,12 +146,13 @@ Spoils spoils_of(const rules::Position& position, rules::Move move, search::Scor
       return spoils;
     }
   }
-  Spoils material = material_of(position, move, score);
+  Spoils material = material_of(position, move, score, since);
   material.nodes += spoils.nodes;
   return material;
 }
 
-Spoils material_of(const rules::Position& position, rules::Move move, search::Score score) {
+Spoils material_of(const rules::Position& position, rules::Move move, search::Score score,
+                   const rules::Position* since) {
   Spoils spoils;
   search::Settled least;
   least.gain = search::mate_score;
@@ -156,13 +162,16 @@ Spoils material_of(const rules::Position& position, rules::Move move, search::Sc
     if (!settled.complete) return spoils;
     if (settled.gain < least.gain) least = std::move(settled);
   }
-  if (least.gain < 100 || least.gain >= search::min_mate_score) return spoils;
-  if (!bears_out(position, least.gain, score)) return spoils;
+  const rules::Position& from = since != nullptr ? *since : position;
+  const rules::Color side = position.side_to_move();
+  const search::Score gain = least.gain + balance_of(position, side) - balance_of(from, side);
+  if (gain < least_gain || least.gain >= search::min_mate_score) return spoils;
+  if (score < bearable(balance_of(from, side) + gain, gain)) return spoils;
   rules::Position end = position;
   for (const rules::Move m : least.line) end.play(m);
-  spoils.what = men_won(position, end, position.side_to_move());
+  spoils.what = men_won(from, end, side);
   if (spoils.what.empty()) return spoils;
-  spoils.gain = least.gain;
+  spoils.gain = gain;
   spoils.line = std::move(least.line);
   return spoils;
 }

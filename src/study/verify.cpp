@@ -1,3 +1,6 @@
+#include <algorithm>
+#include <iterator>
+
 #include "kairos/study/examine.hpp"
 
 #include "moments/kinds.hpp"
@@ -8,7 +11,7 @@ namespace kairos::study {
 std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,
                            search::Searcher& searcher) {
   searcher.clear();
-  const Evidence evidence = look_closer(study, candidate.ply, settings, searcher);
+  Evidence evidence = look_closer(study, candidate.ply, settings, searcher);
   std::vector<Moment> moments;
   const auto keep = [&](std::optional<Moment> moment) {
     if (moment) moments.push_back(std::move(*moment));
@@ -16,7 +19,11 @@ std::vector<Moment> verify(const Study& study, const Candidate& candidate, const
   keep(find_swing(study, evidence, settings, searcher));
   keep(find_only_move(study, evidence, settings));
   keep(find_quiet_win(evidence, settings));
+  keep(find_trap(evidence, settings, searcher));
+  keep(find_ended_early(study, evidence, settings));
   for (Moment& moment : moments) describe(study, evidence, moment);
+  std::vector<Moment> claimed = Claims(study).find(study, candidate.ply, settings, searcher);
+  std::move(claimed.begin(), claimed.end(), std::back_inserter(moments));
   return moments;
 }
 

@@ -25,11 +25,15 @@ struct Spoils {
 };
 
 // `score` is the searcher's word on the move: a mate score is tried to be proved a mate, any other
-// must be in keeping with the material claimed.
-Spoils spoils_of(const rules::Position& position, rules::Move move, search::Score score);
+// must be in keeping with the material claimed. Material is counted from `since`, the position
+// before the exchange that `move` answers, so that taking back what was taken is no gain; by
+// default from `position` itself.
+Spoils spoils_of(const rules::Position& position, rules::Move move, search::Score score,
+                 const rules::Position* since = nullptr);
 
 // The material part alone: gain, words and line.
-Spoils material_of(const rules::Position& position, rules::Move move, search::Score score);
+Spoils material_of(const rules::Position& position, rules::Move move, search::Score score,
+                   const rules::Position* since = nullptr);
 
 // The difference in men between two positions in words, as won by `side`; empty when `side` has won
 // nothing.

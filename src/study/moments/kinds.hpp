@@ -9,6 +9,8 @@
 #include <optional>
 #include <vector>
 
+#include "kairos/pgn/game.hpp"
+
 #include "evidence.hpp"
 
 namespace kairos::study {
@@ -35,5 +37,25 @@ std::optional<Moment> find_only_move(const Study& study, const Evidence& e, cons
 
 double quiet_win_hint(const Glimpse& g, const Settings& s);
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s);
+
+double trap_hint(const Glimpse& g, const Settings& s);
+std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher);
+
+double ended_early_hint(const Glimpse& g, const Settings& s);
+std::optional<Moment> find_ended_early(const Study& study, const Evidence& e, const Settings& s);
+
+// Reads the game's own text; one pass over it serves all plies.
+class Claims {
+ public:
+  explicit Claims(const Study& study);
+  // 0 unless the player's notes say something at the ply that may be studied.
+  [[nodiscard]] double hint(const Glimpse& g, const Settings& s) const;
+  [[nodiscard]] std::vector<Moment> find(const Study& study, int ply, const Settings& s,
+                                         search::Searcher& searcher) const;
+
+ private:
+  std::optional<pgn::Game> game_;
+  std::vector<pgn::NodeId> main_line_;
+};
 
 }  // namespace kairos::study

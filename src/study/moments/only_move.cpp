@@ -3,11 +3,16 @@
 //
 // Told whether it was found or missed, but not when it is plain:
 //   - the recapture of what was just taken, or the only legal move;
-//   - a move that simply takes a piece (or promotes) and wins it by counting the exchange, when the
-//     first iteration names it already: the story is the error before it;
+//   - in check: a move that takes the man that gives check, or the only one that does not simply
+//     hang a man (every other legal move loses material by counting the exchange);
+//   - a capture or promotion that loses nothing by counting the exchange and is the best move from
+//     the first iteration to the last: nobody overlooks it;
 //   - found, and a link in a chain: the only move two plies earlier was found too and its line
 //     foretold this one.
 // Nor in a decided position: where even the second best wins, there is no only move.
+#include <algorithm>
+
+#include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
 #include "kinds.hpp"
@@ -18,14 +23,30 @@ namespace {
 
 // The iteration before the last must show this share of the gap.
 constexpr double earlier_share = 0.75;
-// Centipawns won by counting the exchange that make a move plain: more than a pawn.
-constexpr int plain_gain = 200;
+// Exchanges that lose more than this hang a man.
+constexpr search::Score hangs_below = -100;
+
+bool is_best_at_sight(const Evidence& e) {
+  const auto& history = e.verdict.history;
+  return std::all_of(history.begin(), history.end(),
+                     [&](const search::Iteration& i) { return i.best == e.best; });
+}
+
+bool is_plain_evasion(const Evidence& e) {
+  if (!e.position.in_check()) return false;
+  if (rules::contains(e.position.checkers(), e.best.to())) return true;
+  rules::MoveList moves;
+  rules::legal_moves(e.position, moves);
+  return std::none_of(moves.begin(), moves.end(), [&](rules::Move m) {
+    return m != e.best && search::exchange_value(e.position, m) >= hangs_below;
+  });
+}
 
 bool is_plain(const Evidence& e) {
   if (e.last && takes_back(e.before, e.last, e.best)) return true;
-  const auto& history = e.verdict.history;
-  return !history.empty() && history.front().best == e.best &&
-         search::exchange_value(e.position, e.best) >= plain_gain;
+  if (is_plain_evasion(e)) return true;
+  const bool noisy = e.position.is_capture(e.best) || e.best.is_promotion();
+  return noisy && search::exchange_value(e.position, e.best) >= 0 && is_best_at_sight(e);
 }
 
 double survey_gap(const Note& note) {

@@ -3,8 +3,8 @@
 //
 //   - Material: what the move reaches by search over material alone with all replies tried
 //     (`settle`) is at least `quiet_win_gain` (a pawn) more than is on the board now, and as much
-//     more than any other move reaches. The searcher must agree: the best move is ahead, and
-//     clearly.
+//     more than any other move reaches. The searcher must agree: the best move is ahead by
+//     about the material claimed, and `least_gap` of expectation above the second.
 //   - Mate: the move leads to a forced mate, seen by two searches, and no other move does.
 // Not told where the second best move wins as well (expectation above `decided`).
 #include <algorithm>
@@ -20,9 +20,10 @@ namespace kairos::study {
 
 namespace {
 
-// What the searcher must say: ahead after the move, and so much better than the second best.
+// What the searcher must say: ahead after the move, and in expectation so much better than the
+// second best that the win is worth stopping at.
 constexpr search::Score least_lead = 50;
-constexpr search::Score least_margin = 60;
+constexpr double least_gap = 0.10;
 
 constexpr search::SettledLimits other_limits{5, 300'000};
 
@@ -57,20 +58,16 @@ double quiet_win_hint(const Glimpse& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.size() < 2 || g.position.in_check()) return 0;
   if (!is_quiet(g.position, note.lines.front().moves.front())) return 0;
-  const search::Score best = note.lines[0].score, second = note.lines[1].score;
-  const auto share = [&](int centipawns) { return s.candidate_share * centipawns; };
-  if (best < share(least_lead) || best - second < share(least_margin)) return 0;
-  if (expectation(second) > s.decided) return 0;
-  return expectation(best) - expectation(second);
+  const double best = expectation(note.lines[0].score), second = expectation(note.lines[1].score);
+  if (note.lines[0].score <= 0 || second > s.decided) return 0;
+  return best - second >= s.candidate_share * least_gap ? best - second : 0;
 }
 
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s) {
   if (!e.played || e.legal_moves < 2 || e.position.in_check()) return std::nullopt;
   if (!is_quiet(e.position, e.best)) return std::nullopt;
-  if (e.best_score < least_lead || e.best_score - e.second_score < least_margin ||
-      expectation(e.second_score) > s.decided) {
-    return std::nullopt;
-  }
+  if (e.best_score < least_lead || e.gap() < least_gap) return std::nullopt;
+  if (expectation(e.second_score) > s.decided) return std::nullopt;
   Moment m = moment_of(e, Kind::quiet_win);
   if (!mates_alone(e)) {
     m.gain = proved_gain(e, s, m.nodes);

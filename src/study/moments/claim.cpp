@@ -1,0 +1,281 @@
+// Claim: where the input carries the player's own notes, those notes are studied too. A moment is
+//
+//   - a move in a variation that costs at least `claim_cost` (0.15): the analysis has a hole. Not
+//   so
+//     when its author marked it as poor, nor when it opens the variation and the next move there is
+//     the right answer: then it was shown because it is bad;
+//   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp),
+//   in
+//     the main line or in a variation.
+//
+// Each move is first judged at a part of the verify effort; what looks wrong is looked at again
+// with all of it, from both ends, and only what then still holds is told. `position` is the one
+// before the move in question, `played` that move, `ply` the place in the main line where the note
+// hangs.
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+#include "kairos/pgn/reader.hpp"
+#include "kairos/pgn/replay.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/rules/san.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "assertions.hpp"
+#include "kinds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+constexpr std::size_t most_moves = 24;  // of the variations at one ply that are looked at
+constexpr std::size_t most_told = 2;    // claims at one ply
+constexpr int first_look_divisor = 4;   // of the verify effort
+constexpr double first_look_slack = 0.05;
+// The next move answers the one before when it costs no more than this.
+constexpr double right_answer = 0.03;
+
+// A move of the notes with the way to it.
+struct NotedMove {
+  pgn::NodeId node = 0;
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Key> earlier;
+  rules::Move move;
+  bool in_main_line = false;
+  bool opens_variation = false;
+};
+
+NotedMove noted_move(const pgn::Game& game, pgn::NodeId node) {
+  NotedMove noted;
+  noted.node = node;
+  noted.move = game.nodes[node].move;
+  std::vector<pgn::NodeId> path;
+  for (pgn::NodeId at = game.nodes[node].parent; at != 0; at = game.nodes[at].parent) {
+    path.push_back(at);
+  }
+  noted.position = game.start;
+  for (auto it = path.rbegin(); it != path.rend(); ++it) {
+    noted.earlier.push_back(noted.position.key());
+    noted.position.play(game.nodes[*it].move);
+  }
+  noted.opens_variation = game.nodes[game.nodes[node].parent].first_child != node;
+  return noted;
+}
+
+// The moves of all variations beside `main`, each branch in order, null moves and what follows left
+// out.
+std::vector<pgn::NodeId> variation_moves(const pgn::Game& game, pgn::NodeId main) {
+  std::vector<pgn::NodeId> found, stack;
+  const auto push_siblings = [&](pgn::NodeId first) {
+    std::vector<pgn::NodeId> row;
+    for (pgn::NodeId id = first; id != pgn::no_node; id = game.nodes[id].next_sibling) {
+      row.push_back(id);
+    }
+    stack.insert(stack.end(), row.rbegin(), row.rend());
+  };
+  push_siblings(game.nodes[main].next_sibling);
+  while (!stack.empty() && found.size() < most_moves) {
+    const pgn::NodeId id = stack.back();
+    stack.pop_back();
+    if (!game.nodes[id].move || game.nodes[id].move == rules::null_move) continue;
+    found.push_back(id);
+    push_siblings(game.nodes[id].first_child);
+  }
+  return found;
+}
+
+struct Look {
+  MoveFacts facts;
+  rules::Move best;
+  search::Score best_score = 0, second_score = 0;
+  std::vector<rules::Move> line, replies;
+  std::uint64_t nodes = 0;
+
+  [[nodiscard]] double cost() const { return facts.best - facts.made; }
+};
+
+Look look_at(const NotedMove& noted, std::uint64_t nodes, search::Searcher& searcher) {
+  search::Limits limits;
+  limits.nodes = nodes;
+  limits.lines = 2;
+  const search::Verdict verdict = searcher.search(noted.position, noted.earlier, limits);
+  const Judgement made = judge(noted.position, noted.earlier, noted.move, nodes / 2, searcher);
+  Look look;
+  const search::Line& first = verdict.lines.front();
+  look.best = first.moves.front();
+  look.best_score = first.score;
+  look.second_score = verdict.lines.size() > 1 ? verdict.lines[1].score : first.score;
+  look.line = first.moves;
+  look.replies = made.replies;
+  look.nodes = verdict.nodes + made.nodes;
+  look.facts.is_best = look.best == noted.move;
+  // A best move is worth what the search after it says, so that it never costs anything itself.
+  if (look.facts.is_best) look.best_score = made.score;
+  look.facts.best = expectation(std::max(look.best_score, made.score));
+  look.facts.second = expectation(look.second_score);
+  look.facts.made_score = made.score;
+  look.facts.made = expectation(made.score);
+  look.facts.mover = noted.position.side_to_move();
+  return look;
+}
+
+std::string numbered(const rules::Position& p, rules::Move move) {
+  const std::vector<rules::Move> line{move};
+  return rules::to_numbered_san(p, line);
+}
+
+std::string hole_words(const NotedMove& noted, const Look& look) {
+  std::string text = "The notes give " + numbered(noted.position, noted.move);
+  if (!look.replies.empty()) {
+    text +=
+        ", which " + numbered(noted.position.after(noted.move), look.replies.front()) + " answers";
+  }
+  return text + "; better is " + numbered(noted.position, look.best) + ".";
+}
+
+std::string contradiction_words(const NotedMove& noted, const Look& look, const Assertion& a) {
+  std::string text = numbered(noted.position, noted.move) + " is " + a.words + " in the notes";
+  const std::string after =
+      look.replies.empty()
+          ? ""
+          : " after " + numbered(noted.position.after(noted.move), look.replies.front());
+  using About = Assertion::About;
+  switch (a.about) {
+    case About::good_move:
+      return text + ", but " + numbered(noted.position, look.best) + " is clearly better.";
+    case About::poor_move:
+      return text + ", but there is nothing better.";
+    case About::only_move:
+      return text + ", but there is another as good.";
+    case About::level:
+    case About::advantage:
+      return text + ", but" + after + " " + std::string(side_words(look.facts.mover)) + " is " +
+             std::string(words(standing_of(look.facts.made))) + ".";
+    case About::mate:
+      return text + ", but no such mate is there.";
+  }
+  return text;
+}
+
+Moment told(const NotedMove& noted, const Look& look, int ply, std::string sentence) {
+  Moment m;
+  m.kind = Kind::claim;
+  m.ply = ply;
+  m.position = noted.position;
+  m.played = noted.move;
+  m.best = look.best;
+  m.best_score = look.best_score;
+  m.second_score = look.second_score;
+  m.played_score = look.facts.made_score;
+  m.found = look.facts.is_best || look.cost() <= right_answer;
+  m.line = look.line;
+  m.refutation = look.replies;
+  m.sentence = std::move(sentence);
+  m.nodes = look.nodes;
+  return m;
+}
+
+class Reading {
+ public:
+  Reading(const pgn::Game& game, int ply, const Settings& s, search::Searcher& searcher)
+      : game_(game), ply_(ply), settings_(s), searcher_(searcher) {}
+
+  // One move of the notes: a contradicted assertion, or a hole.
+  std::optional<Moment> read(const NotedMove& noted) {
+    const pgn::Annotation* annotation = game_.annotation_of(noted.node);
+    std::vector<Assertion> assertions;
+    if (annotation != nullptr) {
+      assertions = assertions_of(*annotation, noted.position.side_to_move());
+    }
+    const bool may_be_hole = !noted.in_main_line && !is_marked_poor(annotation);
+    if (assertions.empty() && !may_be_hole) return std::nullopt;
+    const std::uint64_t effort = settings_.effort.verify_nodes;
+    const Look first = look_at(noted, effort / first_look_divisor, searcher_);
+    if (!is_wrong(first, assertions, may_be_hole, first_look_slack)) return std::nullopt;
+    const Look second = look_at(noted, effort, searcher_);
+    for (const Assertion& a : assertions) {
+      if (is_contradicted(a, second.facts, settings_.claim_cost)) {
+        return told(noted, second, ply_, contradiction_words(noted, second, a));
+      }
+    }
+    if (!may_be_hole || second.cost() < settings_.claim_cost) return std::nullopt;
+    if (noted.opens_variation && next_move_answers(noted)) return std::nullopt;
+    return told(noted, second, ply_, hole_words(noted, second));
+  }
+
+ private:
+  [[nodiscard]] bool is_wrong(const Look& look, const std::vector<Assertion>& assertions,
+                              bool may_be_hole, double slack) const {
+    if (may_be_hole && look.cost() >= settings_.claim_cost - slack) return true;
+    return std::any_of(assertions.begin(), assertions.end(), [&](const Assertion& a) {
+      return is_contradicted(a, look.facts, settings_.claim_cost, slack);
+    });
+  }
+
+  bool next_move_answers(const NotedMove& noted) {
+    const pgn::NodeId next = game_.nodes[noted.node].first_child;
+    if (next == pgn::no_node || game_.nodes[next].move == rules::null_move) return false;
+    const Look look =
+        look_at(noted_move(game_, next), settings_.effort.verify_nodes / 2, searcher_);
+    return look.cost() <= right_answer;
+  }
+
+  const pgn::Game& game_;
+  int ply_;
+  const Settings& settings_;
+  search::Searcher& searcher_;
+};
+
+}  // namespace
+
+Claims::Claims(const Study& study) {
+  if (study.pgn.empty()) return;
+  base::FaultList told_at_intake;
+  base::MemorySource source(study.pgn);
+  pgn::Reader reader(source, "", told_at_intake);
+  game_ = reader.next();
+  if (!game_) return;
+  pgn::replay(*game_, told_at_intake);
+  main_line_ = game_->main_line();
+  if (main_line_.size() != study.moves.size()) game_.reset();
+}
+
+double Claims::hint(const Glimpse& g, const Settings& s) const {
+  const auto at = static_cast<std::size_t>(g.ply);
+  if (!game_ || at >= main_line_.size() || g.note().lines.empty()) return 0;
+  const pgn::NodeId node = main_line_[at];
+  if (!variation_moves(*game_, node).empty()) return s.claim_cost;
+  const pgn::Annotation* annotation = game_->annotation_of(node);
+  if (annotation == nullptr) return 0;
+  MoveFacts facts;
+  facts.best = expectation(g.note().lines.front().score);
+  facts.second = expectation(g.note().lines.back().score);
+  facts.made_score = g.note().played_score;
+  facts.made = expectation(facts.made_score);
+  facts.is_best = g.note().lines.front().moves.front() == g.played();
+  facts.mover = g.position.side_to_move();
+  for (const Assertion& a : assertions_of(*annotation, facts.mover)) {
+    if (is_contradicted(a, facts, s.claim_cost, first_look_slack)) return s.claim_cost;
+  }
+  return 0;
+}
+
+std::vector<Moment> Claims::find(const Study& study, int ply, const Settings& s,
+                                 search::Searcher& searcher) const {
+  std::vector<Moment> found;
+  const auto at = static_cast<std::size_t>(ply);
+  if (!game_ || at >= main_line_.size() || study.moves[at] != game_->nodes[main_line_[at]].move) {
+    return found;
+  }
+  Reading reading(*game_, ply, s, searcher);
+  NotedMove main = noted_move(*game_, main_line_[at]);
+  main.in_main_line = true;
+  if (auto moment = reading.read(main)) found.push_back(std::move(*moment));
+  for (const pgn::NodeId node : variation_moves(*game_, main_line_[at])) {
+    if (found.size() >= most_told) break;
+    if (auto moment = reading.read(noted_move(*game_, node))) found.push_back(std::move(*moment));
+  }
+  return found;
+}
+
+}  // namespace kairos::study

@@ -1,0 +1,98 @@
+// Trap: a tempting move that was not played and that loses at least `trap_cost` (0.25) of
+// expectation to a single refutation.
+//
+// Tempting is a capture that wins a pawn or more by counting the exchange on its square, or a move
+// that the searcher itself held best in one of its first iterations and that loses nothing by that
+// count. It is a trap only when the reply that refutes it is alone: the second best reply leaves at
+// least `refutation_gap` less; and when that reply is not the plain taking back. The best move and
+// the one played are never called traps.
+#include <algorithm>
+
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/settled.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "kinds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+constexpr search::Score tempting_gain = 100;
+constexpr int first_iterations = 5;  // up to this depth a best move counts as a first impression
+constexpr double refutation_gap = 0.20;
+constexpr std::size_t most_tried = 3;
+
+// For the hint alone: enough to see that what was taken does not stay won.
+constexpr search::SettledLimits glimpse_limits{4, 20'000};
+
+std::vector<rules::Move> tempting_captures(const rules::Position& p) {
+  std::vector<rules::Move> tempting;
+  rules::MoveList moves;
+  rules::legal_moves(p, moves, rules::Moves::noisy);
+  for (const rules::Move m : moves) {
+    if (p.is_capture(m) && search::exchange_value(p, m) >= tempting_gain) tempting.push_back(m);
+  }
+  return tempting;
+}
+
+std::vector<rules::Move> temptations_of(const Evidence& e) {
+  std::vector<rules::Move> tempting = tempting_captures(e.position);
+  for (const search::Iteration& i : e.verdict.history) {
+    if (i.depth <= first_iterations && search::exchange_value(e.position, i.best) >= 0) {
+      tempting.push_back(i.best);
+    }
+  }
+  std::vector<rules::Move> kept;
+  for (const rules::Move m : tempting) {
+    const bool told = m == e.best || m == e.played || m == e.second ||
+                      std::find(kept.begin(), kept.end(), m) != kept.end();
+    if (!told && kept.size() < most_tried) kept.push_back(m);
+  }
+  return kept;
+}
+
+bool is_refuted(const Evidence& e, rules::Move move, const Judgement& j, double cost) {
+  if (j.verdict.lines.empty()) return false;
+  if (expectation(e.best_score) - expectation(j.score) < cost) return false;
+  if (takes_back(e.position, move, j.replies.front())) return false;
+  if (j.verdict.lines.size() < 2) return false;
+  return expectation(j.verdict.lines[0].score) - expectation(j.verdict.lines[1].score) >=
+         refutation_gap;
+}
+
+}  // namespace
+
+double trap_hint(const Glimpse& g, const Settings& s) {
+  const Note& note = g.note();
+  if (!g.played() || note.lines.size() < 2) return 0;
+  const double best = expectation(note.lines.front().score);
+  if (best < s.trap_cost) return 0;
+  for (const rules::Move m : tempting_captures(g.position)) {
+    if (m == g.played() || m == note.lines[0].moves.front() || m == note.lines[1].moves.front()) {
+      continue;
+    }
+    const search::Settled settled = search::settle(g.position, glimpse_limits, m);
+    if (settled.complete && settled.gain < 0) return std::min(best, s.trap_cost);
+  }
+  return 0;
+}
+
+std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher) {
+  if (!e.played || e.verdict.lines.empty()) return std::nullopt;
+  std::uint64_t nodes = 0;
+  for (const rules::Move move : temptations_of(e)) {
+    Judgement j = judge(e.position, e.earlier, move, s.effort.verify_nodes / 2, searcher, 2);
+    nodes += j.nodes;
+    if (!is_refuted(e, move, j, s.trap_cost)) continue;
+    Moment m = moment_of(e, Kind::trap);
+    m.tempting = move;
+    e.tempting_score = j.score;
+    m.refutation = std::move(j.replies);
+    m.nodes += nodes;
+    return m;
+  }
+  return std::nullopt;
+}
+
+}  // namespace kairos::study
