@@ -319,8 +319,9 @@ bool Reader::Implementation::tag() {
 bool Reader::Implementation::number() {
   const MoveNumber number(token_->text);
   const std::uint64_t value = number.value();
-  if (value == 1 && builder_.depth() == 0 && builder_.main_plies() >= 2 &&
-      (tokens_.after_empty_line() || progress_.after_result)) {
+  const bool may_be_next = builder_.depth() == 0 && builder_.main_plies() != 0;
+  if (value == 1 && may_be_next &&
+      (progress_.after_result || (builder_.main_plies() > 1 && tokens_.after_empty_line()))) {
     return false;
   }
   if (progress_.after_result) {

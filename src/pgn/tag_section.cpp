@@ -39,12 +39,12 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
   if (known == end && !repeating_) {
     if (size_ >= limit_) return std::exchange(full_, true) ? Answer::taken : Answer::too_many;
     Tag& tag = append();
-    tag.name.assign(token.name);
+    assign_text(tag.name, token.name);
     assign_tag_value(tag.value, token.text);
     return Answer::taken;
   }
   Tag tag;
-  tag.name.assign(token.name);
+  assign_text(tag.name, token.name);
   assign_tag_value(tag.value, token.text);
   const bool same = known != end && known->value == tag.value;
   const bool section_again = (tag.name == "Event" && size_ > 1) || tokens.after_empty_line();

@@ -188,7 +188,7 @@ bool TokenStream::attend() {
     in_comment_ ? comment_body(position_) : line_comment(position_);
     end_odd(position_);
   } else if (at_end_ && block_ >= data_end_) {
-    begin_odd(data_end_, add_origin({data_end_, 0, base_ + data_end_ + 1, line_}));
+    begin_odd(data_end_, add_origin({data_end_, 0, line_start_, line_}));
     batch_[count_].kind = TokenKind::end;
     position_ = data_end_;
     end_odd(position_);
