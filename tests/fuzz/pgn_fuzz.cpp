@@ -1,0 +1,75 @@
+// PGN. The same bytes give the same games and faults, however the source cuts them; every game of
+// the file is accounted for; what is written for a game reads as that game again.
+#include <vector>
+
+#include "kairos/base/bytes.hpp"
+#include "kairos/pgn/reader.hpp"
+#include "kairos/pgn/replay.hpp"
+#include "kairos/pgn/tokens.hpp"
+#include "kairos/pgn/writer.hpp"
+
+#include "property.hpp"
+
+using namespace kairos;
+using fuzz::must_hold;
+
+namespace {
+
+struct Outcome {
+  std::vector<std::string> games;  // as written again; "" for one that was refused
+  std::vector<std::string> faults;
+  std::uint64_t games_met = 0;
+
+  friend bool operator==(const Outcome&, const Outcome&) = default;
+};
+
+Outcome read_in_pieces(std::string_view text, std::size_t piece) {
+  base::MemorySource source(text, piece);
+  base::FaultList faults;
+  pgn::Reader reader(source, "input", faults);
+  Outcome outcome;
+  while (auto game = reader.next()) {
+    const pgn::Replay replay = pgn::replay(*game, faults);
+    if (replay.fault) faults.report(*replay.fault);
+    const bool refused = replay.state == pgn::Replay::State::refused;
+    must_hold(refused || pgn::main_line_moves(*game).size() == replay.plies,
+              "the main line has as many moves as were replayed");
+    outcome.games.push_back(refused ? "" : pgn::to_pgn(*game));
+  }
+  outcome.games_met = reader.games();
+  for (const base::Fault& fault : faults.faults) outcome.faults.push_back(describe(fault));
+  return outcome;
+}
+
+void check_rewritten(const std::string& written) {
+  const Outcome again = read_in_pieces(written, written.size());
+  must_hold(again.games.size() == 1, "one game written is one game read");
+  must_hold(again.games[0] == written, "write, read, write give the same text");
+}
+
+void check_tokens(std::string_view text) {
+  base::MemorySource source(text);
+  pgn::TokenStream tokens(source);
+  std::uint64_t before = 0;
+  while (tokens.next().kind != pgn::TokenKind::end) {
+    must_hold(tokens.bytes() > before, "each token moves the reader on");
+    before = tokens.bytes();
+  }
+}
+
+}  // namespace
+
+extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
+  if (size == 0) return 0;
+  // The last byte chooses the piece, so that seeds may be plain files.
+  const std::size_t piece = data[size - 1] % 64U + 1;
+  const std::string_view text = fuzz::text_of(data, size);
+  const Outcome whole = read_in_pieces(text, size);
+  must_hold(whole == read_in_pieces(text, piece), "pieces of any size give the same games");
+  must_hold(whole.games.size() <= whole.games_met, "no game comes from nowhere");
+  for (const std::string& game : whole.games) {
+    if (!game.empty()) check_rewritten(game);
+  }
+  check_tokens(text);
+  return 0;
+}
