@@ -1,14 +1,15 @@
 #include "ledger_file.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <fcntl.h>
+#include <optional>
 #include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 #include <utility>
-#include <vector>
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/files.hpp"
@@ -191,22 +192,29 @@ base::Result<LedgerFile> LedgerFile::write_anew(LedgerFile old) {
   return open_locked(old.path_);
 }
 
+// The first bytes must be the version line, or the start of it where that is all there is. Looked
+// at first, so that a large file that is something else is not read in search of a line end.
+base::Status LedgerFile::check_start() const {
+  std::array<char, version_line.size()> room;
+  const ssize_t n = ::pread(descriptor_, room.data(), room.size(), 0);
+  if (n < 0) return base::system_fault(base::Code::cannot_read, path_, errno);
+  const std::string_view start(room.data(), static_cast<std::size_t>(n));
+  if (version_line.starts_with(start)) return base::done();
+  const bool other_version = start.starts_with(version_start);
+  return fault_at(other_version ? base::Code::ledger_version : base::Code::not_a_ledger, path_, 1);
+}
+
 // Returns whether lines in the middle were damaged.
 base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& take) {
+  if (auto ours = check_start(); !ours) return std::move(ours).faults();
   Lines lines(descriptor_);
   bool damaged = false;
   std::uint64_t number = 0;
   while (const auto line = lines.next()) {
     ++number;
-    if (number == 1) {
-      if (*line != version_line.substr(0, version_line.size() - 1)) {
-        const bool other_version = line->starts_with(version_start);
-        return fault_at(other_version ? base::Code::ledger_version : base::Code::not_a_ledger,
-                        path_, 1);
-      }
-    } else if (is_good(*line)) {
+    if (number > 1 && is_good(*line)) {
       take(line->substr(prefix_size), {lines.offset() + prefix_size, line->size() - prefix_size});
-    } else {
+    } else if (number > 1) {
       damaged = true;
       diagnostics.report(fault_at(base::Code::ledger_damaged, path_, number));
     }
@@ -216,9 +224,6 @@ base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& 
     return base::system_fault(base::Code::cannot_read, path_, lines.error());
   }
   const std::string_view rest = lines.rest();
-  if (number == 0 && !version_line.starts_with(rest)) {
-    return fault_at(base::Code::not_a_ledger, path_, 1);
-  }
   if (!rest.empty()) diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, number + 1));
   return damaged;
 }

@@ -50,6 +50,7 @@ class LedgerFile {
  private:
   LedgerFile(int descriptor, std::string path) : descriptor_(descriptor), path_(std::move(path)) {}
   static base::Result<LedgerFile> open_locked(const std::string& path);
+  [[nodiscard]] base::Status check_start() const;
   base::Result<bool> scan(base::Diagnostics& diagnostics, const Take& take);
   static base::Result<LedgerFile> write_anew(LedgerFile old);
   base::Status write_at_end(std::string_view line);

