@@ -13,6 +13,8 @@
 //   rook pawn and wrong bishop            drawn when the king reaches the corner
 //   bishops of opposite colours           the more drawn the less else is on the board
 //   rook and pawn v rook                  drawn with the king in front of the pawn
+//   queen v a rook or bishop pawn         on the seventh, its king beside it and ours far: drawn by
+//                                         the stalemate in the corner
 // The tests take their positions from published endgame theory.
 
 namespace kairos::search {
@@ -136,11 +138,25 @@ int rook_and_pawn_scale(const Position& p, Color strong) {
   return full_scale;
 }
 
+// A lone queen against a lone pawn of the other side that the queen cannot win in time.
+bool held_by_seventh_pawn(const Position& p, Color strong) {
+  const Bitboard pawns = p.pieces(~strong, rules::pawn);
+  const Bitboard queens = p.pieces(strong, rules::queen);
+  if (rules::count(p.occupied()) != 4 || pawns == 0 || queens == 0) return false;
+  const Square pawn = rules::first(pawns);
+  const int file = std::min(rules::file_of(pawn), 7 - rules::file_of(pawn));
+  if (relative_rank(~strong, pawn) != 6 || (file != 0 && file != 2)) return false;
+  const int far = file == 0 ? 4 : 3;
+  return distance(p.king_square(~strong), pawn) <= 1 &&
+         distance(p.king_square(strong), pawn) >= far;
+}
+
 int few_men_scale(const Position& p, Color strong, int ours, int theirs) {
   const Bitboard pawns = p.pieces(strong, rules::pawn);
   if (pawns == 0) {
     // Without pawns less than a rook's advantage rarely wins; a bare minor never does.
     if (ours <= 3) return 0;
+    if (held_by_seventh_pawn(p, strong)) return 6;
     return ours - theirs <= 3 ? 10 : full_scale;
   }
   if (!rules::more_than_one(pawns)) {
