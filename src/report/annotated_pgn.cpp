@@ -1,9 +1,9 @@
 // annotated.pgn: the games as they were read, with the moments written into them.
 //
-// The game's own comments, signs and variations stay; what kairos adds can be told apart: its
-// comments begin with "kairos:", its variations stand behind the game's own and their first move
-// carries such a comment. Signs (NAGs, PGN standard section 10) are added only where the game has
-// none of that sort: $1..$9 judge a move, $10..$19 a position. Example:
+// The game's own comments, signs and variations stay; what kairos adds can be told apart: in a
+// comment all that follows "kairos:" is ours, and our variations stand behind the game's own with
+// such a comment at their first move. Signs (NAGs, PGN standard section 10) are added only where
+// the game has none of that sort: $1..$9 judge a move, $10..$19 a position. Example:
 //
 //   23. Qxb7 $2 $10 {kairos: swing, not punished. ...} (23. Rd1 {kairos: better, +3.10} Kg7 $18)
 //
@@ -42,6 +42,7 @@ std::optional<pgn::Game> read_back(const study::Study& study) {
   return game;
 }
 
+// The seven tags and the moves: all that a study has of its own.
 pgn::Game from_moves(const study::Study& study) {
   pgn::Game game = pgn::empty_game();
   const study::GameFacts& facts = study.facts;
@@ -92,6 +93,7 @@ class Annotator {
   }
 
  private:
+  // "swing, not punished. "
   static std::string heading(const study::Moment& moment) {
     std::string text(study::words(moment.kind));
     if (const auto outcome = outcome_words(moment); !outcome.empty()) {
@@ -110,16 +112,25 @@ class Annotator {
     return pgn::no_node;
   }
 
+  // Comparing moves first keeps this cheap: a position is played out only for the few that fit.
   [[nodiscard]] bool leads_to(pgn::NodeId id, const study::Moment& moment) const {
     const pgn::Node& node = game_.nodes[id];
     return node.move == moment.played && node.parent != pgn::no_node &&
            pgn::position_at(game_, node.parent) == moment.position;
   }
 
+  // One comment a move: there is software that stumbles over two in a row.
   void add_comment(pgn::NodeId node, std::string_view words) {
-    game_.annotate(node).comments.push_back(std::string(mark) + std::string(base::trim(words)));
+    auto& comments = game_.annotate(node).comments;
+    const std::string ours = std::string(mark) + std::string(base::trim(words));
+    if (comments.empty()) {
+      comments.push_back(ours);
+    } else {
+      comments.back() += " " + ours;
+    }
   }
 
+  // Only where the annotator has given no sign between `first` and `last`: his word stands.
   void add_sign(pgn::NodeId node, std::uint8_t nag, std::uint8_t first, std::uint8_t last) {
     if (nag == 0) return;
     auto& nags = game_.annotate(node).nags;
@@ -151,6 +162,7 @@ class Annotator {
     return std::pair(first, last);
   }
 
+  // The best line in place of the move, judged at its end.
   void add_best_line(const study::Moment& moment, pgn::NodeId node) {
     if (!moment.best || moment.best == moment.played || moment.line.empty()) return;
     const auto ends = add_variation(game_.nodes[node].parent, moment.line);
@@ -161,6 +173,7 @@ class Annotator {
     add_position_sign(ends->second, moment.best_expectation(), side);
   }
 
+  // The move that was avoided, and why it was well avoided.
   void add_trap(const study::Moment& moment, pgn::NodeId node) {
     const auto ends =
         add_variation(game_.nodes[node].parent, joined(moment.tempting, moment.refutation));

@@ -34,6 +34,7 @@ std::string text_cell(std::string_view text) {
   return cell(safe);
 }
 
+// SAN never holds a comma or a quote, so a line needs no care.
 std::string line_cell(const rules::Position& position, std::span<const rules::Move> line) {
   return base::join(rules::to_san(position, line), " ");
 }
@@ -81,6 +82,7 @@ std::string_view truth(bool value) {
   return value ? "true" : "false";
 }
 
+// In the order of `header`, up to the sentence; the game's facts follow in `moment_row`.
 std::vector<std::string> moment_cells(const study::Study& study, const study::Moment& moment) {
   const rules::Position& position = moment.position;
   const rules::Move questioned = move_in_question(moment);

@@ -18,7 +18,9 @@ namespace kairos::report {
 
 namespace {
 
+// As many diagrams as one looks at before scrolling on; the rest stands in questions.html.
 constexpr std::size_t best_puzzles = 12;
+// A handful of faults is read, a hundred are in the way: more are folded away.
 constexpr std::size_t faults_in_sight = 6;
 
 std::string count_row(std::string_view term, std::uint64_t count) {
@@ -36,6 +38,7 @@ std::string faults_list(const RunFacts& facts) {
   return folded(std::to_string(facts.faults.size()) + " faults in the input", list);
 }
 
+// First of all what the report is about, and what it is not: skipped games and work left undone.
 std::string input_section(const RunFacts& facts) {
   std::string html = "<section id=\"input\">\n<h2>Read and skipped</h2>\n<dl class=\"facts\">";
   html += count_row("Games in the input", facts.games_in_input);
@@ -51,6 +54,8 @@ std::string input_section(const RunFacts& facts) {
   return html + faults_list(facts) + "</section>\n";
 }
 
+// On a narrow screen the table becomes a list and `label` (plain words of ours) stands before the
+// content (markup).
 std::string cell(std::string_view label, std::string_view content, std::string_view css = "") {
   std::string html = "<td";
   if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
@@ -58,6 +63,7 @@ std::string cell(std::string_view label, std::string_view content, std::string_v
   return html + ">" + std::string(content) + "</td>";
 }
 
+// Links to the moment itself, so that the table is the way into the report.
 std::string decisive_cell(const study::Study& study) {
   const study::Moment* const moment = decisive_moment(study);
   if (moment == nullptr) return "&ndash;";
@@ -82,6 +88,8 @@ std::string game_row(const study::Study& study) {
          cell("Decisive", decisive_cell(study)) + "</tr>\n";
 }
 
+// The interval as a bar from 0 to 100 %, the share itself as a tick. Figures stand beside it, so it
+// is hidden from screen readers.
 std::string player_bar(const PlayerErrors& player) {
   const auto at = [](double share) { return std::to_string(static_cast<int>(share * 100 + 0.5)); };
   const base::Interval interval = player.interval();
@@ -93,7 +101,19 @@ std::string player_bar(const PlayerErrors& player) {
          at(share) + " 2h2v10h-2z\"/></svg>";
 }
 
-std::string players_section(const PlayerCount& count, std::string_view only) {
+// RunFacts::player holds the spellings of one name, " / " between them.
+std::vector<std::string> spellings(std::string_view player) {
+  std::vector<std::string> names;
+  constexpr std::string_view between = " / ";
+  while (!player.empty()) {
+    const auto end = std::min(player.find(between), player.size());
+    if (end > 0) names.push_back(base::to_utf8(player.substr(0, end)));
+    player.remove_prefix(std::min(end + between.size(), player.size()));
+  }
+  return names;
+}
+
+std::string players_section(const PlayerCount& count, std::string_view player_named) {
   std::string html =
       "<section id=\"players\">\n<h2>Errors by player</h2>\n<p class=\"small\">An error is a "
       "swing: "
@@ -102,7 +122,7 @@ std::string players_section(const PlayerCount& count, std::string_view only) {
       "games tell little: look at the width.</p>\n<table class=\"cards\"><thead><tr><th>Player</th>"
       "<th class=\"n\">Games</th><th class=\"n\">Moves</th><th class=\"n\">Errors</th>"
       "<th>Games with an error</th><th>0 to 100 %</th></tr></thead><tbody>\n";
-  for (const PlayerErrors& player : count.listed(only)) {
+  for (const PlayerErrors& player : count.listed(spellings(player_named))) {
     const base::Interval interval = player.interval();
     html += "<tr>" + cell("", escaped(player.name), "name") +
             cell("Games", base::grouped(player.games), "n") +
@@ -116,6 +136,7 @@ std::string players_section(const PlayerCount& count, std::string_view only) {
   return html + "</tbody></table>\n</section>\n";
 }
 
+// One item for each early ending of the game; "" for nearly all games.
 std::string early_items(const study::Study& study) {
   std::string html;
   for (std::size_t i = 0; i < study.moments.size(); ++i) {
@@ -129,6 +150,7 @@ std::string early_items(const study::Study& study) {
   return html;
 }
 
+// The first of the set, which is arranged best first; links lead to the page that asks them.
 std::string puzzles_section(const Collection& collection) {
   const auto& puzzles = collection.puzzles();
   std::string html = "<section id=\"puzzles\">\n<h2>The best puzzles</h2>\n";
@@ -144,12 +166,14 @@ std::string puzzles_section(const Collection& collection) {
   return html + "</ul>\n</section>\n";
 }
 
+// What the front page needs of all games; small, whatever the number of moments.
 struct Overview {
   std::string games, early;
   PlayerCount players;
   std::uint64_t moments = 0;
 };
 
+// The first of two passes over the studies; the second writes the games one by one.
 Overview look_over(const Collection& collection) {
   Overview overview;
   for (std::size_t i = 0; i < collection.size(); ++i) {

@@ -20,6 +20,7 @@ std::string tenths(int value) {
   return text;
 }
 
+// Seen from Black the board is turned by half, files and ranks both.
 struct Spot {
   int x, y;  // of the square's upper left corner, in squares
 };
@@ -30,28 +31,30 @@ Spot spot_of(rules::Square square, rules::Color view) {
   return {7 - file, rank};
 }
 
-std::string men(const rules::Position& position, rules::Color color, rules::Color view) {
-  std::string svg = color == rules::white ? "<g class=\"w\">" : "<g class=\"b\">";
+// One path for all men of a kind and colour; its vertices carry the marker that draws them.
+std::string men(const rules::Position& position, rules::Piece piece, rules::Color view) {
+  std::string places;
   for (int s = 0; s < rules::square_count; ++s) {
     const auto square = static_cast<rules::Square>(s);
-    const rules::Piece piece = position.piece_on(square);
-    if (piece == rules::no_piece || rules::color_of(piece) != color) continue;
+    if (position.piece_on(square) != piece) continue;
     const Spot spot = spot_of(square, view);
-    svg += "<use href=\"#m";
-    svg += rules::letter_of(rules::make_piece(rules::black, rules::type_of(piece)));
-    svg += "\" x=\"" + std::to_string(spot.x) + "\" y=\"" + std::to_string(spot.y) + "\"/>";
+    places += (places.empty() ? "M" : "L") + std::to_string(spot.x) + " " + std::to_string(spot.y);
   }
-  return svg + "</g>";
+  if (places.empty()) return "";
+  const std::string color = rules::color_of(piece) == rules::white ? "w" : "b";
+  const char letter = rules::letter_of(rules::make_piece(rules::black, rules::type_of(piece)));
+  return "<path class=\"" + color + letter + "\" d=\"" + places + "\"/>";
 }
 
 // The square left is a hollow dot, the square reached a frame: different in shape, not in colour.
 std::string last_move(rules::Move move, rules::Color view) {
   const Spot from = spot_of(move.from(), view), to = spot_of(move.to(), view);
   return "<circle class=\"left\" cx=\"" + tenths(from.x * 10 + 5) + "\" cy=\"" +
-         tenths(from.y * 10 + 5) + "\" r=\".16\"/><use href=\"#fr\" x=\"" + std::to_string(to.x) +
-         "\" y=\"" + std::to_string(to.y) + "\"/>";
+         tenths(from.y * 10 + 5) + "\" r=\".16\"/><path class=\"came\" d=\"M" +
+         std::to_string(to.x) + ".06 " + std::to_string(to.y) + ".06h.88v.88h-.88z\"/>";
 }
 
+// Broken and in the accent colour; its own shape tells it from the marks of the last move.
 std::string arrow(rules::Move move, rules::Color view) {
   const Spot from = spot_of(move.from(), view), to = spot_of(move.to(), view);
   return "<path class=\"played\" marker-end=\"url(#tip)\" d=\"M" + tenths(from.x * 10 + 5) + " " +
@@ -59,6 +62,7 @@ std::string arrow(rules::Move move, rules::Color view) {
          "\"/>";
 }
 
+// "f2 g2 h2", in the order of the squares.
 std::string squares_of(const rules::Position& position, rules::Color color, rules::PieceType type) {
   std::string list;
   for (int s = 0; s < rules::square_count; ++s) {
@@ -70,6 +74,7 @@ std::string squares_of(const rules::Position& position, rules::Color color, rule
   return list;
 }
 
+// The king first, as one sets up a position from a book.
 std::string side_described(const rules::Position& position, rules::Color color) {
   constexpr std::array<std::string_view, 6> names{"pawn", "knight", "bishop",
                                                   "rook", "queen",  "king"};
@@ -96,12 +101,17 @@ std::string described(const rules::Position& position) {
 std::string diagram(const rules::Position& position, const Marks& marks) {
   const rules::Color view = position.side_to_move();
   std::string svg = "<svg class=\"dia\" viewBox=\"-.6 -.1 8.7 8.7\" role=\"img\"><title>" +
-                    escaped(described(position)) + "</title><use href=\"#bd\"/><use href=\"#c" +
-                    (view == rules::white ? "w" : "b") + "\"/>";
+                    escaped(described(position)) + "</title><path class=\"board " +
+                    (view == rules::white ? "cw" : "cb") + "\" d=\"M0 0h8v8h-8z\"/>";
   if (marks.last && marks.last != rules::null_move) svg += last_move(marks.last, view);
-  svg += men(position, rules::white, view) + men(position, rules::black, view);
+  for (const auto color : {rules::white, rules::black}) {
+    for (const auto type :
+         {rules::pawn, rules::knight, rules::bishop, rules::rook, rules::queen, rules::king}) {
+      svg += men(position, rules::make_piece(color, type), view);
+    }
+  }
   if (marks.played) svg += arrow(marks.played, view);
-  return svg + "</svg>\n";
+  return svg + "</svg>";
 }
 
 }  // namespace kairos::report

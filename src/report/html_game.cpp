@@ -13,8 +13,18 @@ namespace kairos::report {
 
 namespace {
 
+// One line of a description list; both texts are escaped here.
 std::string row(std::string_view term, std::string_view words) {
   return "<dt>" + escaped(term) + "</dt><dd>" + escaped(words) + "</dd>";
+}
+
+// Escaped text with its "->" as a real arrow.
+std::string arrowed(std::string text) {
+  constexpr std::string_view plain = "-&gt;";
+  for (std::size_t at = 0; (at = text.find(plain, at)) != std::string::npos;) {
+    text.replace(at, plain.size(), "&rarr;");
+  }
+  return text;
 }
 
 // The best line in full; of the move in question the move alone, what refutes it folded away.
@@ -27,11 +37,12 @@ std::string lines_list(const study::Moment& moment) {
       refutations += folded("What " + line.move + " runs into", escaped(line.text + score));
     }
   }
-  html += row("Worth", change_text(moment));
+  html += "<dt>Worth</dt><dd>" + arrowed(escaped(change_text(moment))) + "</dd>";
   if (!moment.motif.empty()) html += row("Motif", moment.motif);
-  return html + "</dl>\n" + refutations;
+  return html + "</dl>" + refutations;
 }
 
+// The scores are White's, as everywhere in the report.
 std::string tries_list(const puzzle::Puzzle& puzzle) {
   const rules::Color side = puzzle.position.side_to_move();
   std::string html = "<ul>";
@@ -44,6 +55,7 @@ std::string tries_list(const puzzle::Puzzle& puzzle) {
   return html + "</ul>";
 }
 
+// Tries come from the puzzle: a moment has only the move played and the best one.
 std::string puzzle_links(const Collection& collection, const study::Study& study,
                          const study::Moment& moment) {
   const puzzle::Puzzle* const puzzle = puzzle_of(collection, study, moment);
@@ -53,9 +65,10 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
     html += folded("Tempting moves that fail, and why", tries_list(*puzzle));
   }
   return html + "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
-         "\">As a puzzle</a></p>\n";
+         "\">As a puzzle</a></p>";
 }
 
+// "after 12 min", where both of the player's clock readings are known.
 std::string spent_words(const study::Study& study, const study::Moment& moment) {
   const int seconds =
       moment.played ? seconds_spent(study, static_cast<std::size_t>(std::max(moment.ply, 0))) : -1;
@@ -70,9 +83,11 @@ std::string moment_heading(const study::Study& study, const study::Moment& momen
   if (const auto outcome = outcome_words(moment); !outcome.empty()) {
     html += ", " + std::string(outcome);
   }
-  return html + spent_words(study, moment) + "</h3>\n";
+  return html + spent_words(study, moment) + "</h3>";
 }
 
+// Diagram at the left (or above, on a phone), what there is to say beside it. The arrow shows the
+// move that was wrong, the diagram never the one that was right.
 std::string moment_section(const Collection& collection, const study::Study& study,
                            std::size_t index) {
   const study::Moment& moment = study.moments[index];
@@ -81,13 +96,13 @@ std::string moment_section(const Collection& collection, const study::Study& stu
   const rules::Move questioned = move_in_question(moment);
   const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;
   if (told_wrong && questioned != moment.best) marks.played = questioned;
-  std::string html = "<section class=\"moment\" id=\"" + moment_anchor(study, index) +
-                     "\">\n<div>" + diagram(moment.position, marks) + "</div>\n<div>\n" +
+  std::string html = "<section class=\"moment\" id=\"" + moment_anchor(study, index) + "\"><div>" +
+                     diagram(moment.position, marks) + "</div><div>" +
                      moment_heading(study, moment);
-  html += "<p class=\"said\">" + escaped(sentence_of(study, moment)) + "</p>\n" +
-          lines_list(moment) + puzzle_links(collection, study, moment);
-  html += folded("Position as FEN", "<code>" + escaped(rules::to_fen(moment.position)) + "</code>");
-  return html + "</div>\n</section>\n";
+  html += "<p class=\"said\">" + escaped(sentence_of(study, moment)) + "</p>" + lines_list(moment) +
+          puzzle_links(collection, study, moment);
+  html += "<code>" + escaped(rules::to_fen(moment.position)) + "</code>";
+  return html + "</div></section>\n";
 }
 
 }  // namespace
@@ -99,8 +114,11 @@ rules::Move move_before(const study::Study& study, int ply) {
 
 const puzzle::Puzzle* puzzle_of(const Collection& collection, const study::Study& study,
                                 const study::Moment& moment) {
+  // The puzzle of a trap is the other side's: how to punish the move that was avoided.
+  const bool trap = moment.kind == study::Kind::trap && moment.tempting;
+  const rules::Position asked = trap ? moment.position.after(moment.tempting) : moment.position;
   for (const puzzle::Puzzle& puzzle : collection.puzzles()) {
-    if (puzzle.game == study.facts.number && puzzle.position == moment.position) return &puzzle;
+    if (puzzle.game == study.facts.number && puzzle.position == asked) return &puzzle;
   }
   return nullptr;
 }

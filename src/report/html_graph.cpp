@@ -15,14 +15,17 @@ namespace kairos::report {
 
 namespace {
 
+// The frame of the curve in the grid; the clocks stand under it.
 constexpr int left = 62, right = 630, top = 12, height = 160;
 constexpr int clock_top = top + height + 34, clock_height = 44;
 
+// The start position stands at the left edge, the last one at the right.
 int x_of(std::size_t ply, std::size_t plies) {
   const auto span = static_cast<std::size_t>(right - left);
   return left + static_cast<int>(plies == 0 ? 0 : span * ply / plies);
 }
 
+// A sure win of White is the top, of Black the bottom.
 int y_of(double white_expectation) {
   return top + static_cast<int>(std::lround((1.0 - white_expectation) * height));
 }
@@ -74,6 +77,8 @@ std::string_view shape_of(study::Kind kind) {
   return "";
 }
 
+// Each sign is a link with its own title, so that it works without a mouse too. A moment stands
+// over the position in which it was to be decided.
 std::string signs(const study::Study& study, const std::vector<double>& values) {
   std::string svg;
   std::size_t stacked = 0;
@@ -102,6 +107,7 @@ std::string axes(const study::Study& study) {
          text_at(left - 6, y_of(0.5) + 5, "end", "50 %") +
          text_at(left - 6, bottom, "end", "Black");
   const std::size_t plies = study.moves.size();
+  // Numbers at whole moves, about six to eight of them, so that they never touch on a phone.
   const std::size_t step = plies > 160 ? 40 : plies > 60 ? 20 : 10;
   const bool black_starts = study.start.side_to_move() == rules::black;
   const auto first = static_cast<std::size_t>(study.start.fullmove_number());
@@ -116,6 +122,7 @@ std::string axes(const study::Study& study) {
   return svg;
 }
 
+// Time left after each move of one side. Readings that are missing leave a straight line.
 std::string clock_curve(const study::Study& study, rules::Color side, int most) {
   std::string d;
   const bool black_starts = study.start.side_to_move() == rules::black;
@@ -132,6 +139,7 @@ std::string clock_curve(const study::Study& study, rules::Color side, int most) 
          "\"/>";
 }
 
+// The scale of the clocks; 0 where the game has none.
 int most_seconds(const study::Study& study) {
   int most = 0;
   for (const study::Note& note : study.notes) most = std::max(most, note.clock_seconds);
@@ -155,6 +163,7 @@ std::string clocks(const study::Study& study, int most) {
 }  // namespace
 
 std::vector<double> white_expectations(const study::Study& study) {
+  // A position without legal moves has no lines, but its value is certain.
   std::vector<double> values;
   rules::Position position = study.start;
   for (std::size_t i = 0; i < study.notes.size(); ++i) {
@@ -177,6 +186,7 @@ std::string game_anchor(const study::GameFacts& facts) {
 
 std::string moment_anchor(const study::Study& study, std::size_t index) {
   const int ply = study.moments[index].ply;
+  // Several moments may share a ply; the first has the plain anchor.
   std::size_t place = 1;
   while (place <= index && study.moments[index - place].ply == ply) ++place;
   std::string anchor = game_anchor(study.facts) + "-p" + std::to_string(ply);

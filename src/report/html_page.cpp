@@ -5,6 +5,7 @@
 namespace kairos::report {
 
 std::string escaped(std::string_view text) {
+  // What is no UTF-8 would make the page invalid, and control characters have no place in HTML.
   const std::string utf8 = base::to_utf8(text);
   std::string safe;
   safe.reserve(utf8.size());
@@ -32,6 +33,7 @@ std::string escaped(std::string_view text) {
   return safe;
 }
 
+// The colour scheme is named so that scroll bars and form parts follow it too.
 std::string page_begin(std::string_view title, std::string_view body_class) {
   std::string html =
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
@@ -52,7 +54,7 @@ std::string page_end(const RunFacts& facts) {
 
 std::string folded(std::string_view summary, std::string_view content) {
   return "<details><summary>" + escaped(summary) + "</summary>" + std::string(content) +
-         "</details>\n";
+         "</details>";
 }
 
 }  // namespace kairos::report

@@ -32,50 +32,54 @@ constexpr std::array<Drawing, 6> drawings{{
      "M15 47H49M32 27V39M26 33H38"},
 }};
 
-std::string man(const Drawing& drawing) {
+// A man is a marker: a path with the marker's class draws it at every vertex, so one element shows
+// all men of a kind and the browser copies nothing (`use` would build a tree for each man).
+std::string man(const Drawing& drawing, char color) {
   const std::string shape(drawing.shape);
-  return std::string("<g id=\"m") + drawing.letter +
-         "\"><g transform=\"scale(.015625)\"><path class=\"rim\" d=\"" + shape +
-         "\"/><path class=\"man\" d=\"" + shape + "\"/><path class=\"det\" d=\"" +
-         std::string(drawing.details) + "\"/></g></g>\n";
+  return std::string("<marker id=\"") + color + drawing.letter +
+         "\" viewBox=\"0 0 64 64\" markerWidth=\"1\" markerHeight=\"1\" "
+         "markerUnits=\"userSpaceOnUse\" overflow=\"visible\"><path class=\"rim\" d=\"" +
+         shape + "\"/><path class=\"man " + color + "\" d=\"" + shape + "\"/><path class=\"det " +
+         color + "\" d=\"" + std::string(drawing.details) + "\"/></marker>\n";
 }
 
-// Paper, hatched squares (the upper left corner is light from either side), frame.
+// Two by two squares as a tile: the upper left one is light, from either side of the board.
 std::string board() {
-  std::string dark;
-  for (int y = 0; y < 8; ++y) {
-    for (int x = (y + 1) % 2; x < 8; x += 2) {
-      dark += "M" + std::to_string(x) + " " + std::to_string(y) + "h1v1h-1z";
-    }
+  std::string hatch;
+  for (int step = 1; step <= 15; ++step) {
+    // Lines from lower left to upper right, an eighth of a square apart, cut to the square.
+    const int low = step > 8 ? step - 8 : 0, high = step < 8 ? step : 8;
+    const auto eighths = [](int n) { return std::to_string(n * 125); };
+    hatch += "M" + eighths(low) + " " + eighths(high) + "L" + eighths(high) + " " + eighths(low);
   }
-  return "<pattern id=\"ha\" width=\".125\" height=\".125\" patternUnits=\"userSpaceOnUse\" "
-         "patternTransform=\"rotate(45)\"><path class=\"ha\" d=\"M0 0V.125\"/></pattern>\n"
-         "<g id=\"bd\"><path class=\"paper\" d=\"M0 0h8v8h-8z\"/><path fill=\"url(#ha)\" d=\"" +
-         dark +
-         "\"/><path class=\"frame\" d=\"M-.03 -.03h8.06v8.06h-8.06z\"/></g>\n"
-         "<path id=\"fr\" class=\"came\" d=\"M.06 .06h.88v.88h-.88z\"/>\n"
-         "<marker id=\"tip\" viewBox=\"0 0 10 10\" refX=\"7\" refY=\"5\" markerWidth=\"4\" "
-         "markerHeight=\"4\" orient=\"auto\"><path class=\"tip\" d=\"M0 0L10 5L0 "
-         "10z\"/></marker>\n";
+  return "<pattern id=\"squares\" width=\"2\" height=\"2\" patternUnits=\"userSpaceOnUse\"><path "
+         "class=\"paper\" d=\"M0 0h2v2h-2z\"/><path class=\"hatch\" "
+         "transform=\"translate(1)scale(.001)\" d=\"" +
+         hatch + "\"/><path class=\"hatch\" transform=\"translate(0 1)scale(.001)\" d=\"" + hatch +
+         "\"/></pattern>\n<marker id=\"tip\" viewBox=\"0 0 10 10\" refX=\"8\" refY=\"5\" "
+         "markerWidth=\"4\" markerHeight=\"4\" orient=\"auto\"><path class=\"tip\" d=\"M0 0L10 "
+         "5L0 10z\"/></marker>\n";
 }
 
-// Letters below and figures at the left, as seen from one side.
+// Letters below and figures at the left, as seen from one side: a marker on the board's corner.
 std::string coordinates(std::string_view id, bool from_white) {
-  std::string svg = "<g id=\"" + std::string(id) + "\" class=\"co\">";
-  for (int i = 0; i < 8; ++i) {
-    const char file = static_cast<char>('a' + (from_white ? i : 7 - i));
-    const char rank = static_cast<char>('1' + (from_white ? 7 - i : i));
-    svg += "<text x=\"" + std::to_string(i) + ".5\" y=\"8.46\">" + file +
-           "</text><text x=\"-.32\" y=\"" + std::to_string(i) + ".63\">" + rank + "</text>";
-  }
-  return svg + "</g>\n";
+  const std::string files = from_white ? "abcdefgh" : "hgfedcba";
+  const std::string ranks = from_white ? "87654321" : "12345678";
+  return "<marker id=\"" + std::string(id) +
+         "\" markerUnits=\"userSpaceOnUse\" overflow=\"visible\"><text class=\"co\" x=\".5 1.5 2.5 "
+         "3.5 4.5 5.5 6.5 7.5\" y=\"8.45\">" +
+         files +
+         "</text><text class=\"co\" x=\"-.32 -.32 -.32 -.32 -.32 -.32 -.32 -.32\" y=\".63 1.63 "
+         "2.63 "
+         "3.63 4.63 5.63 6.63 7.63\">" +
+         ranks + "</text></marker>\n";
 }
 
 }  // namespace
 
 std::string diagram_definitions() {
   std::string svg = "<svg class=\"defs\" width=\"0\" height=\"0\" aria-hidden=\"true\"><defs>\n";
-  for (const Drawing& drawing : drawings) svg += man(drawing);
+  for (const Drawing& drawing : drawings) svg += man(drawing, 'w') + man(drawing, 'b');
   return svg + board() + coordinates("cw", true) + coordinates("cb", false) + "</defs></svg>\n";
 }
 

@@ -30,12 +30,14 @@ rules::Move last_move_of(const Collection& collection, const puzzle::Puzzle& puz
 }  // namespace
 
 std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& puzzle) {
+  // No arrow: the only move there is to show here is the answer.
   return diagram(puzzle.position, {last_move_of(collection, puzzle), {}});
 }
 
 std::string puzzle_task(const puzzle::Puzzle& puzzle) {
   std::string text(study::side_words(puzzle.position.side_to_move()));
   text += " to move";
+  // Part of the question, and asked only because it is proved.
   if (puzzle.mate_moves > 0) text += " and mate in " + std::to_string(puzzle.mate_moves);
   return text;
 }

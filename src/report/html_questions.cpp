@@ -28,9 +28,8 @@ std::string question(const Collection& collection, std::size_t index) {
                      ".</p>\n<p>" + puzzle_grade(puzzle) + "</p>\n";
   html += "<p class=\"small\">" + escaped(puzzle.game_label) + "</p>\n" + hints(puzzle);
   html += folded("Answer", puzzle_answer(puzzle));
-  return html +
-         folded("Position as FEN", "<code>" + escaped(rules::to_fen(puzzle.position)) + "</code>") +
-         "</div>\n</section>\n";
+  return html + "<p><code>" + escaped(rules::to_fen(puzzle.position)) +
+         "</code></p>\n</div>\n</section>\n";
 }
 
 }  // namespace

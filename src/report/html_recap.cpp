@@ -11,6 +11,8 @@ namespace kairos::report {
 
 namespace {
 
+// The sentence is what one says; the boxed question is what one asks before saying it, for moments
+// that held as puzzles.
 std::string item(const Collection& collection, const study::Study& study, std::size_t index) {
   const study::Moment& moment = study.moments[index];
   const rules::Move move = move_in_question(moment);
@@ -26,6 +28,7 @@ std::string item(const Collection& collection, const study::Study& study, std::s
   return html + "</li>\n";
 }
 
+// Its own page when printed.
 std::string game(const Collection& collection, const study::Study& study) {
   const study::GameFacts& facts = study.facts;
   std::string html = "<section id=\"" + game_anchor(facts) + "\">\n<h2>" +

@@ -8,15 +8,17 @@ namespace kairos::report {
 
 namespace {
 
+// Two columns of three leave diagrams of 66 mm on A4, and a line each to write on.
 constexpr std::size_t diagrams_a_page = 6;
 
 std::string figure(const Collection& collection, std::size_t index) {
   const puzzle::Puzzle& puzzle = collection.puzzles()[index];
   return "<figure id=\"" + escaped(id_of(puzzle)) + "\">" + puzzle_diagram(collection, puzzle) +
          "<figcaption><strong>" + std::to_string(index + 1) + ".</strong> " + puzzle_task(puzzle) +
-         " " + puzzle_grade(puzzle) + "</figcaption><span class=\"write\"></span></figure>\n";
+         " " + puzzle_grade(puzzle) + "<span class=\"write\"></span></figcaption></figure>\n";
 }
 
+// Short: the line, and of each try enough to see why it fails.
 std::string solutions(const Collection& collection) {
   std::string html = "<section class=\"solutions\">\n<h2>Solutions</h2>\n<ol>\n";
   for (const puzzle::Puzzle& puzzle : collection.puzzles()) {

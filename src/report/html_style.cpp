@@ -6,6 +6,7 @@ namespace kairos::report {
 
 namespace {
 
+// Colours, type, tables. Below 40 rem tables turn into lists, so nothing scrolls sideways.
 constexpr std::string_view general = R"css(
 :root{--paper:#f7f4ec;--ink:#1d1b1a;--soft:#5f5a54;--rule:#c9c1b2;--card:#fffdf7;--mark:#8c2f4e;
 --sheet:#fffdf7;--board-ink:#1d1b1a;--hatch:#a59c8d}
@@ -33,6 +34,7 @@ footer{margin-top:3rem;border-top:1px solid var(--rule);color:var(--soft);font-s
 .facts dd{margin:0}
 .warn{border:2px solid var(--mark);padding:.4em .8em}
 table{border-collapse:collapse;width:100%}
+th{overflow-wrap:normal}
 th,td{text-align:left;vertical-align:top;padding:.25em .6em .25em 0}
 thead th{border-bottom:2px solid var(--ink);font-weight:600}
 tbody tr{border-bottom:1px solid var(--rule)}
@@ -47,24 +49,33 @@ table.cards td[data-label]::before{content:attr(data-label) ": ";color:var(--sof
 }
 )css";
 
+// The board keeps its paper by night, only darker: men are told apart by ink and paper.
 constexpr std::string_view diagrams = R"css(
 .defs{position:absolute}
 .dia{display:block;width:100%;height:auto}
 .paper{fill:var(--sheet)}
-.ha{stroke:var(--hatch);stroke-width:.07;fill:none}
-.frame{fill:none;stroke:var(--board-ink);stroke-width:.06}
-.co{font:.38px "Liberation Sans",sans-serif;fill:var(--soft);text-anchor:middle}
-.w{--man:#fffdf7;--line:#1d1b1a}
-.b{--man:#1d1b1a;--line:#fffdf7}
+.hatch{stroke:var(--hatch);stroke-width:42;fill:none}
+.board{fill:url(#squares);stroke:var(--board-ink);stroke-width:.06}
+.cw{marker-start:url(#cw)}.cb{marker-start:url(#cb)}
+.co{font:.36px "Liberation Sans",sans-serif;fill:var(--soft);text-anchor:middle;stroke:none}
 .rim{fill:none;stroke:var(--sheet);stroke-width:8;stroke-linejoin:round}
-.man{fill:var(--man);stroke:#1d1b1a;stroke-width:3.4;stroke-linejoin:round}
-.det{fill:none;stroke:var(--line);stroke-width:3;stroke-linecap:square}
+.man{stroke:#1d1b1a;stroke-width:3.4;stroke-linejoin:round}
+.man.w{fill:#fffdf7}.man.b{fill:#1d1b1a}
+.det{fill:none;stroke-width:3;stroke-linecap:square}
+.det.w{stroke:#1d1b1a}.det.b{stroke:#fffdf7}
+.wp,.wn,.wb,.wr,.wq,.wk,.bp,.bn,.bb,.br,.bq,.bk{fill:none;stroke:none}
+.wp{marker:url(#wp)}.wn{marker:url(#wn)}.wb{marker:url(#wb)}
+.wr{marker:url(#wr)}.wq{marker:url(#wq)}.wk{marker:url(#wk)}
+.bp{marker:url(#bp)}.bn{marker:url(#bn)}.bb{marker:url(#bb)}
+.br{marker:url(#br)}.bq{marker:url(#bq)}.bk{marker:url(#bk)}
 .came{fill:none;stroke:var(--board-ink);stroke-width:.09;stroke-dasharray:.22 .11}
 .left{fill:var(--sheet);stroke:var(--board-ink);stroke-width:.06}
-.played{fill:none;stroke:#8c2f4e;stroke-width:.12;stroke-dasharray:.2 .1;opacity:.85}
+.played{fill:none;stroke:#8c2f4e;stroke-width:.11;stroke-dasharray:.2 .1;opacity:.8}
 .tip{fill:#8c2f4e}
 )css";
 
+// `content-visibility` lets browsers leave out what is not in view, which is what makes a report of
+// hundreds of games open at once.
 constexpr std::string_view games = R"css(
 article{margin-top:2.5rem;content-visibility:auto;contain-intrinsic-size:auto 60rem}
 .graph{display:block;width:100%;max-width:46rem;height:auto;margin:.6em 0}
@@ -95,6 +106,8 @@ padding:0;list-style:none}
 .moment .dia{max-width:21rem}}
 )css";
 
+// Questions fill a screen, big enough for a stream; printing is black on white, folds and links to
+// other pages left out.
 constexpr std::string_view other_pages = R"css(
 .question{min-height:96vh;padding:1.5rem 0;border-bottom:1px solid var(--rule);
 display:grid;grid-template-columns:minmax(0,min(38rem,82vh)) minmax(14rem,1fr);gap:1rem 2rem;

@@ -57,6 +57,7 @@ std::string percent(double expectation) {
   return base::number(std::lround(expectation * 100)) + " %";
 }
 
+// Words first: they are what is remembered; the figure says how sure they are.
 std::string standing_text(double expectation) {
   return std::string(study::words(study::standing_of(expectation))) + ", " + percent(expectation);
 }
@@ -149,6 +150,7 @@ std::string duration_text(int seconds) {
          std::to_string(minutes % 60) + " min";
 }
 
+// The clock runs from the same player's reading two plies before.
 int seconds_spent(const study::Study& study, std::size_t ply) {
   if (ply < 2 || ply >= study.notes.size()) return -1;
   const int before = study.notes[ply - 2].clock_seconds, after = study.notes[ply].clock_seconds;
@@ -160,6 +162,7 @@ double stake(const study::Moment& moment) {
   return std::max(0.0, moment.best_expectation() - second);
 }
 
+// Costs compare first: a found only move is decisive only in a game without errors.
 const study::Moment* decisive_moment(const study::Study& study) {
   const study::Moment* decisive = nullptr;
   const auto weighs_more = [](const study::Moment& a, const study::Moment& b) {
@@ -216,6 +219,8 @@ std::string_view sign_of_nag(std::uint8_t nag) {
 }
 
 std::uint8_t move_nag(const study::Moment& moment) {
+  // The standard leaves the marks to taste; ours follow the cost, and a found move is praised only
+  // for what was verified about it.
   constexpr double very_poor = 0.30, poor = 0.15;  // a move is poor from a swing's cost on
   if (!moment.played || moment.kind == study::Kind::ended_early) return 0;
   if (moment.cost() >= very_poor) return 4;

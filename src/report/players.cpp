@@ -2,8 +2,6 @@
 
 #include <algorithm>
 
-#include "kairos/base/text.hpp"
-
 #include "labels.hpp"
 
 namespace kairos::report {
@@ -34,12 +32,17 @@ void PlayerCount::add_side(const study::Study& study, rules::Color side) {
   if (errors > 0) ++player.games_with_error;
 }
 
-std::vector<PlayerErrors> PlayerCount::listed(std::string_view only) const {
+std::vector<PlayerErrors> PlayerCount::listed(const std::vector<std::string>& only) const {
+  const auto wanted = [&only](std::string_view name) {
+    return only.empty() || std::any_of(only.begin(), only.end(), [name](const std::string& part) {
+             return name.find(part) != std::string_view::npos;
+           });
+  };
   std::vector<PlayerErrors> list;
-  const std::string wanted = base::lower_case(only);
   for (const auto& [name, player] : by_name_) {
-    if (base::lower_case(name).find(wanted) != std::string::npos) list.push_back(player);
+    if (wanted(name)) list.push_back(player);
   }
+  // The map is in the order of names, and a stable sort keeps it among equals.
   std::stable_sort(list.begin(), list.end(), [](const PlayerErrors& a, const PlayerErrors& b) {
     return a.interval().low > b.interval().low;
   });

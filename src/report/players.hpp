@@ -27,9 +27,9 @@ struct PlayerErrors {
 class PlayerCount {
  public:
   void add(const study::Study& study);
-  // Those whose errors are surest first (by the lower end of the interval), then by name. `only`,
-  // unless empty, leaves out players whose name does not contain it (letter case aside).
-  [[nodiscard]] std::vector<PlayerErrors> listed(std::string_view only = "") const;
+  // Those whose errors are surest first (by the lower end of the interval), then by name. With
+  // `only`, the players whose name holds one of these.
+  [[nodiscard]] std::vector<PlayerErrors> listed(const std::vector<std::string>& only = {}) const;
 
  private:
   void add_side(const study::Study& study, rules::Color side);

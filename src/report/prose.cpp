@@ -28,7 +28,7 @@ std::string state_words(double expectation) {
   return std::string(study::words(study::standing_of(expectation)));
 }
 
-// "won to level", "better by 30 points to 12": how far the mover fell.
+// "from won to level", or by figures where the word stays the same.
 std::string fall_words(const Moment& moment) {
   const std::string before = state_words(moment.best_expectation());
   const std::string after = state_words(moment.played_expectation());
@@ -45,6 +45,7 @@ std::string swing_sentence(const Moment& moment) {
   return text + ".";
 }
 
+// Says what hung on the move: that is what makes it one.
 std::string only_move_sentence(const Moment& moment) {
   const std::string key = numbered(moment.position, moment.best);
   const double second = study::expectation(moment.second_score);
@@ -58,6 +59,7 @@ std::string only_move_sentence(const Moment& moment) {
          percent(moment.played_expectation()) + ".";
 }
 
+// Names the prize as far as it is known; `gain` is proved, the rest is the score's word.
 std::string quiet_win_sentence(const Moment& moment) {
   const std::string key = numbered(moment.position, moment.best);
   std::string prize = "decides";
@@ -81,6 +83,7 @@ std::string trap_sentence(const Moment& moment) {
   return text + ".";
 }
 
+// Whether it was a draw or a resignation, the result tells.
 std::string ended_early_sentence(const study::Study& study, const Moment& moment) {
   const double expectation = moment.best_expectation();
   const std::string state = state_words(expectation) + " (" + percent(expectation) + ")";
@@ -90,6 +93,7 @@ std::string ended_early_sentence(const study::Study& study, const Moment& moment
                      ".";
 }
 
+// The notes are somebody's work: said without reproach.
 std::string claim_sentence(const Moment& moment) {
   std::string text = "The notes have " + numbered(moment.position, moment.played);
   const rules::Move move = moment.played;
@@ -139,6 +143,7 @@ std::string sentence_of(const study::Study& study, const Moment& moment) {
   return "";
 }
 
+// For the heading, after the kind.
 std::string_view outcome_words(const Moment& moment) {
   if (moment.kind == Kind::only_move || moment.kind == Kind::quiet_win) {
     return moment.found ? "found" : "missed";
@@ -172,6 +177,7 @@ std::vector<ShownLine> shown_lines(const Moment& moment) {
   if (moment.line.empty()) best.text = best.move;
   best.score = score_text(from_white(moment.best_score, side));
   const rules::Move questioned = move_in_question(moment);
+  // Where the best move was played one line says all.
   const bool same = !questioned || questioned == moment.best;
   if (!same) lines.push_back(questioned_line(moment));
   if (!best.text.empty()) {
@@ -190,6 +196,7 @@ std::vector<ShownLine> shown_lines(const Moment& moment) {
 std::string change_text(const Moment& moment) {
   const std::string side = side_of(moment);
   const std::string before = standing_text(moment.best_expectation());
+  // Half a point in a hundred would be printed as no change at all.
   const bool fell = moment.played && moment.cost() > 0.005 && moment.kind != Kind::ended_early;
   if (fell) return side + ": " + before + " -> " + standing_text(moment.played_expectation());
   if (moment.kind == Kind::only_move || moment.kind == Kind::quiet_win) {

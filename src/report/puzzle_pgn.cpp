@@ -11,6 +11,7 @@ namespace kairos::report {
 
 namespace {
 
+// From the start position; returns the first node. The first line added is the main line.
 pgn::NodeId add_line(pgn::Game& game, std::span<const rules::Move> line) {
   pgn::NodeId at = 0, first = pgn::no_node;
   for (const rules::Move move : line) {
@@ -20,6 +21,7 @@ pgn::NodeId add_line(pgn::Game& game, std::span<const rules::Move> line) {
   return first;
 }
 
+// Players are unknown to a puzzle; the game it comes from has its own tag.
 void set_tags(pgn::Game& game, const puzzle::Puzzle& puzzle, std::size_t number) {
   game.set_tag("Event", "Puzzle " + std::to_string(number));
   game.set_tag("Site", "?");
@@ -39,6 +41,7 @@ void set_tags(pgn::Game& game, const puzzle::Puzzle& puzzle, std::size_t number)
   }
 }
 
+// Scores stand as comments at the key and at each try; $2 marks a try as poor.
 pgn::Game game_of(const puzzle::Puzzle& puzzle, std::size_t number) {
   pgn::Game game = pgn::empty_game();
   game.start = puzzle.position;

@@ -25,6 +25,8 @@ std::string heading(std::string_view title) {
   return "\n" + rule_row('=') + "\n" + std::string(title) + "\n" + rule_row('=') + "\n\n";
 }
 
+// What the reader must know before believing anything: how much was read, with what effort, and
+// what is missing.
 std::string opening(const RunFacts& facts) {
   std::string text = "KAIROS " + facts.version + ": the moments these games turned on\n\n";
   std::string read = counted(facts.games_in_input, "game", "games") +
@@ -49,6 +51,7 @@ std::string opening(const RunFacts& facts) {
   return text;
 }
 
+// Every fault with its place and what to do, in the words of base.
 std::string faults_section(const RunFacts& facts) {
   if (facts.faults.empty()) return "";
   std::string text = heading("WHAT WAS WRONG WITH THE INPUT");
@@ -58,6 +61,7 @@ std::string faults_section(const RunFacts& facts) {
   return text;
 }
 
+// The few words the report uses in a sense of its own.
 std::string legend() {
   std::string text = "\n";
   append(text,
@@ -70,6 +74,7 @@ std::string legend() {
   return text;
 }
 
+// Short enough for a table: move, kind, and how far the mover fell.
 std::string decisive_words(const study::Study& study) {
   const study::Moment* const moment = decisive_moment(study);
   if (moment == nullptr) return "-";
@@ -84,6 +89,7 @@ std::string decisive_words(const study::Study& study) {
   return text;
 }
 
+// Columns of the table of games; two blanks between, the rest is the decisive moment's.
 constexpr std::size_t number_width = 4, players_width = 40, result_width = 7, count_width = 7;
 
 std::string table_row(std::string_view number, std::string_view players, std::string_view result,
@@ -131,6 +137,7 @@ Rows moment_rows(const study::Study& study, const study::Moment& moment, bool re
   return beside(left, board_width, right);
 }
 
+// Told by number and side, so that it is found on the score sheet.
 std::string moment_title(const study::Moment& moment) {
   const bool white = moment.position.side_to_move() == rules::white;
   std::string text = "Move " + std::to_string(moment.position.fullmove_number()) +
@@ -165,6 +172,7 @@ std::string game_section(const study::Study& study) {
   return text;
 }
 
+// Last, so that nobody can miss it who reads to the end.
 std::string closing() {
   std::string text = "\n" + rule_row('=') + "\n";
   append(text, wrapped("Fair play: kairos is for games that are over. Help from any source during "

@@ -27,6 +27,7 @@ std::string without_trailing_blanks(std::string row) {
 }  // namespace
 
 Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
+  // Rows after the first hang under the first one's text.
   const std::string indent(base::character_count(first), ' ');
   const std::size_t room = width > indent.size() + 1 ? width - indent.size() : 1;
   Rows rows;
@@ -71,6 +72,7 @@ std::string fitted_right(std::string_view text, std::size_t width) {
   return std::string(width - size, ' ') + std::string(text);
 }
 
+// The shorter side is filled up with blank rows.
 Rows beside(const Rows& left, std::size_t left_width, const Rows& right) {
   Rows rows;
   for (std::size_t i = 0; i < std::max(left.size(), right.size()); ++i) {
@@ -81,6 +83,8 @@ Rows beside(const Rows& left, std::size_t left_width, const Rows& right) {
   return rows;
 }
 
+// A frame, ranks at the left, files below. Light empty squares are blank and dark ones dotted, so
+// that diagonals can be followed.
 Rows board_rows(const rules::Position& position, rules::Color view) {
   const bool from_white = view == rules::white;
   Rows rows{"    +-----------------+"};

@@ -10,6 +10,7 @@ namespace kairos::report {
 
 namespace {
 
+// Of the diagram and the gap beside it, as for moments.
 constexpr std::size_t board_width = 26;
 
 std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
@@ -21,6 +22,7 @@ std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
   return text + ".";
 }
 
+// Nothing here may say more than the question: no themes, no kind, no line.
 std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   Rows right{title(puzzle, number), ""};
   const auto add = [&right](std::string_view words) {
@@ -39,6 +41,7 @@ std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   return text + "\n";
 }
 
+// Counted, never shown: what was dropped was not good enough to ask.
 std::string drops_text(const RunFacts& facts) {
   std::vector<std::string> parts;
   for (const auto& [reason, count] : facts.puzzle_drops) {
@@ -51,6 +54,7 @@ std::string drops_text(const RunFacts& facts) {
   return text + "\n";
 }
 
+// The next best score shows by how much the key is the only one.
 std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   const rules::Position& position = puzzle.position;
   const rules::Color side = position.side_to_move();

@@ -26,8 +26,11 @@ std::vector<pgn::Game> games_of(std::string_view text) {
   return games;
 }
 
-bool is_ours(std::string_view comment) {
-  return comment.starts_with("kairos:");
+constexpr std::string_view mark = "kairos: ";
+
+// What the input had of a comment: all before our mark.
+std::string own_part(std::string_view comment) {
+  return std::string(base::trim(comment.substr(0, comment.find(mark))));
 }
 
 // Comments of a game that kairos did not write, in the order of the text.
@@ -38,7 +41,7 @@ std::vector<std::string> own_comments(const pgn::Game& game) {
     if (annotation == nullptr) continue;
     for (const auto* list : {&annotation->before, &annotation->comments}) {
       for (const std::string& comment : *list) {
-        if (!is_ours(comment)) comments.push_back(comment);
+        if (!own_part(comment).empty()) comments.push_back(own_part(comment));
       }
     }
   }
@@ -48,7 +51,9 @@ std::vector<std::string> own_comments(const pgn::Game& game) {
 std::size_t count_ours(const pgn::Game& game) {
   std::size_t count = 0;
   for (const pgn::Annotation& annotation : game.annotations) {
-    for (const std::string& comment : annotation.comments) count += is_ours(comment);
+    for (const std::string& comment : annotation.comments) {
+      for (std::size_t at = 0; (at = comment.find(mark, at)) != std::string::npos; ++at) ++count;
+    }
   }
   return count;
 }
@@ -100,6 +105,15 @@ TEST_CASE("no move gets two signs of one sort, and all signs are of the standard
   }
 }
 
+TEST_CASE("no move gets two comments from us, since not all software reads two in a row") {
+  test::FakeCollection collection = test::fake_collection();
+  for (const pgn::Game& game : games_of(test::written("pgn", collection))) {
+    for (const pgn::Annotation& annotation : game.annotations) {
+      CHECK(annotation.comments.size() <= 1);
+    }
+  }
+}
+
 TEST_CASE("a variation of ours never repeats the move played or another of ours") {
   for (const pgn::Game& game : games_of(test::written("pgn", test::fake_collection()))) {
     for (const pgn::Node& node : game.nodes) {
@@ -132,8 +146,8 @@ TEST_CASE("what annotated.pgn holds is written again byte for byte") {
 
 TEST_CASE("a study whose text does not fit is written from its moves") {
   test::FakeCollection collection = test::fake_collection();
-  for (const std::string broken : {std::string(), std::string("1. d4 d5 *\n\n"),
-                                   std::string("[FEN \"nonsense\"]\n\n1. e4 *\n\n")}) {
+  for (const std::string& broken : {std::string(), std::string("1. d4 d5 *\n\n"),
+                                    std::string("[FEN \"nonsense\"]\n\n1. e4 *\n\n")}) {
     collection.studies[1].pgn = broken;
     const auto games = games_of(test::written("pgn", collection));
     REQUIRE(games.size() == collection.size());

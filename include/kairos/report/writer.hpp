@@ -25,8 +25,8 @@ struct RunFacts {
   std::uint64_t games_skipped = 0;
   std::uint64_t nodes = 0;
   std::uint64_t candidates_open = 0;  // moments that were not verified before the deadline
-  std::string player;                 // when the report is of one player; empty: everybody
-  std::vector<base::Fault> faults;    // of the input, in its order
+  std::string player;  // when the report is of one player: the name's spellings, " / " between
+  std::vector<base::Fault> faults;                                  // of the input, in its order
   std::vector<std::pair<std::string, std::uint64_t>> puzzle_drops;  // reason, how many
 };
 

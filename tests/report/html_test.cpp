@@ -1,0 +1,231 @@
+// The HTML pages: well formed, self-contained, safe against hostile names, and silent about
+// answers where they ask. Validity by the HTML standard is checked outside, by scripts/check_pages.
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "kairos/base/text.hpp"
+
+#include "support/report_bytes.hpp"
+#include "support/report_fakes.hpp"
+
+using namespace kairos;
+
+namespace {
+
+constexpr std::string_view pages[] = {"html", "questions", "sheet", "recap"};
+
+struct Tag {
+  std::string name;        // "/p" for an end
+  std::string attributes;  // as written
+  std::size_t begin = 0, end = 0;
+};
+
+// All tags in order; the content of <style> is passed over.
+std::vector<Tag> tags_of(std::string_view html) {
+  std::vector<Tag> tags;
+  for (std::size_t at = 0; (at = html.find('<', at)) != std::string_view::npos;) {
+    const std::size_t end = html.find('>', at);
+    REQUIRE(end != std::string_view::npos);
+    const std::string_view inside = html.substr(at + 1, end - at - 1);
+    const std::size_t name_end = std::min(inside.find_first_of(" /", 1), inside.size());
+    tags.push_back({std::string(inside.substr(0, name_end)), std::string(inside.substr(name_end)),
+                    at, end + 1});
+    at = end + 1;
+    if (tags.back().name == "style") at = html.find("</style>", at);
+  }
+  return tags;
+}
+
+std::vector<std::string> values_of(std::string_view html, std::string_view attribute) {
+  std::vector<std::string> values;
+  const std::string opening = " " + std::string(attribute) + "=\"";
+  for (const Tag& tag : tags_of(html)) {
+    const auto at = tag.attributes.find(opening);
+    if (at == std::string::npos) continue;
+    const auto begin = at + opening.size();
+    values.push_back(tag.attributes.substr(begin, tag.attributes.find('"', begin) - begin));
+  }
+  return values;
+}
+
+// What stands outside all <details>: what one sees, and what a screen reader says, before any fold
+// is opened. Summaries count as seen.
+std::string unfolded(std::string_view html) {
+  std::string seen;
+  int depth = 0;
+  bool summary = false;
+  std::size_t from = 0;
+  for (const Tag& tag : tags_of(html)) {
+    if (depth == 0 || (depth == 1 && summary)) seen += html.substr(from, tag.begin - from);
+    if (depth == 0) seen += html.substr(tag.begin, tag.end - tag.begin);
+    if (tag.name == "details") ++depth;
+    if (tag.name == "/details") --depth;
+    if (tag.name == "summary") summary = true;
+    if (tag.name == "/summary") summary = false;
+    from = tag.end;
+  }
+  return seen;
+}
+
+}  // namespace
+
+TEST_CASE("every element is closed in its order") {
+  const std::set<std::string> empty_elements = {"!DOCTYPE", "meta", "br", "hr"};
+  for (const auto page : pages) {
+    CAPTURE(std::string(page));
+    for (const auto& collection : {test::fake_collection(), test::empty_collection()}) {
+      std::vector<std::string> open;
+      for (const Tag& tag : tags_of(test::written(page, collection))) {
+        if (empty_elements.contains(tag.name)) continue;
+        if (tag.name.starts_with("/")) {
+          REQUIRE(!open.empty());
+          CHECK(open.back() == tag.name.substr(1));
+          open.pop_back();
+        } else if (!tag.attributes.ends_with("/")) {
+          open.push_back(tag.name);
+        }
+      }
+      CHECK(open.empty());
+    }
+  }
+}
+
+TEST_CASE("hostile names and comments show as text") {
+  test::FakeCollection collection = test::fake_collection();
+  const std::string hostile =
+      "</title></style><script>alert(1)</script>--><img src=x onerror='a'>\"&amp;";
+  for (study::Study& study : collection.studies) {
+    study.facts.white = study.facts.event = study.facts.site = study.facts.result = hostile;
+    study.facts.date = study.facts.round = study.facts.file = hostile;
+    for (study::Moment& moment : study.moments) moment.sentence = moment.motif = hostile;
+  }
+  for (puzzle::Puzzle& puzzle : collection.puzzles_) {
+    puzzle.game_label = puzzle.difficulty_why = hostile;
+    puzzle.themes = puzzle.hints = {hostile};
+  }
+  collection.facts_.player = collection.facts_.settings = collection.facts_.version = hostile;
+  collection.facts_.faults[0].detail = hostile;
+  for (const auto page : pages) {
+    CAPTURE(std::string(page));
+    const std::string html = test::written(page, collection);
+    CHECK(html.find("alert(1)") != std::string::npos);
+    CHECK(html.find("<script") == std::string::npos);
+    CHECK(html.find("<img") == std::string::npos);
+    CHECK(html.find("-->") == std::string::npos);
+    CHECK(html.find("&amp;amp;") != std::string::npos);
+    // As many style ends as there are styles: none came from a name.
+    CHECK(html.find("</style>") == html.rfind("</style>"));
+  }
+}
+
+TEST_CASE("a page needs nothing from elsewhere") {
+  for (const auto page : pages) {
+    CAPTURE(std::string(page));
+    const std::string html = test::written(page, test::fake_collection());
+    CHECK(html.find("http") == std::string::npos);
+    CHECK(html.find("@import") == std::string::npos);
+    CHECK(html.find(" src=") == std::string::npos);
+    for (std::size_t at = 0; (at = html.find("url(", at)) != std::string::npos; ++at) {
+      CHECK(html[at + 4] == '#');
+    }
+  }
+}
+
+TEST_CASE("anchors are unique and every link leads somewhere") {
+  const test::FakeCollection collection = test::fake_collection();
+  std::set<std::string> targets;
+  const std::pair<std::string_view, std::string> files[] = {{"html", "report.html"},
+                                                            {"questions", "questions.html"},
+                                                            {"sheet", "sheet.html"},
+                                                            {"recap", "recap.html"}};
+  for (const auto& [page, file] : files) {
+    targets.insert(file);
+    for (const std::string& id : values_of(test::written(page, collection), "id")) {
+      CAPTURE(file, id);
+      CHECK(targets.insert(file + "#" + id).second);
+    }
+  }
+  for (const auto& [page, file] : files) {
+    for (const std::string& link : values_of(test::written(page, collection), "href")) {
+      CAPTURE(file, link);
+      CHECK(targets.contains(link.starts_with("#") ? file + link : link));
+    }
+  }
+}
+
+TEST_CASE("each moment is marked in its graph and shown once") {
+  const test::FakeCollection collection = test::fake_collection();
+  const std::string html = test::written("html", collection);
+  std::size_t moments = 0, sections = 0, marks = 0;
+  for (const study::Study& study : collection.studies) moments += study.moments.size();
+  for (const std::string& name : values_of(html, "class")) {
+    sections += name == "moment";
+    marks += name == "sign";
+  }
+  CHECK(sections == moments);
+  // Each kind in a game also stands in the legend: 2 + 2 + 4 kinds.
+  CHECK(marks == moments + 8);
+}
+
+TEST_CASE(
+    "questions.html shows no answer, in words or to a screen reader, before a fold is opened") {
+  const std::string html = test::written("questions", test::fake_collection());
+  const std::string seen = unfolded(html);
+  for (const std::string_view answer : {"Bxf7", "Nd5", "c8=", "Ra4", "sacrifice", "promotion",
+                                        "Kxd1", "The obvious move", "Minor pieces"}) {
+    CAPTURE(std::string(answer));
+    CHECK(seen.find(answer) == std::string::npos);
+    CHECK(html.find(answer) != std::string::npos);
+  }
+  CHECK(seen.find("Hint 1") != std::string::npos);
+  CHECK(seen.find("Hint 2") == std::string::npos);  // inside the first
+  CHECK(seen.find("White to move. White: king e1") != std::string::npos);
+}
+
+TEST_CASE("the sheet puts six diagrams on a page and the solutions behind them") {
+  test::FakeCollection collection = test::fake_collection();
+  for (int i = 0; i < 11; ++i) {
+    collection.puzzles_.push_back(collection.puzzles_[1]);
+    collection.puzzles_.back().ply = 20 + i;
+  }
+  const std::string html = test::written("sheet", collection);
+  std::size_t sheets = 0;
+  for (const std::string& name : values_of(html, "class")) sheets += name == "sheet";
+  CHECK(sheets == 3);  // 13 puzzles
+  const auto solutions = html.find("class=\"solutions\"");
+  REQUIRE(solutions != std::string::npos);
+  CHECK(html.find("Bxf7") > solutions);
+  CHECK(html.rfind("<figure") < solutions);
+}
+
+TEST_CASE("a diagram lists its men for screen readers and draws each of them once") {
+  const std::string html = test::written("questions", test::fake_collection());
+  // Saavedra's ending: five men on the board.
+  const std::string words = "White to move. White: king c2, pawn c7. Black: king a1, rook d4.";
+  const auto at = html.find(words);
+  REQUIRE(at != std::string::npos);
+  const std::string svg = html.substr(at, html.find("</svg>", at) - at);
+  for (const std::string_view man : {"class=\"wk\" d=\"M2 6\"", "class=\"wp\" d=\"M2 1\"",
+                                     "class=\"bk\" d=\"M0 7\"", "class=\"br\" d=\"M3 4\""}) {
+    CHECK(svg.find(man) != std::string::npos);
+  }
+}
+
+TEST_CASE("errors are counted by player, with Wilson's interval of the games") {
+  const std::string html = test::written("html", test::fake_collection());
+  // One game, one error: 1 of 1 gives 20.7 % to 100 % (Wilson 1927, z = 1.959964).
+  CHECK(html.find("Aronov, Pavel</td>") != std::string::npos);
+  CHECK(html.find("1 (21 % to 100 %)") != std::string::npos);
+  CHECK(html.find("0 (0 % to 79 %)") != std::string::npos);
+  test::FakeCollection collection = test::fake_collection();
+  collection.facts_.player = "Pavel Aronov / Aronov, Pavel";
+  const std::string one = test::written("html", collection);
+  CHECK(one.find("Aronov, Pavel</td>") != std::string::npos);
+  CHECK(one.find("Roe, Jane</td>") == std::string::npos);
+}
+
+TEST_CASE("400 games with eight moments each stay under 15 MB") {
+  const std::string html = test::written("html", test::large_collection(400, 8));
+  CHECK(html.size() < 15'000'000);
+  CHECK(html.size() > 1'000'000);
+}
