@@ -13,8 +13,8 @@
 //   rook pawn and wrong bishop            drawn when the king reaches the corner
 //   bishops of opposite colours           the more drawn the less else is on the board
 //   rook and pawn v rook                  drawn with the king in front of the pawn
-//   queen v a rook or bishop pawn         on the seventh, its king beside it and ours far: drawn by
-//                                         the stalemate in the corner
+//   queen v a rook or bishop pawn         on the seventh, its king beside it: mostly drawn by the
+//                                         stalemate in the corner
 // The tests take their positions from published endgame theory.
 
 namespace kairos::search {
@@ -138,17 +138,17 @@ int rook_and_pawn_scale(const Position& p, Color strong) {
   return full_scale;
 }
 
-// A lone queen against a lone pawn of the other side that the queen cannot win in time.
+// A lone queen against a lone rook or bishop pawn on the seventh, its king beside it. Where the
+// queen's king is near enough to win, the win is so short that the search finds it.
 bool held_by_seventh_pawn(const Position& p, Color strong) {
   const Bitboard pawns = p.pieces(~strong, rules::pawn);
-  const Bitboard queens = p.pieces(strong, rules::queen);
-  if (rules::count(p.occupied()) != 4 || pawns == 0 || queens == 0) return false;
+  if (rules::count(p.occupied()) != 4 || pawns == 0 || p.pieces(strong, rules::queen) == 0) {
+    return false;
+  }
   const Square pawn = rules::first(pawns);
   const int file = std::min(rules::file_of(pawn), 7 - rules::file_of(pawn));
-  if (relative_rank(~strong, pawn) != 6 || (file != 0 && file != 2)) return false;
-  const int far = file == 0 ? 4 : 3;
-  return distance(p.king_square(~strong), pawn) <= 1 &&
-         distance(p.king_square(strong), pawn) >= far;
+  return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
+         distance(p.king_square(~strong), pawn) <= 1;
 }
 
 int few_men_scale(const Position& p, Color strong, int ours, int theirs) {

@@ -18,7 +18,6 @@ using batch::Ledger;
 using test::RandomStudies;
 using test::TemporaryFolder;
 
-
 namespace {
 
 const batch::RunHeader header{.version = "1.0", .settings = "survey=10 verify=20", .part = {}};
@@ -282,8 +281,9 @@ TEST_CASE("other settings, another part and another version are refused with the
 TEST_CASE("a file that is no ledger is refused and stays as it is") {
   const TemporaryFolder folder;
   FaultList faults;
-  for (const std::string bytes :
-       {"hello", "hello\n", "\n", "kairos led\n", "PK\x03\x04", std::string(1 << 20, '\0')}) {
+  const std::vector<std::string> files = {"hello",        "hello\n",    "\n",
+                                          "kairos led\n", "PK\x03\x04", std::string(1 << 20, '\0')};
+  for (const std::string& bytes : files) {
     CAPTURE(bytes);
     folder.write("ledger", bytes);
     const auto ledger = Ledger::open(folder.path(), header, faults);

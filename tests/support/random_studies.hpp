@@ -53,17 +53,18 @@ class RandomStudies {
 
   study::Study study(std::size_t plies) {
     study::Study made;
-    made.facts = {.event = text(),
-                  .site = text(),
-                  .date = "2026.05.01",
-                  .round = "3",
-                  .white = text(),
-                  .black = text(),
-                  .result = "1-0",
-                  .termination = text(),
-                  .eco = "B12",
-                  .white_elo = number(0, 2900),
-                  .black_elo = number(0, 2900)};
+    study::GameFacts& facts = made.facts;
+    facts.event = text();
+    facts.site = text();
+    facts.date = "2026.05.01";
+    facts.round = "3";
+    facts.white = text();
+    facts.black = text();
+    facts.result = "1-0";
+    facts.termination = text();
+    facts.eco = "B12";
+    facts.white_elo = number(0, 2900);
+    facts.black_elo = number(0, 2900);
     made.start = coin() ? rules::Position::start() : position();
     made.moves = line(made.start, plies);
     rules::Position at = made.start;
