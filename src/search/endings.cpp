@@ -29,6 +29,7 @@ namespace {
 
 // Sure wins stand well above any material count, well below mates.
 constexpr Score known_win = 5000;
+constexpr Score nearly_drawn = 30;
 
 int pieces_value(const Position& p, Color c) {
   return 3 * rules::count(p.pieces(c, rules::knight) | p.pieces(c, rules::bishop)) +
@@ -87,12 +88,26 @@ Score king_and_pawn(const Position& p, Color strong) {
   return known_win / 4 + 60 * relative_rank(strong, pawn);
 }
 
+// A lone queen against a lone rook or bishop pawn on the seventh, its king beside it. Where the
+// queen's king is near enough to win, the win is so short that the search finds it.
+bool held_by_seventh_pawn(const Position& p, Color strong) {
+  const Bitboard pawns = p.pieces(~strong, rules::pawn);
+  if (rules::count(p.occupied()) != 4 || pawns == 0 || p.pieces(strong, rules::queen) == 0) {
+    return false;
+  }
+  const Square pawn = rules::first(pawns);
+  const int file = std::min(rules::file_of(pawn), 7 - rules::file_of(pawn));
+  return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
+         distance(p.king_square(~strong), pawn) <= 1;
+}
+
 }  // namespace
 
 std::optional<Score> known_ending(const Position& p) {
   for (const Color strong : {rules::white, rules::black}) {
-    if (rules::more_than_one(p.pieces(~strong))) continue;
     const int sign = strong == rules::white ? 1 : -1;
+    if (held_by_seventh_pawn(p, strong)) return sign * nearly_drawn;
+    if (rules::more_than_one(p.pieces(~strong))) continue;
     if (p.pieces(strong, rules::pawn) == 0) {
       if (!can_mate(p, strong)) return draw_score;
       return sign * against_bare_king(p, strong);
@@ -138,25 +153,11 @@ int rook_and_pawn_scale(const Position& p, Color strong) {
   return full_scale;
 }
 
-// A lone queen against a lone rook or bishop pawn on the seventh, its king beside it. Where the
-// queen's king is near enough to win, the win is so short that the search finds it.
-bool held_by_seventh_pawn(const Position& p, Color strong) {
-  const Bitboard pawns = p.pieces(~strong, rules::pawn);
-  if (rules::count(p.occupied()) != 4 || pawns == 0 || p.pieces(strong, rules::queen) == 0) {
-    return false;
-  }
-  const Square pawn = rules::first(pawns);
-  const int file = std::min(rules::file_of(pawn), 7 - rules::file_of(pawn));
-  return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
-         distance(p.king_square(~strong), pawn) <= 1;
-}
-
 int few_men_scale(const Position& p, Color strong, int ours, int theirs) {
   const Bitboard pawns = p.pieces(strong, rules::pawn);
   if (pawns == 0) {
     // Without pawns less than a rook's advantage rarely wins; a bare minor never does.
     if (ours <= 3) return 0;
-    if (held_by_seventh_pawn(p, strong)) return 6;
     return ours - theirs <= 3 ? 10 : full_scale;
   }
   if (!rules::more_than_one(pawns)) {
