@@ -51,13 +51,16 @@ void TokenStream::line_comment(std::size_t from) {
   finish(TokenKind::comment, from, end);
 }
 
-// The } that ends a comment whose first } is at `first_close`: that one, or the one that matches.
-std::size_t TokenStream::comment_close(std::size_t from, std::size_t first_close) const {
+// The } that ends a comment whose first } is at `first_close`: that one, or the one that matches. A
+// stretch of text in which a search was in vain is not searched again.
+std::size_t TokenStream::comment_close(std::size_t from, std::size_t first_close) {
   const char* const text = window_.data();
   auto depth = std::count(text + from, text + first_close, '{');
+  if (depth == 0 || base_ + first_close < no_match_before_) return first_close;
   const std::size_t limit = std::min(data_end_, first_close + nesting_reach);
   bool empty_line = false;
-  for (std::size_t at = first_close + 1; depth > 0 && at < limit; ++at) {
+  std::size_t at = first_close + 1;
+  for (; at < limit; ++at) {
     if (text[at] == '\n' || text[at] == '\r') {
       if (empty_line && (text[at] == '\r' || text[at - 1] != '\r')) break;
       empty_line = true;
@@ -68,6 +71,7 @@ std::size_t TokenStream::comment_close(std::size_t from, std::size_t first_close
     if (text[at] == '{') ++depth;
     if (text[at] == '}' && --depth == 0) return at;
   }
+  no_match_before_ = base_ + at;
   return first_close;
 }
 

@@ -95,16 +95,18 @@ bool TokenStream::tag_value(std::size_t from, std::size_t limit) {
 }
 
 // What can be saved of `[Name "value`, `[Name value]` and the like; `from` is where the value
-// should begin. Takes the line up to its end or the last ], whichever comes first.
+// should begin. Takes the rest of the line. Brackets that are no tag at all are unknown text, up to
+// their ] when it is near and no other [ comes before.
 void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limit) {
-  const std::size_t line = line_end(at, limit);
   Token& token = batch_[count_];
   const bool is_named = !token.name.empty() && is_letter(token.name[0]);
-  const auto close = view(at, line).find(']');
   if (!is_named || (!begins_line(at) && window_[from] != '"')) {
-    finish(TokenKind::unknown, at, close == std::string_view::npos ? at + 1 : at + close + 1);
-    return;
+    const auto near = view(at + 1, std::min(limit, at + 256));
+    const auto stop = near.find_first_of("[]\r\n");
+    const bool closed = stop != std::string_view::npos && near[stop] == ']';
+    return finish(TokenKind::unknown, at, closed ? at + stop + 2 : at + 1);
   }
+  const std::size_t line = line_end(at, limit);
   std::size_t begin = std::min(from, line);
   std::size_t end = line;
   if (begin < end && window_[begin] == '"') ++begin;

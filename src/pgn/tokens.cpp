@@ -194,9 +194,9 @@ void TokenStream::unknown(std::size_t at) {
   const std::size_t limit = std::min(data_end_, at + longest_symbol);
   std::size_t end = at + 1;
   if (window_[at] == '<') {
-    const std::size_t line = line_end(at, limit);
-    const auto close = view(at, line).find('>');
-    if (close != std::string_view::npos) end = at + close + 1;
+    const auto inside = view(end, limit);
+    const auto stop = inside.find_first_of("<>\r\n");
+    if (stop != std::string_view::npos && inside[stop] == '>') end += stop + 1;
   } else if (window_[at] != '}' && window_[at] != ']') {
     while (end < limit && !is_blank_byte(window_[end]) &&
            std::string_view("[](){};$").find(window_[end]) == std::string_view::npos) {

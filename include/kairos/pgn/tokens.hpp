@@ -159,7 +159,7 @@ class TokenStream {
   [[nodiscard]] bool is_tag_line(std::size_t at) const;
   void comment_body(std::size_t from);
   void line_comment(std::size_t from);
-  [[nodiscard]] std::size_t comment_close(std::size_t from, std::size_t first_close) const;
+  std::size_t comment_close(std::size_t from, std::size_t first_close);
 
   base::ByteSource& source_;
   std::vector<char> window_;
@@ -171,7 +171,8 @@ class TokenStream {
   bool at_end_ = false;      // the source has no more
   bool in_comment_ = false;  // the last token was a piece of a comment
   bool in_line_comment_ = false;
-  std::string_view rest_;  // what is left of a symbol that holds several tokens
+  std::uint64_t no_match_before_ = 0;  // place in the input, see comment_close
+  std::string_view rest_;              // what is left of a symbol that holds several tokens
   Origin rest_origin_;
 
   // The block of at most 64 bytes at `block_`, as bit sets: bit n is byte block_ + n.
