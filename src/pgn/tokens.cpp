@@ -1,4 +1,10 @@
-// The tokenizer's main switch, and the short tokens. How bytes are found: token_window.cpp.
+// The tokenizer's main switch, and the short tokens.
+//
+// Bytes are classed 64 at a time into sets of bits (blocks.hpp): blanks, symbol characters, ends of
+// lines. A token's end is then the lowest bit of a set, not a loop over bytes, so "12. Nf3" costs a
+// few instructions however long it is. Where the bytes come from and how a token that crosses two
+// buffers is kept whole: token_window.cpp. Tests: tests/pgn/tokens_test.cpp, which also cuts the
+// input at every place.
 #include "kairos/pgn/tokens.hpp"
 
 #include <algorithm>
@@ -6,21 +12,10 @@
 
 #include "kairos/pgn/nag.hpp"
 
+#include "bits.hpp"
 #include "blocks.hpp"
 
 namespace kairos::pgn {
-
-namespace {
-
-// All bits below the lowest (highest) one of a set; of the empty set all (none).
-constexpr std::uint64_t below_lowest(std::uint64_t bits) {
-  return ~bits & (bits - 1);
-}
-constexpr std::uint64_t below_highest(std::uint64_t bits) {
-  return bits == 0 ? 0 : (~std::uint64_t{0} >> std::countl_zero(bits)) >> 1;
-}
-
-}  // namespace
 
 static_assert(static_cast<int>(TokenKind::number) + 1 == static_cast<int>(TokenKind::move));
 
@@ -94,7 +89,8 @@ void TokenStream::other_token() {
     tag(at);
   } else if (window_[at] == '%' && begins_line(at)) {
     position_ = at + 1;
-    pass_line();
+    pass_line(false);
+    set_attention();
   } else {
     punctuation(at);
     end_odd(position_);

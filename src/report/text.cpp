@@ -115,21 +115,31 @@ std::string games_table(const Collection& collection) {
   return text;
 }
 
-// `repeated`: the diagram of the moment before is that of this one too.
-Rows moment_rows(const study::Study& study, const study::Moment& moment, bool repeated) {
-  constexpr std::size_t board_width = 26, label_width = 12;
-  Rows right = wrapped(sentence_of(study, moment), page_width - board_width);
-  right.emplace_back();
+// The lines and what they are worth, in rows of `width`.
+Rows worth_rows(const study::Moment& moment, std::size_t width) {
+  constexpr std::size_t label_width = 12;
+  Rows rows;
   for (const ShownLine& line : shown_lines(moment)) {
     const std::string score = line.score.empty() ? "" : " (" + line.score + ")";
-    for (std::string& row :
-         wrapped(line.text + score, page_width - board_width, fitted(line.label, label_width))) {
-      right.push_back(std::move(row));
+    for (std::string& row : wrapped(line.text + score, width, fitted(line.label, label_width))) {
+      rows.push_back(std::move(row));
     }
   }
-  right.emplace_back();
-  for (std::string& row : wrapped(change_text(moment), page_width - board_width)) {
-    right.push_back(std::move(row));
+  rows.emplace_back();
+  for (std::string& row : wrapped(change_text(moment), width)) rows.push_back(std::move(row));
+  return rows;
+}
+
+// `before`: the moment above, or nullptr. Its diagram and lines are not printed a second time.
+Rows moment_rows(const study::Study& study, const study::Moment& moment,
+                 const study::Moment* before) {
+  constexpr std::size_t board_width = 26, width = page_width - board_width;
+  const bool repeated = before != nullptr && before->position == moment.position;
+  Rows right = wrapped(sentence_of(study, moment), width);
+  const Rows worth = worth_rows(moment, width);
+  if (!repeated || worth != worth_rows(*before, width)) {
+    right.emplace_back();
+    right.insert(right.end(), worth.begin(), worth.end());
   }
   if (!moment.motif.empty()) right.push_back("Motif: " + base::to_utf8(moment.motif));
   const Rows left = repeated ? Rows{"    (the same position)"}
@@ -163,9 +173,8 @@ std::string game_section(const study::Study& study) {
   text += rule_row('-') + "\n\n";
   const study::Moment* before = nullptr;
   for (const study::Moment& moment : study.moments) {
-    const bool repeated = before != nullptr && before->position == moment.position;
     text += moment_title(moment) + "\n";
-    append(text, moment_rows(study, moment, repeated));
+    append(text, moment_rows(study, moment, before));
     text += "\n";
     before = &moment;
   }

@@ -24,6 +24,23 @@ std::string without_trailing_blanks(std::string row) {
   return row;
 }
 
+// Blank-separated words, but a move number ("12.", "12...") stays with its move.
+std::vector<std::string> words_of(std::string_view text) {
+  std::vector<std::string> words;
+  bool glue = false;
+  for (const std::string_view field : base::fields(text)) {
+    if (glue) {
+      words.back().append(" ").append(field);
+    } else {
+      words.emplace_back(field);
+    }
+    const auto digits = field.find_first_not_of("0123456789");
+    glue = digits > 0 && digits != std::string_view::npos &&
+           field.find_first_not_of('.', digits) == std::string_view::npos;
+  }
+  return words;
+}
+
 }  // namespace
 
 Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
@@ -36,7 +53,8 @@ Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
     rows.push_back(without_trailing_blanks((rows.empty() ? std::string(first) : indent) + row));
     row.clear();
   };
-  for (std::string_view word : base::fields(text)) {
+  const std::vector<std::string> words = words_of(text);
+  for (std::string_view word : words) {
     while (!word.empty()) {
       const std::size_t used = base::character_count(row);
       const std::size_t gap = used == 0 ? 0 : 1;

@@ -3,7 +3,9 @@
 #include "evaluation.hpp"
 
 // Place, mobility and good or bad squares of the men other than pawns. Filling the attack maps is
-// a by-product, so this runs for both sides before the other terms.
+// a by-product, so this runs for both sides before the other terms: threats.cpp and
+// king_safety.cpp read them. Each term is one weight times one count (weights.hpp), so that the
+// fitting tool sees a function that is nearly linear in its weights.
 
 namespace kairos::search {
 

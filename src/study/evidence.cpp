@@ -1,3 +1,11 @@
+// The evidence behind a moment: the position searched, then every move that matters, each with the
+// same effort, until the two views agree.
+//
+// A search of a position and the searches after its moves may differ: the one that looked at the move
+// itself has seen more. Where they differ by much the position is searched again with what the table
+// has learned, a few times at the most; what still does not agree is no evidence. Example: a queen
+// sacrifice that the first search passes over looks winning once played; the second search finds it.
+// Tests: tests/study/moments_test.cpp.
 #include "evidence.hpp"
 
 #include <algorithm>
@@ -13,53 +21,95 @@ namespace {
 constexpr double as_good = 0.03;
 // No kind of moment is about a smaller gap between the best move and the second.
 constexpr double least_gap = 0.10;
+// A best move that falls by so much when it is looked at again is searched for anew.
+constexpr double surprise = 0.08;
+constexpr int most_rounds = 3;
 
-struct Looker {
-  Evidence& e;
-  const Settings& settings;
-  search::Searcher& searcher;
+class Looker {
+ public:
+  Looker(Evidence& evidence, const Settings& settings, search::Searcher& searcher)
+      : e_(evidence), settings_(settings), searcher_(searcher) {}
 
-  Judgement judge_move(rules::Move move) const {
+  // The position first, then the moves. Where a move turns out to be worth something else than the
+  // position's search believed, that search is done again: with what the table now holds, it knows.
+  void look() {
+    for (int round = 1;; ++round) {
+      search_position();
+      if (e_.played && e_.played != e_.best) judge_played();
+      if (is_settled()) return;
+      const search::Score believed = e_.best_score;
+      judge_best();
+      const double fall = expectation(believed) - expectation(e_.best_score);
+      const double excess =
+          e_.played ? expectation(e_.played_score) - expectation(e_.best_score) : 0;
+      if (round == most_rounds || (fall < surprise && excess < as_good)) break;
+    }
+    if (e_.gap() >= least_gap) judge_second();
+  }
+
+ private:
+  void search_position() {
+    search::Limits limits;
+    limits.nodes = settings_.effort.verify_nodes;
+    limits.lines = 2;
+    e_.verdict = searcher_.search(e_.position, e_.earlier, limits);
+    e_.nodes += e_.verdict.nodes;
+    if (e_.first_look.empty()) e_.first_look = e_.verdict.history;
+    const search::Line& first = e_.verdict.lines.front();
+    e_.best = first.moves.front();
+    e_.best_score = e_.second_score = first.score;
+    e_.line = first.moves;
+    if (e_.verdict.lines.size() < 2) return;
+    e_.second = e_.verdict.lines[1].moves.front();
+    e_.second_score = e_.verdict.lines[1].score;
+  }
+
+  // Further searches only lower the best and raise the others: without a sign by now, there is no
+  // moment. A best move that was played is judged all the same: it may be the error itself.
+  [[nodiscard]] bool is_settled() const {
+    return e_.played && e_.played != e_.best && e_.gap() < least_gap &&
+           e_.cost() < settings_.swing_cost && e_.cost() > -as_good;
+  }
+
+  Judgement judge_move(rules::Move move) {
     // Half the effort for one line where the position itself had all of it for two.
-    Judgement j = judge(e.position, e.earlier, move, settings.effort.verify_nodes / 2, searcher);
-    e.nodes += j.nodes;
+    Judgement j =
+        judge(e_.position, e_.earlier, move, settings_.effort.verify_nodes / 2, searcher_);
+    e_.nodes += j.nodes;
     return j;
   }
 
-  void judge_best() const {
-    Judgement j = judge_move(e.best);
-    e.best_score = std::min(e.best_score, j.score);
-    e.line.assign(1, e.best);
-    e.line.insert(e.line.end(), j.replies.begin(), j.replies.end());
+  void judge_best() {
+    Judgement j = judge_move(e_.best);
+    e_.best_score = std::min(e_.best_score, j.score);
+    e_.line.assign(1, e_.best);
+    e_.line.insert(e_.line.end(), j.replies.begin(), j.replies.end());
+    if (e_.played != e_.best) return;
+    e_.played_score = e_.best_score;
+    e_.refutation = std::move(j.replies);
   }
 
-  void judge_played() const {
-    Judgement j = judge_move(e.played);
-    e.played_score = j.score;
-    e.refutation = std::move(j.replies);
-    const auto& lines = e.verdict.lines;
-    if (lines.size() > 1 && lines[1].moves.front() == e.played) {
-      e.played_score = std::max(e.played_score, lines[1].score);
-    }
-    raise_second(e.played, e.played_score);
+  void judge_played() {
+    Judgement j = judge_move(e_.played);
+    e_.played_score = j.score;
+    e_.refutation = std::move(j.replies);
+    if (e_.played == e_.second) e_.played_score = std::max(e_.played_score, e_.second_score);
+    raise_second(e_.played, e_.played_score);
   }
 
-  void played_is_best() const {
-    e.played_score = e.best_score;
-    e.refutation.assign(e.line.begin() + 1, e.line.end());
+  void judge_second() {
+    if (e_.second && e_.second != e_.played) raise_second(e_.second, judge_move(e_.second).score);
   }
 
-  void judge_second() const {
-    if (e.verdict.lines.size() < 2) return;
-    const rules::Move second = e.verdict.lines[1].moves.front();
-    if (second != e.played) raise_second(second, judge_move(second).score);
+  void raise_second(rules::Move move, search::Score score) {
+    if (score <= e_.second_score) return;
+    e_.second = move;
+    e_.second_score = score;
   }
 
-  void raise_second(rules::Move move, search::Score score) const {
-    if (score <= e.second_score) return;
-    e.second = move;
-    e.second_score = score;
-  }
+  Evidence& e_;
+  const Settings& settings_;
+  search::Searcher& searcher_;
 };
 
 }  // namespace
@@ -76,11 +126,11 @@ double Evidence::cost() const {
   return expectation(best_score) - expectation(played_score);
 }
 
-bool Evidence::held_before(double least_gap) const {
+bool Evidence::held_before(double gap) const {
   if (verdict.history.size() < 2) return false;
   const search::Iteration& previous = verdict.history[verdict.history.size() - 2];
   return previous.best == best &&
-         expectation(previous.score) - expectation(previous.second_score) >= least_gap;
+         expectation(previous.score) - expectation(previous.second_score) >= gap;
 }
 
 std::vector<rules::Key> keys_before(const Study& study, int ply) {
@@ -108,28 +158,7 @@ Evidence look_closer(const Study& study, int ply, const Settings& settings,
   e.legal_moves = rules::count_legal_moves(e.position);
   if (e.legal_moves == 0) return e;
 
-  search::Limits limits;
-  limits.nodes = settings.effort.verify_nodes;
-  limits.lines = 2;
-  e.verdict = searcher.search(e.position, e.earlier, limits);
-  e.nodes = e.verdict.nodes;
-  const search::Line& first = e.verdict.lines.front();
-  e.best = first.moves.front();
-  e.best_score = first.score;
-  e.second_score = e.best_score;
-  if (e.verdict.lines.size() > 1) {
-    e.second = e.verdict.lines[1].moves.front();
-    e.second_score = e.verdict.lines[1].score;
-  }
-  e.line = first.moves;
-
-  const Looker looker{e, settings, searcher};
-  if (e.played && e.played != e.best) looker.judge_played();
-  // Further searches only lower the best and raise the others: without a sign, there is no moment.
-  const bool may_be_unique = e.gap() >= least_gap;
-  if (may_be_unique || !e.played || e.cost() >= settings.swing_cost) looker.judge_best();
-  if (e.played == e.best) looker.played_is_best();
-  if (may_be_unique) looker.judge_second();
+  Looker(e, settings, searcher).look();
   return e;
 }
 

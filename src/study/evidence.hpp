@@ -26,6 +26,7 @@ struct Evidence {
   rules::Move played;                                 // "no move" after the last move
 
   search::Verdict verdict;  // of the position, two lines; no line when the game is over
+  std::vector<search::Iteration> first_look;  // how the first search came to its move
   rules::Move best;
   rules::Move second;  // "no move" when there is one legal move
   search::Score best_score = 0;

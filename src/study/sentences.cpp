@@ -1,3 +1,8 @@
+// One plain sentence a moment, put together from facts that were verified before.
+//
+// Each kind has its pattern: what the move did to the standing, what the reply wins and by what, and
+// what was better. A part whose fact is not sure (no motif, no proven gain) is left out rather than
+// guessed, so a short sentence means that less is known. Tests: tests/study.
 #include "sentences.hpp"
 
 #include "kairos/base/text.hpp"
@@ -100,7 +105,7 @@ std::string only_move_words(const Evidence& e, const Moment& m) {
 
 std::string quiet_win_words(Moment& m) {
   const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
-  return "The quiet " + numbered(m.position, m.best) + (act.empty() ? " wins" : act) +
+  return "The quiet " + numbered(m.position, m.best) + (act.empty() ? " wins material" : act) +
          " against any reply, and nothing else does." + ending_words(m);
 }
 

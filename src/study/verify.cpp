@@ -18,7 +18,7 @@ std::vector<Moment> verify(const Study& study, const Candidate& candidate, const
   };
   keep(find_swing(study, evidence, settings, searcher));
   keep(find_only_move(study, evidence, settings));
-  keep(find_quiet_win(evidence, settings));
+  keep(find_quiet_win(evidence, settings, searcher));
   keep(find_trap(evidence, settings, searcher));
   keep(find_ended_early(study, evidence, settings));
   for (Moment& moment : moments) describe(study, evidence, moment);

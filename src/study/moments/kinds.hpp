@@ -36,7 +36,8 @@ double only_move_hint(const Glimpse& g, const Settings& s);
 std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s);
 
 double quiet_win_hint(const Glimpse& g, const Settings& s);
-std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s);
+std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
+                                     search::Searcher& searcher);
 
 double trap_hint(const Glimpse& g, const Settings& s);
 std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher);

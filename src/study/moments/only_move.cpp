@@ -27,8 +27,7 @@ constexpr double earlier_share = 0.75;
 constexpr search::Score hangs_below = -100;
 
 bool is_best_at_sight(const Evidence& e) {
-  const auto& history = e.verdict.history;
-  return std::all_of(history.begin(), history.end(),
+  return std::all_of(e.first_look.begin(), e.first_look.end(),
                      [&](const search::Iteration& i) { return i.best == e.best; });
 }
 

@@ -2,9 +2,10 @@
 // wins material or mates by force where no other move does.
 //
 //   - Material: what the move reaches by search over material alone with all replies tried
-//     (`settle`) is at least `quiet_win_gain` (a pawn) more than is on the board now, and as much
-//     more than any other move reaches. The searcher must agree: the best move is ahead by
-//     about the material claimed, and `least_gap` of expectation above the second.
+//     (spoils.hpp; where that does not see far enough, guided_proof.hpp) is at least
+//     `quiet_win_gain` (a pawn) more than is on the board now, and as much more than any other move
+//     reaches. The searcher must agree: the best move is ahead by about the material claimed, and
+//     `least_gap` of expectation above the second.
 //   - Mate: the move leads to a forced mate, seen by two searches, and no other move does.
 // Not told where the second best move wins as well (expectation above `decided`).
 #include <algorithm>
@@ -14,6 +15,7 @@
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/spoils.hpp"
 
+#include "guided_proof.hpp"
 #include "kinds.hpp"
 
 namespace kairos::study {
@@ -24,6 +26,8 @@ namespace {
 // second best that the win is worth stopping at.
 constexpr search::Score least_lead = 50;
 constexpr double least_gap = 0.10;
+// The guided proof is long, so it is tried only where the searcher leaves little doubt.
+constexpr double least_gap_for_guide = 0.20;
 
 constexpr search::SettledLimits other_limits{5, 300'000};
 
@@ -41,11 +45,22 @@ bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t& 
 }
 
 // Material the best move wins and no other does; 0 when that is not proved.
-int proved_gain(const Evidence& e, const Settings& s, std::uint64_t& nodes) {
+int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher,
+                std::uint64_t& nodes) {
   const Spoils spoils = material_of(e.position, e.best, e.best_score);
   nodes += spoils.nodes;
-  if (spoils.gain < s.quiet_win_gain) return 0;
-  return is_beyond_all_others(e, spoils.gain - s.quiet_win_gain, nodes) ? spoils.gain : 0;
+  int gain = spoils.gain;
+  if (gain < s.quiet_win_gain) {
+    if (e.gap() < least_gap_for_guide) return 0;
+    GuidedLimits limits;
+    limits.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes / 10, 10'000, 100'000);
+    const GuidedProof proof =
+        prove_gain(e.position, e.earlier, e.best, s.quiet_win_gain, limits, searcher);
+    nodes += proof.nodes;
+    if (!proof.proved) return 0;
+    gain = s.quiet_win_gain;
+  }
+  return is_beyond_all_others(e, gain - s.quiet_win_gain, nodes) ? gain : 0;
 }
 
 bool mates_alone(const Evidence& e) {
@@ -63,14 +78,15 @@ double quiet_win_hint(const Glimpse& g, const Settings& s) {
   return best - second >= s.candidate_share * least_gap ? best - second : 0;
 }
 
-std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s) {
+std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
+                                     search::Searcher& searcher) {
   if (!e.played || e.legal_moves < 2 || e.position.in_check()) return std::nullopt;
   if (!is_quiet(e.position, e.best)) return std::nullopt;
   if (e.best_score < least_lead || e.gap() < least_gap) return std::nullopt;
   if (expectation(e.second_score) > s.decided) return std::nullopt;
   Moment m = moment_of(e, Kind::quiet_win);
   if (!mates_alone(e)) {
-    m.gain = proved_gain(e, s, m.nodes);
+    m.gain = proved_gain(e, s, searcher, m.nodes);
     if (m.gain == 0) return std::nullopt;
   }
   return m;

@@ -4,8 +4,8 @@
 // Tempting is a capture that wins a pawn or more by counting the exchange on its square, or a move
 // that the searcher itself held best in one of its first iterations and that loses nothing by that
 // count. It is a trap only when the reply that refutes it is alone: the second best reply leaves at
-// least `refutation_gap` less; and when that reply is not the plain taking back. The best move and
-// the one played are never called traps.
+// least `refutation_gap` less; when that reply does more than take a man that hangs; and when the
+// move played instead was no error itself. The best two moves are never called traps.
 #include <algorithm>
 
 #include "kairos/rules/movegen.hpp"
@@ -22,6 +22,8 @@ constexpr search::Score tempting_gain = 100;
 constexpr int first_iterations = 5;  // up to this depth a best move counts as a first impression
 constexpr double refutation_gap = 0.20;
 constexpr std::size_t most_tried = 3;
+// Who erred otherwise has avoided nothing.
+constexpr double avoided_cost = 0.10;
 
 // For the hint alone: enough to see that what was taken does not stay won.
 constexpr search::SettledLimits glimpse_limits{4, 20'000};
@@ -38,7 +40,7 @@ std::vector<rules::Move> tempting_captures(const rules::Position& p) {
 
 std::vector<rules::Move> temptations_of(const Evidence& e) {
   std::vector<rules::Move> tempting = tempting_captures(e.position);
-  for (const search::Iteration& i : e.verdict.history) {
+  for (const search::Iteration& i : e.first_look) {
     if (i.depth <= first_iterations && search::exchange_value(e.position, i.best) >= 0) {
       tempting.push_back(i.best);
     }
@@ -52,10 +54,15 @@ std::vector<rules::Move> temptations_of(const Evidence& e) {
   return kept;
 }
 
+// A capture that wins material by counting the exchange: the man taken simply hangs.
+bool is_plain_answer(const rules::Position& p, rules::Move reply) {
+  return p.is_capture(reply) && search::exchange_value(p, reply) >= tempting_gain;
+}
+
 bool is_refuted(const Evidence& e, rules::Move move, const Judgement& j, double cost) {
   if (j.verdict.lines.empty()) return false;
   if (expectation(e.best_score) - expectation(j.score) < cost) return false;
-  if (takes_back(e.position, move, j.replies.front())) return false;
+  if (is_plain_answer(e.position.after(move), j.replies.front())) return false;
   if (j.verdict.lines.size() < 2) return false;
   return expectation(j.verdict.lines[0].score) - expectation(j.verdict.lines[1].score) >=
          refutation_gap;
@@ -79,7 +86,7 @@ double trap_hint(const Glimpse& g, const Settings& s) {
 }
 
 std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher) {
-  if (!e.played || e.verdict.lines.empty()) return std::nullopt;
+  if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
   for (const rules::Move move : temptations_of(e)) {
     Judgement j = judge(e.position, e.earlier, move, s.effort.verify_nodes / 2, searcher, 2);

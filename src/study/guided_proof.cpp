@@ -1,0 +1,87 @@
+#include "guided_proof.hpp"
+
+#include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+search::Score balance_of(const rules::Position& p, rules::Color side) {
+  const search::Score balance = search::nominal_balance(p);
+  return side == rules::white ? balance : -balance;
+}
+
+class Prover {
+ public:
+  Prover(rules::Color attacker, search::Score target, const GuidedLimits& limits,
+         search::Searcher& searcher, std::vector<rules::Key> keys)
+      : attacker_(attacker),
+        target_(target),
+        limits_(limits),
+        searcher_(searcher),
+        keys_(std::move(keys)) {}
+
+  // `p` is with the defender to move; true when every reply leaves the attacker his target.
+  bool holds(const rules::Position& p, int answers) {
+    rules::MoveList replies;
+    rules::legal_moves(p, replies);
+    if (replies.empty()) return p.in_check();
+    keys_.push_back(p.key());
+    bool all = true;
+    for (const rules::Move reply : replies) {
+      all = all && is_met(p.after(reply), answers);
+    }
+    keys_.pop_back();
+    return all;
+  }
+
+  [[nodiscard]] std::uint64_t nodes() const { return nodes_; }
+
+ private:
+  // `p` is with the attacker to move.
+  bool is_met(const rules::Position& p, int answers) {
+    if (rules::standing(p, keys_) != rules::Standing::open) return false;
+    const search::Settled settled = search::settle(p, limits_.settled);
+    nodes_ += settled.nodes;
+    if (settled.complete && balance_of(p, attacker_) + settled.gain >= target_) return true;
+    if (answers == 0 || searches_ == limits_.searches) return false;
+    ++searches_;
+    search::Limits limits;
+    limits.nodes = limits_.nodes;
+    const search::Verdict verdict = searcher_.search(p, keys_, limits);
+    nodes_ += verdict.nodes;
+    const search::Line& line = verdict.lines.front();
+    if (line.score >= search::min_mate_score) return true;
+    if (line.score <= 0) return false;
+    keys_.push_back(p.key());
+    const bool held = holds(p.after(line.moves.front()), answers - 1);
+    keys_.pop_back();
+    return held;
+  }
+
+  rules::Color attacker_;
+  search::Score target_;
+  const GuidedLimits& limits_;
+  search::Searcher& searcher_;
+  std::vector<rules::Key> keys_;
+  int searches_ = 0;
+  std::uint64_t nodes_ = 0;
+};
+
+}  // namespace
+
+GuidedProof prove_gain(const rules::Position& position, std::span<const rules::Key> earlier,
+                       rules::Move move, search::Score gain, const GuidedLimits& limits,
+                       search::Searcher& searcher) {
+  const rules::Color attacker = position.side_to_move();
+  std::vector<rules::Key> keys(earlier.begin(), earlier.end());
+  keys.push_back(position.key());
+  Prover prover(attacker, balance_of(position, attacker) + gain, limits, searcher, std::move(keys));
+  GuidedProof proof;
+  proof.proved = prover.holds(position.after(move), limits.answers);
+  proof.nodes = prover.nodes();
+  return proof;
+}
+
+}  // namespace kairos::study

@@ -1,0 +1,52 @@
+// Runs the real program as its user does: arguments, folder, environment and standard input in;
+// exit code, standard output and standard error out, each apart. On pipes or on a pseudo-terminal.
+#pragma once
+
+#include <string>
+#include <utility>
+#include <vector>
+
+namespace kairos::test {
+
+struct Invocation {
+  std::vector<std::string> arguments;                            // without the program's name
+  std::string folder = ".";                                      // where it runs
+  std::string input;                                             // on standard input
+  std::vector<std::pair<std::string, std::string>> environment;  // set beyond the test's own
+};
+
+struct Outcome {
+  int exit_code = -1;  // 128 + the signal when one ended it, as shells count
+  std::string out;
+  std::string err;
+};
+
+Outcome run_program(const Invocation& invocation);
+// Standard output and standard error are one terminal of 80 columns: both come as `out`.
+Outcome run_on_terminal(const Invocation& invocation);
+// A command line of the shell, in which `kairos` is the program under test.
+Outcome run_shell(const std::string& command, const std::string& folder);
+
+// A program that goes on by itself, to be sent signals.
+class Running {
+ public:
+  explicit Running(const Invocation& invocation);  // its output goes nowhere
+  Running(const Running&) = delete;
+  Running& operator=(const Running&) = delete;
+  ~Running();
+
+  void send(int signal_number) const;
+  [[nodiscard]] bool is_over();
+  // Waits for its end and returns the exit code.
+  int wait();
+
+ private:
+  int process_;
+  int exit_code_ = -1;
+  bool over_ = false;
+};
+
+// Lines of a text, the last one without a line end included.
+std::vector<std::string> lines_of(const std::string& text);
+
+}  // namespace kairos::test
