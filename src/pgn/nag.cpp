@@ -1,3 +1,6 @@
+// The NAGs of the PGN standard, section 10, by number. Below 10 they judge the move, up to 135 the
+// position, from 136 the clock; in every pair from 14 on the even one speaks of White. Nothing is
+// defined above 139. Covered by tests/pgn/nag_test.cpp, which checks the pairs.
 #include "kairos/pgn/nag.hpp"
 
 #include <array>

@@ -1,5 +1,7 @@
 // Symbols that are no plain moves. The order of the questions matters: `0-0` is castling before it
-// is anything else, `1-0` a result before it is a number, `1e4` a number before a move.
+// is anything else, `1-0` a result before it is a number, `1e4` a number before a move. Bytes of
+// other character sets are looked for only where a symbol holds a byte beyond ASCII. Numbers in
+// brackets are those of the leniencies in kairos/pgn/reader.hpp.
 #include "symbols.hpp"
 
 #include <algorithm>
@@ -38,7 +40,7 @@ constexpr std::array<std::pair<std::string_view, GameResult>, 14> results = {{
     {"\xBD", GameResult::draw},
 }};
 
-// Evaluation signs of printed books, as NAGs of section 10.
+// Evaluation signs of printed books, as NAGs of section 10 (16).
 constexpr std::array<std::pair<std::string_view, std::uint8_t>, 10> signs = {{
     {"=", 10},
     {"+=", 14},
@@ -54,7 +56,7 @@ constexpr std::array<std::pair<std::string_view, std::uint8_t>, 10> signs = {{
 
 constexpr std::array<std::string_view, 6> null_moves = {"--", "Z0", "null", "@@@@", "pass", "NULL"};
 
-// Blanks, dots and marks of other character sets: no-break space (UTF-8, ISO 8859-1), ellipsis
+// Blanks, dots and marks of other character sets (33): no-break space (UTF-8, ISO 8859-1), ellipsis
 // (UTF-8, Windows), zero-width space, byte order mark.
 constexpr std::array<std::string_view, 6> foreign_blanks = {
     "\xC2\xA0", "\xE2\x80\xA6", "\xE2\x80\x8B", "\xEF\xBB\xBF", "\xA0", "\x85"};
@@ -92,8 +94,8 @@ bool is_castling(std::string_view text) {
           text.find('-') != std::string_view::npos);
 }
 
-// Holds a square and nothing that a move cannot hold. The first letter may be any capital: pieces
-// of other languages are moves too, only not ones that can be played.
+// Holds a square and nothing that a move cannot hold (32). The first letter may be any capital:
+// pieces of other languages are moves too, only not ones that can be played.
 bool looks_like_move(std::string_view text) {
   if (text.size() < 2 || text.size() > 12) return false;
   const bool capital = text[0] >= 'A' && text[0] <= 'Z';
