@@ -30,18 +30,30 @@ constexpr double pull = 2e-7;  // per squared centipawn; holds what few position
 // One number to fit: a plain int, or one half of a Taper.
 struct Knob {
   std::string name;
-  int step;                                   // of the finite difference
+  int step;  // of the finite difference
   int (*get)(const void*);
   void (*set)(void*, int);
-  std::size_t offset;                         // of the Taper or int in Weights
+  std::size_t offset;  // of the Taper or int in Weights
 };
 
-int middlegame_of(const void* p) { return static_cast<const Taper*>(p)->middlegame(); }
-int endgame_of(const void* p) { return static_cast<const Taper*>(p)->endgame(); }
-int plain_of(const void* p) { return *static_cast<const int*>(p); }
-void set_middlegame(void* p, int v) { *static_cast<Taper*>(p) = Taper(v, endgame_of(p)); }
-void set_endgame(void* p, int v) { *static_cast<Taper*>(p) = Taper(middlegame_of(p), v); }
-void set_plain(void* p, int v) { *static_cast<int*>(p) = v; }
+int middlegame_of(const void* p) {
+  return static_cast<const Taper*>(p)->middlegame();
+}
+int endgame_of(const void* p) {
+  return static_cast<const Taper*>(p)->endgame();
+}
+int plain_of(const void* p) {
+  return *static_cast<const int*>(p);
+}
+void set_middlegame(void* p, int v) {
+  *static_cast<Taper*>(p) = Taper(v, endgame_of(p));
+}
+void set_endgame(void* p, int v) {
+  *static_cast<Taper*>(p) = Taper(middlegame_of(p), v);
+}
+void set_plain(void* p, int v) {
+  *static_cast<int*>(p) = v;
+}
 
 std::vector<Knob> list_knobs() {
   std::vector<Knob> knobs;
@@ -61,7 +73,9 @@ std::vector<Knob> list_knobs() {
   return knobs;
 }
 
-void* at(Weights& w, const Knob& k) { return reinterpret_cast<char*>(&w) + k.offset; }
+void* at(Weights& w, const Knob& k) {
+  return reinterpret_cast<char*>(&w) + k.offset;
+}
 
 struct Slope {
   std::uint16_t knob;
@@ -123,8 +137,8 @@ Problem linearise(const std::vector<Sample>& samples, const Weights& w,
   std::vector<std::thread> threads;
   for (std::size_t t = 0; t < parts; ++t) {
     threads.emplace_back([&, t] {
-      linearise_range(samples, samples.size() * t / parts, samples.size() * (t + 1) / parts,
-                      centre, knobs, bumps, problems[t]);
+      linearise_range(samples, samples.size() * t / parts, samples.size() * (t + 1) / parts, centre,
+                      knobs, bumps, problems[t]);
     });
   }
   for (auto& t : threads) t.join();
@@ -142,7 +156,9 @@ Problem linearise(const std::vector<Sample>& samples, const Weights& w,
   return whole;
 }
 
-double logistic(double k, double evaluation) { return 1.0 / (1.0 + std::exp(-k * evaluation)); }
+double logistic(double k, double evaluation) {
+  return 1.0 / (1.0 + std::exp(-k * evaluation));
+}
 
 // Mean squared difference between the curve at the evaluations and the targets.
 double error_of(const std::vector<double>& evaluations, const std::vector<double>& targets,
@@ -181,7 +197,8 @@ void descend(const Problem& problem, double k, const std::vector<double>& offset
       const double q = logistic(k, e);
       const double pull_here = 2 * (q - static_cast<double>(p.target)) * q * (1 - q) * k;
       for (std::uint32_t s = p.first; s < p.last; ++s) {
-        gradient[problem.slopes[s].knob] += pull_here * static_cast<double>(problem.slopes[s].slope);
+        gradient[problem.slopes[s].knob] +=
+            pull_here * static_cast<double>(problem.slopes[s].slope);
       }
     }
     const double decay = step < descent_steps * 3 / 4 ? 1.0 : 0.2;

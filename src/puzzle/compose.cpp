@@ -1,10 +1,11 @@
 // From a moment to a puzzle: a row of gates, each of which may drop it with a reason.
 //
-// First the cheap ones (is there a question at all, is it more than a plain recapture), then the key
-// is searched with its rivals and must stand alone (unique.hpp), then the solution is followed as far
-// as each of the solver's moves stands alone and the reward is on the board (solution.hpp), and only
-// what has passed gets tries, difficulty and hints. Dropping is always right where there is doubt: a
-// puzzle with two answers costs more than one that was never shown. Tests: tests/puzzle.
+// First the cheap ones (is there a question at all, is it more than a plain recapture), then the
+// key is searched with its rivals and must stand alone (unique.hpp), then the solution is followed
+// as far as each of the solver's moves stands alone and the reward is on the board (solution.hpp),
+// and only what has passed gets tries, difficulty and hints. Dropping is always right where there
+// is doubt: a puzzle with two answers costs more than one that was never shown. Tests:
+// tests/puzzle.
 #include "kairos/puzzle/compose.hpp"
 
 #include "kairos/base/text.hpp"

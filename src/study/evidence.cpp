@@ -1,11 +1,11 @@
 // The evidence behind a moment: the position searched, then every move that matters, each with the
 // same effort, until the two views agree.
 //
-// A search of a position and the searches after its moves may differ: the one that looked at the move
-// itself has seen more. Where they differ by much the position is searched again with what the table
-// has learned, a few times at the most; what still does not agree is no evidence. Example: a queen
-// sacrifice that the first search passes over looks winning once played; the second search finds it.
-// Tests: tests/study/moments_test.cpp.
+// A search of a position and the searches after its moves may differ: the one that looked at the
+// move itself has seen more. Where they differ by much the position is searched again with what the
+// table has learned, a few times at the most; what still does not agree is no evidence. Example: a
+// queen sacrifice that the first search passes over looks winning once played; the second search
+// finds it. Tests: tests/study/moments_test.cpp.
 #include "evidence.hpp"
 
 #include <algorithm>

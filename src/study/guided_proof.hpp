@@ -16,9 +16,9 @@
 namespace kairos::study {
 
 struct GuidedLimits {
-  int answers = 6;                           // moves of the guide one after the other
-  int searches = 100;                        // questions to the guide in all
-  std::uint64_t nodes = 50'000;              // for each of them
+  int answers = 6;                            // moves of the guide one after the other
+  int searches = 100;                         // questions to the guide in all
+  std::uint64_t nodes = 50'000;               // for each of them
   search::SettledLimits settled{5, 250'000};  // for each reply
 };
 

@@ -1,8 +1,8 @@
 // One plain sentence a moment, put together from facts that were verified before.
 //
-// Each kind has its pattern: what the move did to the standing, what the reply wins and by what, and
-// what was better. A part whose fact is not sure (no motif, no proven gain) is left out rather than
-// guessed, so a short sentence means that less is known. Tests: tests/study.
+// Each kind has its pattern: what the move did to the standing, what the reply wins and by what,
+// and what was better. A part whose fact is not sure (no motif, no proven gain) is left out rather
+// than guessed, so a short sentence means that less is known. Tests: tests/study.
 #include "sentences.hpp"
 
 #include "kairos/base/text.hpp"

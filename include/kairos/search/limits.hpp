@@ -17,8 +17,8 @@ namespace kairos::search {
 
 struct Limits {
   std::uint64_t nodes = 1'000'000;
-  int depth = max_ply - 1;              // iterations stop here at the latest
-  int lines = 1;                        // best k root moves, each with an exact score
+  int depth = max_ply - 1;                   // iterations stop here at the latest
+  int lines = 1;                             // best k root moves, each with an exact score
   std::vector<rules::Move> root_moves = {};  // only these are searched; empty: all legal moves
   const std::atomic<bool>* stop = nullptr;
 };
