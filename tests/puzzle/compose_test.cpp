@@ -1,0 +1,199 @@
+// Puzzles from published positions (fact sheet, section 6; the sources stand there and beside each
+// case). A puzzle is checked move by move, not by its words alone.
+#include "kairos/puzzle/compose.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/mate.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "support/games.hpp"
+
+using namespace kairos;
+using puzzle::Composition;
+using puzzle::Drop;
+using puzzle::Puzzle;
+using study::Kind;
+
+namespace {
+
+study::Settings with_nodes(std::uint64_t nodes) {
+  study::Settings s;
+  s.effort = {nodes / 20, nodes / 2, nodes};
+  return s;
+}
+
+// A study whose game begins at the position with the move.
+study::Study study_of(std::string_view fen, std::string_view san) {
+  study::Study s;
+  s.start = support::position(fen);
+  s.moves = {support::move(s.start, san)};
+  s.notes.resize(2);
+  s.facts.white = "Aronov";
+  s.facts.black = "Bellini";
+  s.facts.number = 12;
+  return s;
+}
+
+// A moment that claims nothing but that there may be a question at the first ply.
+study::Moment moment_of(const study::Study& s, Kind kind) {
+  study::Moment m;
+  m.kind = kind;
+  m.position = s.start;
+  m.played = m.best = s.moves[0];
+  m.best_score = search::mate_in_plies(1);
+  m.second_score = 0;
+  return m;
+}
+
+Composition compose(std::string_view fen, std::string_view san, std::uint64_t nodes,
+                    Kind kind = Kind::only_move) {
+  const study::Study s = study_of(fen, san);
+  search::Searcher searcher;
+  return puzzle::compose(s, moment_of(s, kind), with_nodes(nodes), searcher);
+}
+
+// What must hold of any puzzle.
+void check_sound(const Puzzle& p) {
+  REQUIRE(p.line.size() % 2 == 1);
+  rules::Position at = p.position;
+  for (const rules::Move m : p.line) {
+    REQUIRE(rules::is_legal(at, m));
+    at.play(m);
+  }
+  CHECK(study::expectation(p.score) - study::expectation(p.second_score) >= 0.25);
+  CHECK(p.tries.size() <= 4);
+  for (const puzzle::Try& t : p.tries) {
+    CHECK(t.move != p.line.front());
+    REQUIRE(rules::is_legal(p.position, t.move));
+    REQUIRE_FALSE(t.refutation.empty());
+    CHECK(rules::is_legal(p.position.after(t.move), t.refutation.front()));
+    CHECK(study::expectation(p.score) - study::expectation(t.score) >= 0.25);
+  }
+  CHECK(p.difficulty >= 1);
+  CHECK(p.difficulty <= 5);
+  CHECK_FALSE(p.difficulty_why.empty());
+  CHECK_FALSE(p.themes.empty());
+  REQUIRE_FALSE(p.hints.empty());
+  const std::string key = rules::to_san(p.position, p.line.front());
+  for (const std::string& hint : p.hints) CHECK(hint.find(key) == std::string::npos);
+}
+
+}  // namespace
+
+TEST_CASE("published mates become puzzles with the exact number of moves") {
+  struct Case {
+    const char* name;
+    const char* fen;
+    const char* key;
+    int moves;
+  };
+  const Case cases[] = {
+      {"Reti-Tartakower, Vienna 1910; Reti, Masters of the Chessboard (from memory)",
+       "rnb1kb1r/pp3ppp/2p5/4q3/4n3/3Q4/PPPB1PPP/2KR1BNR w kq - 0 9", "Qd8+", 3},
+      {"Schulder-Boden, London 1853; E. Winter, Boden's Mate",
+       "2k1rb1r/ppp3pp/2n2q2/3B1b2/5P2/2P1BQ2/PP1N1P1P/2KR3R b - - 0 14", "Qxc3+", 2},
+      {"Anderssen-Dufresne, Berlin 1852, after 20...Nxe7 (from memory)",
+       "1r2k1r1/pbppnp1p/1b3P2/8/Q7/B1PB1q2/P4PPP/3R2K1 w - - 0 21", "Qxd7+", 4},
+      {"Legal-Saint Brie; Wikipedia, Legal Trap",
+       "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P3/2N5/PPPP1PPP/R1BbK2R w KQkq - 0 6", "Bxf7+", 2},
+      {"Chigorin-Steinitz, Havana 1892", "8/pp2R2p/4Nkb1/3P1p2/1B5p/8/PP1rr2P/5R1K b - - 2 32",
+       "Rxh2+", 2},
+  };
+  for (const Case& c : cases) {
+    INFO(c.name);
+    const Composition made = compose(c.fen, c.key, 600'000);
+    INFO(puzzle::words(made.drop));
+    REQUIRE(made.puzzle.has_value());
+    const Puzzle& p = *made.puzzle;
+    check_sound(p);
+    CHECK(rules::to_san(p.position, p.line.front()) == c.key);
+    CHECK(p.mate_moves == c.moves);
+    CHECK(p.reward == puzzle::Reward::mate);
+    CHECK(p.found);
+    CHECK(p.game_label == "Aronov - Bellini");
+    // No shorter mate exists: the prover is asked again, one move less.
+    CHECK_FALSE(search::prove_mate(p.position, c.moves - 1, 5'000'000).has_value());
+  }
+}
+
+TEST_CASE("positions with two solutions are dropped as cooked") {
+  // Rotlewi-Rubinstein, Lodz 1907, finish (N02): Rh3 mates in 4, Rc2+ mates too.
+  CHECK(compose("6k1/5ppp/pb2p3/1p2P3/1P2bPnP/P1r5/1B4QP/R4R1K b - - 1 25", "Rh3", 150'000).drop ==
+        Drop::cook);
+  // Levitsky-Marshall, Breslau 1912 (N01): Black wins with more than the famous move.
+  CHECK(compose("5rk1/pp4pp/4p3/2R3Q1/3n4/2q4r/P1P2PPP/5RK1 b - - 1 23", "Qg3", 150'000).drop ==
+        Drop::cook);
+  // Timman-Short 1990 (M10): Nf7+ mates in 4, Qf7 in 6.
+  CHECK(compose("4r2k/2pRP1pp/2p5/p4pN1/2Q3n1/q5P1/P3PP1P/6K1 w - - 0 27", "Nf7+", 400'000).drop ==
+        Drop::cook);
+}
+
+TEST_CASE("the only legal move and the plain recapture are no puzzles") {
+  // NN-Greco 1620 (C03): one legal move.
+  CHECK(compose("r1b2rk1/pppp1ppp/8/2b1P3/2B3n1/5N2/PP3qPP/RNBQR1K1 w - - 0 12", "Kh1", 20'000)
+            .drop == Drop::trivial);
+  // Made for the test: Black has taken the knight on d4 with his queen; the pawn takes back.
+  study::Study s = study_of("3qk3/8/8/8/3N4/2P5/5PPP/6K1 b - - 0 1", "Qxd4");
+  s.moves.push_back(support::move(study::position_after(s, 1), "cxd4"));
+  s.notes.resize(3);
+  study::Moment m = moment_of(s, Kind::only_move);
+  m.ply = 1;
+  m.position = study::position_after(s, 1);
+  m.played = m.best = s.moves[1];
+  search::Searcher searcher;
+  CHECK(puzzle::compose(s, m, with_nodes(20'000), searcher).drop == Drop::trivial);
+}
+
+TEST_CASE("a quiet win becomes a puzzle whose reward is material") {
+  // Lazard's trap; Tartakower, Schachmethodik (1928), by E. Winter, Chess Explorations 99.
+  const Composition made = compose("rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4",
+                                   "Ne3", 200'000, Kind::quiet_win);
+  REQUIRE(made.puzzle.has_value());
+  check_sound(*made.puzzle);
+  CHECK(made.puzzle->reward == puzzle::Reward::material);
+  CHECK(made.puzzle->mate_moves == 0);
+  CHECK(made.puzzle->tries.size() >= 2);
+  CHECK(puzzle::id_of(*made.puzzle) == "g12-m4b");
+}
+
+TEST_CASE("a drawing study becomes a puzzle whose reward is the save") {
+  // Reti 1921, Kagans Neueste Schachnachrichten; every other move loses (table-checked, O01).
+  const Composition made = compose("7K/8/k1P5/7p/8/8/8/8 w - - 0 1", "Kg7", 150'000);
+  REQUIRE(made.puzzle.has_value());
+  check_sound(*made.puzzle);
+  CHECK(made.puzzle->reward == puzzle::Reward::save);
+}
+
+TEST_CASE("an error whose better move is not unique asks for its punishment") {
+  // Chigorin-Steinitz, Havana 1892: after 32.Bb4 Black mates in 2 (S05, M09).
+  study::Study s = study_of("8/pp2R2p/3BNkb1/3P1p2/7p/8/PP1rr2P/5R1K w - - 1 32", "Bb4");
+  s.moves.push_back(support::move(study::position_after(s, 1), "Rxh2+"));
+  s.notes.resize(3);
+  study::Moment m = moment_of(s, Kind::swing);
+  m.best_score = 250;
+  m.second_score = 250;
+  m.played_score = -search::mate_in_plies(4);
+  search::Searcher searcher;
+  const Composition made = puzzle::compose(s, m, with_nodes(150'000), searcher);
+  REQUIRE(made.puzzle.has_value());
+  check_sound(*made.puzzle);
+  CHECK(made.puzzle->position.side_to_move() == rules::black);
+  CHECK(made.puzzle->ply == 1);
+  CHECK(made.puzzle->mate_moves == 2);
+  CHECK(made.puzzle->found);
+}
+
+TEST_CASE("a puzzle depends on its arguments alone") {
+  const study::Study s = study_of("8/pp2R2p/4Nkb1/3P1p2/1B5p/8/PP1rr2P/5R1K b - - 2 32", "Rxh2+");
+  const study::Moment m = moment_of(s, Kind::only_move);
+  search::Searcher searcher;
+  const Composition first = puzzle::compose(s, m, with_nodes(60'000), searcher);
+  searcher.search(rules::Position::start(), {}, {.nodes = 20'000});
+  const Composition second = puzzle::compose(s, m, with_nodes(60'000), searcher);
+  REQUIRE(first.puzzle.has_value());
+  REQUIRE(second.puzzle.has_value());
+  CHECK(*first.puzzle == *second.puzzle);
+}
