@@ -1,0 +1,226 @@
+// Runs that are split, joined, continued, extended, narrowed or refused: kairos scan and kairos
+// join from outside.
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <csignal>
+#include <filesystem>
+#include <map>
+#include <thread>
+
+#include "kairos/base/json.hpp"
+
+#include "support/cli_program.hpp"
+#include "support/small_games.hpp"
+#include "support/temporary_folder.hpp"
+
+using namespace kairos;
+using namespace kairos::test;
+
+namespace fs = std::filesystem;
+
+namespace {
+
+using Words = std::vector<std::string>;
+
+// A folder with the small games, and kairos at a tiny effort in it.
+class Desk {
+ public:
+  Desk() { folder.write("games.pgn", std::string(small_games)); }
+
+  [[nodiscard]] Outcome kairos(const Words& words, const std::string& input = "") const {
+    return run_program({words, folder.path(), input, {}});
+  }
+  [[nodiscard]] Outcome scan(const Words& words, const std::string& input = "") const {
+    return kairos(scan_words(words), input);
+  }
+  static Words scan_words(const Words& words) {
+    Words all = {"scan", "--survey-nodes", "500", "--verify-nodes",
+                 "2000", "--puzzle-nodes", "2000"};
+    all.insert(all.end(), words.begin(), words.end());
+    return all;
+  }
+  // All files of a folder but the ledger.
+  [[nodiscard]] std::map<std::string, std::string> reports(const std::string& name) const {
+    std::map<std::string, std::string> found;
+    for (const auto& entry : fs::directory_iterator(folder / name)) {
+      const std::string file = entry.path().filename().string();
+      if (file != "ledger") found[file] = folder.read(name + "/" + file);
+    }
+    return found;
+  }
+
+  TemporaryFolder folder;
+};
+
+std::int64_t number_in(const Outcome& outcome, std::string_view name) {
+  INFO(outcome.out << outcome.err);
+  const auto json = base::parse_json(outcome.out);
+  REQUIRE(json.ok());
+  REQUIRE(json->find(name) != nullptr);
+  return json->find(name)->integer().value_or(-1);
+}
+
+bool contains(const std::string& text, std::string_view part) {
+  INFO(text);
+  return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("parts scanned apart and joined give the bytes of the whole run") {
+  const Desk desk;
+  REQUIRE(desk.scan({"games.pgn", "-o", "whole"}).exit_code == 0);
+  for (const std::string part : {"2", "1", "3"}) {
+    const Outcome outcome = desk.scan({"games.pgn", "-o", "part" + part, "--part", part + "/3"});
+    INFO(outcome.err);
+    REQUIRE(outcome.exit_code == 0);
+  }
+  const Outcome joined = desk.kairos({"join", "part3", "part1/ledger", "part2", "-o", "joined"});
+  INFO(joined.err);
+  CHECK(joined.exit_code == 0);
+  CHECK(desk.reports("joined") == desk.reports("whole"));
+}
+
+TEST_CASE("joining with a part missing tells which, writes the rest and exits with 1") {
+  const Desk desk;
+  REQUIRE(desk.scan({"games.pgn", "-o", "part1", "--part", "1/2"}).exit_code == 0);
+  const Outcome joined = desk.kairos({"join", "part1", "-o", "joined"});
+  CHECK(joined.exit_code == 1);
+  CHECK(contains(joined.err, "a part of the run is missing: 2/2"));
+  CHECK(desk.reports("joined").contains("report.txt"));
+}
+
+TEST_CASE("ledgers that do not belong together are not joined") {
+  const Desk desk;
+  REQUIRE(desk.scan({"games.pgn", "-o", "a", "--part", "1/2"}).exit_code == 0);
+  REQUIRE(desk.scan({"games.pgn", "-o", "b", "--part", "2/2", "--from-move", "2"}).exit_code == 0);
+  const Outcome joined = desk.kairos({"join", "a", "b", "-o", "joined"});
+  CHECK(joined.exit_code == 3);
+  CHECK(contains(joined.err, "its settings"));
+  CHECK(desk.kairos({"join", "games.pgn", "-o", "joined"}).exit_code == 3);
+  CHECK(desk.kairos({"join", "absent", "-o", "joined"}).exit_code == 3);
+}
+
+TEST_CASE("more games in the folder later: the new ones are studied, the report is of all") {
+  const Desk desk;
+  const std::string all(small_games);
+  const auto half = all.find("[Event", all.find("[Event", 1) + 1);
+  fs::create_directory(desk.folder / "season");
+  desk.folder.write("season/1.pgn", all.substr(0, half));
+  REQUIRE(desk.scan({"season", "-o", "out"}).exit_code == 0);
+  desk.folder.write("season/2.pgn", all.substr(half));
+  const Outcome more = desk.scan({"season", "-o", "out"});
+  INFO(more.err);
+  CHECK(more.exit_code == 0);
+  CHECK(contains(more.err, "2 known from before"));
+  REQUIRE(desk.scan({"season", "-o", "fresh"}).exit_code == 0);
+  CHECK(desk.reports("out") == desk.reports("fresh"));
+}
+
+TEST_CASE("reports that lie in the scanned folder are no games") {
+  const Desk desk;
+  const Outcome first = desk.scan({".", "-o", ".", "--json"});
+  REQUIRE(number_in(first, "games") == 5);
+  CHECK(fs::exists(desk.folder / "annotated.pgn"));
+  CHECK(number_in(desk.scan({".", "-o", ".", "--json"}), "games") == 5);
+}
+
+TEST_CASE("games come from standard input as well") {
+  const Desk desk;
+  const Outcome outcome = desk.scan({"-", "--json"}, std::string(small_games));
+  CHECK(outcome.exit_code == 0);
+  CHECK(number_in(outcome, "games") == 5);
+  CHECK(number_in(outcome, "skipped") == 1);
+  CHECK(fs::exists(desk.folder / "kairos-out/report.txt"));
+}
+
+TEST_CASE("one player's scan is about that player, whichever way the name is written") {
+  const Desk desk;
+  const Outcome one = desk.scan({"games.pgn", "--player", "Marek, Tom", "-o", "one", "--json"});
+  CHECK(number_in(one, "studied") == 3);
+  const Outcome other = desk.scan({"games.pgn", "--player", "tom marek", "-o", "other"});
+  CHECK(other.exit_code == 0);
+  CHECK(desk.reports("one") == desk.reports("other"));
+  const Outcome nobody = desk.scan({"games.pgn", "--player", "Cedar", "-o", "nobody"});
+  CHECK(nobody.exit_code == 2);
+  CHECK(contains(nobody.err, "no player in these games is called \"Cedar\""));
+}
+
+TEST_CASE("a name that may be two people is refused with both") {
+  const Desk desk;
+  desk.folder.write("two.pgn",
+                    "[White \"Rosin, Ada\"]\n[Black \"Rosin, Bea\"]\n[Result \"*\"]\n\n1. e4 *\n");
+  const Outcome outcome = desk.scan({"two.pgn", "--player", "Rosin"});
+  CHECK(outcome.exit_code == 2);
+  CHECK(contains(outcome.err, "Rosin, Ada; Rosin, Bea"));
+}
+
+TEST_CASE("other settings in the same folder are refused with the difference") {
+  const Desk desk;
+  REQUIRE(desk.scan({"games.pgn", "-o", "out"}).exit_code == 0);
+  const auto before = desk.reports("out");
+  const Outcome other = desk.scan({"games.pgn", "-o", "out", "--swing-cost", "0.2"});
+  CHECK(other.exit_code == 3);
+  CHECK(contains(other.err, "swing=0.1500 then, swing=0.2000 now"));
+  CHECK(desk.reports("out") == before);
+}
+
+TEST_CASE("a folder with a report but no ledger is left alone") {
+  const Desk desk;
+  fs::create_directory(desk.folder / "out");
+  desk.folder.write("out/report.txt", "mine");
+  const Outcome outcome = desk.scan({"games.pgn", "-o", "out"});
+  CHECK(outcome.exit_code == 3);
+  CHECK(contains(outcome.err, "the folder holds the results of another run"));
+  CHECK(desk.folder.read("out/report.txt") == "mine");
+}
+
+TEST_CASE("a second scan in a folder is refused while the first is at work") {
+  const Desk desk;
+  Words words = {"scan", "games.pgn", "-o", "out", "--survey-nodes", "5000000"};
+  Running first({words, desk.folder.path(), "", {}});
+  const auto has_begun = [&] {
+    return fs::exists(desk.folder / "out/ledger") &&
+           desk.folder.read("out/ledger").find("\"record\":\"input\"") != std::string::npos;
+  };
+  while (!first.is_over() && !has_begun()) {
+    std::this_thread::sleep_for(std::chrono::milliseconds(5));
+  }
+  const Outcome second = desk.kairos(words);
+  CHECK(second.exit_code == 3);
+  CHECK(contains(second.err, "another kairos works in this folder"));
+  first.send(SIGKILL);
+  first.wait();
+  // What the killed one left behind is taken away by the next that works there.
+  bool leftovers = false;
+  for (const auto& [name, bytes] : desk.reports("out")) leftovers |= name.ends_with(".tmp");
+  CHECK(leftovers);
+  words.back() = "500";
+  fs::remove(desk.folder / "out/ledger");
+  REQUIRE(desk.kairos(words).exit_code == 0);
+  for (const auto& [name, bytes] : desk.reports("out")) CHECK_FALSE(name.ends_with(".tmp"));
+}
+
+TEST_CASE("when the time is up the report says what was not done, and the next run goes on") {
+  const Desk desk;
+  const Outcome late = desk.scan({"games.pgn", "-o", "out", "--hours", "0.000001"});
+  CHECK(late.exit_code == 0);
+  CHECK(contains(late.err, "the time is up"));
+  CHECK(contains(desk.folder.read("out/report.txt"), "NOT DONE: 4 games"));
+  REQUIRE(desk.scan({"games.pgn", "-o", "out"}).exit_code == 0);
+  REQUIRE(desk.scan({"games.pgn", "-o", "fresh"}).exit_code == 0);
+  CHECK(desk.reports("out") == desk.reports("fresh"));
+}
+
+TEST_CASE("options that make no sense are told before any work") {
+  const Desk desk;
+  for (const Words& words :
+       {Words{"--part", "3/2"}, Words{"--until", "25:00"}, Words{"--hours", "-1"},
+        Words{"--effort", "heavy"}, Words{"--hours", "1", "--until", "07:00"}}) {
+    CAPTURE(words);
+    Words all = {"games.pgn", "-o", "out"};
+    all.insert(all.end(), words.begin(), words.end());
+    CHECK(desk.scan(all).exit_code == 2);
+    CHECK_FALSE(fs::exists(desk.folder / "out"));
+  }
+}
