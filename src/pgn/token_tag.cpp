@@ -20,8 +20,9 @@ constexpr bool is_line_end(char c) {
   return c == '\n' || c == '\r';
 }
 
+// 64 bytes at most, so that no run of blanks is walked again and again.
 std::size_t past_blanks(const char* text, std::size_t at) {
-  while (text[at] == ' ' || text[at] == '\t') ++at;
+  for (int n = 0; n < 64 && (text[at] == ' ' || text[at] == '\t'); ++n) ++at;
   return at;
 }
 
@@ -117,17 +118,23 @@ void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limi
   seek(line);
 }
 
-// Whether a tag begins at `at` (a [ ) that stands first on its line and shows that a comment before
-// it was never closed: an Event tag, or any tag after an empty line.
-bool TokenStream::is_tag_line(std::size_t at) const {
+// Whether the [ at `at` begins a name and a quote. Looks at 64 bytes of name at most.
+bool TokenStream::opens_tag(std::size_t at) const {
   const char* const text = window_.data();
-  if (!is_line_end(text[at - 1]) || !is_letter(text[at + 1])) return false;
+  if (!is_letter(text[at + 1])) return false;
   std::size_t name_end = at + 1;
   while (name_end - at < 64 && (is_letter(text[name_end]) || is_digit(text[name_end]))) ++name_end;
-  const std::size_t quote = past_blanks(text, name_end);
-  if (text[quote] != '"') return false;
+  return text[past_blanks(text, name_end)] == '"';
+}
+
+// Whether a tag begins at `at` (a [ ) that stands first on its line and shows that a comment before
+// it was never closed (20): an Event tag, or any tag after an empty line.
+bool TokenStream::is_tag_line(std::size_t at) const {
+  const char* const text = window_.data();
+  if (!is_line_end(text[at - 1]) || !opens_tag(at)) return false;
+  const bool is_event = view(at + 1, at + 7) == "Event " || view(at + 1, at + 7) == "Event\"";
   const bool crlf = text[at - 1] == '\n' && text[at - 2] == '\r';
-  return view(at + 1, name_end) == "Event" || is_line_end(text[at - (crlf ? 3 : 2)]);
+  return is_event || is_line_end(text[at - (crlf ? 3 : 2)]);
 }
 
 }  // namespace kairos::pgn

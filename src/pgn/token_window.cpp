@@ -13,6 +13,7 @@
 
 #include "kairos/pgn/tokens.hpp"
 
+#include "bits.hpp"
 #include "blocks.hpp"
 
 namespace kairos::pgn {
@@ -209,6 +210,12 @@ std::string_view TokenStream::rest_of_line() const {
   return view(from, line_end(from, std::min(data_end_, from + 64)));
 }
 
+bool TokenStream::begins_line() const {
+  std::size_t at = extent_of(taken_ - 1).begin;
+  while (at > 1 && (window_[at - 1] == ' ' || window_[at - 1] == '\t')) --at;
+  return begins_line(at);
+}
+
 // Tokens behind the last one handed out may have been made already: goes back to its end.
 void TokenStream::skip_line() {
   if (batch_[taken_ - 1].kind == TokenKind::end) return;
@@ -223,24 +230,26 @@ void TokenStream::skip_line() {
   block_ = last.end;
   position_ = block_;
   load_block();
-  pass_line();
+  pass_line(true);
+  set_attention();
 }
 
-// On from `position_` to the next line.
-void TokenStream::pass_line() {
+// On from `position_` to the next line, or to a tag before it.
+void TokenStream::pass_line(bool stop_at_tag) {
   seek(position_);
   for (;;) {
-    const Bits ahead = newlines_ & ~Bits{0} << (position_ - block_);
-    if (ahead != 0) {
-      seek(block_ + static_cast<unsigned>(std::countr_zero(ahead)) + 1);
-      break;
+    const Bits ends = newlines_ & ~Bits{0} << (position_ - block_);
+    Bits marks = stop_at_tag ? starts_ & ~symbols_ & below_lowest(ends) : 0;
+    for (; marks != 0; marks &= marks - 1) {
+      const std::size_t at = block_ + static_cast<unsigned>(std::countr_zero(marks));
+      if (window_[at] == '[' && opens_tag(at)) return seek(at);
     }
-    if (at_end_ && block_ + width_ >= data_end_) break;
+    if (ends != 0) return seek(block_ + static_cast<unsigned>(std::countr_zero(ends)) + 1);
+    if (at_end_ && block_ + width_ >= data_end_) return;
     next_block();
     position_ = block_;
     if (!at_end_ && data_end_ - block_ <= lookahead) fill();
   }
-  set_attention();
 }
 
 }  // namespace kairos::pgn

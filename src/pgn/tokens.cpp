@@ -12,21 +12,10 @@
 
 #include "kairos/pgn/nag.hpp"
 
+#include "bits.hpp"
 #include "blocks.hpp"
 
 namespace kairos::pgn {
-
-namespace {
-
-// All bits below the lowest (highest) one of a set; of the empty set all (none).
-constexpr std::uint64_t below_lowest(std::uint64_t bits) {
-  return ~bits & (bits - 1);
-}
-constexpr std::uint64_t below_highest(std::uint64_t bits) {
-  return bits == 0 ? 0 : (~std::uint64_t{0} >> std::countl_zero(bits)) >> 1;
-}
-
-}  // namespace
 
 static_assert(static_cast<int>(TokenKind::number) + 1 == static_cast<int>(TokenKind::move));
 
@@ -100,7 +89,8 @@ void TokenStream::other_token() {
     tag(at);
   } else if (window_[at] == '%' && begins_line(at)) {
     position_ = at + 1;
-    pass_line();
+    pass_line(false);
+    set_attention();
   } else {
     punctuation(at);
     end_odd(position_);

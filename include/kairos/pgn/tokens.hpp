@@ -71,7 +71,10 @@ class TokenStream {
   [[nodiscard]] Spot spot() const { return spot_of(taken_ - 1); }
   // Whether an empty line stands before the last token.
   [[nodiscard]] bool after_empty_line() const;
-  // Passes over the rest of the line in which the last token ended; not after a tag or comment.
+  // Whether nothing stands before the last token on its line.
+  [[nodiscard]] bool begins_line() const;
+  // Passes over the rest of the line in which the last token ended, or up to a tag there; not after
+  // a tag or comment.
   void skip_line();
   // What is left of that line, at most 64 bytes of it, for messages.
   [[nodiscard]] std::string_view rest_of_line() const;
@@ -110,7 +113,7 @@ class TokenStream {
   void seek(std::size_t position);
   void set_attention();
   bool attend();
-  void pass_line();
+  void pass_line(bool stop_at_tag);
   [[nodiscard]] Extent extent_of(std::size_t index) const {
     const Token& token = batch_[index];
     if (token.kind != TokenKind::number && token.kind != TokenKind::move) return extents_[index];
@@ -156,6 +159,7 @@ class TokenStream {
   [[nodiscard]] bool begins_line(std::size_t at) const;
   bool tag_value(std::size_t from, std::size_t limit);
   void damaged_tag(std::size_t at, std::size_t from, std::size_t limit);
+  [[nodiscard]] bool opens_tag(std::size_t at) const;
   [[nodiscard]] bool is_tag_line(std::size_t at) const;
   void comment_body(std::size_t from);
   void line_comment(std::size_t from);

@@ -1,0 +1,205 @@
+// One game: what each token does to it. `step` is the whole of it, one case a kind of token;
+// `plain_moves` is the same for the two kinds that make up most of a file, in a loop small enough
+// to be fast. Numbers in brackets are those of the leniencies in kairos/pgn/reader.hpp.
+#include "kairos/base/text.hpp"
+
+#include "reader_implementation.hpp"
+#include "text.hpp"
+
+namespace kairos::pgn {
+
+using base::Code;
+
+// Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
+void Reader::Implementation::plain_moves() {
+  const bool in_main_line = builder_.depth() == 0;
+  for (;; advance()) {
+    if (token_->kind == TokenKind::move) {
+      if (game_->nodes.size() > limits_.nodes) return;
+      builder_.move(token_->text, spot());
+      progress_.inner_result_last = false;
+    } else if (token_->kind == TokenKind::number && token_->text != "1") {
+      if (in_main_line) last_number_ = MoveNumber(token_->text);
+    } else {
+      return;
+    }
+  }
+}
+
+// Uses up the present token; false when it belongs to no game or to the next one.
+bool Reader::Implementation::step() {
+  switch (token_->kind) {
+    case TokenKind::end:
+      return false;
+    case TokenKind::tag:
+      return tag();
+    case TokenKind::number:
+      return number();
+    case TokenKind::move:
+      return move();
+    case TokenKind::result:
+      result();
+      break;
+    case TokenKind::nag:
+    case TokenKind::mark:
+      nag();
+      break;
+    case TokenKind::comment:
+      comment();
+      return true;
+    case TokenKind::open:
+      open();
+      break;
+    case TokenKind::close:
+      close();
+      break;
+    case TokenKind::filler:
+      break;
+    case TokenKind::unknown:
+      return unknown();
+  }
+  advance();
+  return true;
+}
+
+bool Reader::Implementation::tag() {
+  if (!progress_.in_tags) return false;
+  if (token_->damaged) report(Code::tag_damaged, token_->name, spot());
+  switch (tags_.add(*token_, tokens_)) {
+    case TagSection::Answer::next_game:
+      return false;
+    case TagSection::Answer::carried:  // the tags of the next game were read already, this too
+      advance();
+      return false;
+    case TagSection::Answer::repeated:
+      report(Code::tag_repeated, token_->name, spot());
+      break;
+    case TagSection::Answer::too_many:
+      report(Code::game_too_long, "tags", spot());
+      break;
+    case TagSection::Answer::taken:
+      break;
+  }
+  advance();
+  return true;
+}
+
+// Numbers need no belief, positions tell what is played. Only two matter: a 1 behind an empty line
+// begins a game without tags when the result of this one is missing (28), and behind a result a
+// number that goes on counting takes the game up again (26).
+bool Reader::Implementation::number() {
+  const MoveNumber number(token_->text);
+  const std::uint64_t value = number.value();
+  const bool may_be_next = builder_.depth() == 0 && builder_.main_plies() != 0;
+  if (value == 1 && may_be_next &&
+      (progress_.after_result || (builder_.main_plies() > 1 && tokens_.after_empty_line()))) {
+    return false;
+  }
+  if (progress_.after_result) {
+    const std::uint64_t last = last_number_.value();
+    if (value != last && value != last + 1) return false;
+    progress_.after_result = false;
+  }
+  if (builder_.depth() == 0) last_number_ = number;
+  advance();
+  return true;
+}
+
+bool Reader::Implementation::move() {
+  if (progress_.after_result) return false;
+  progress_.in_tags = false;
+  progress_.inner_result_last = false;
+  if (game_->nodes.size() > limits_.nodes) {
+    if (!std::exchange(progress_.full, true)) report(Code::game_too_long, token_->text, spot());
+  } else if (progress_.too_deep == 0) {
+    builder_.move(token_->text, spot());
+  }
+  advance();
+  return true;
+}
+
+// Of several results the last counts (26). One inside a variation is of the variation (21), unless
+// it turns out that the variation was never closed and nothing follows.
+void Reader::Implementation::result() {
+  const auto value = static_cast<GameResult>(token_->value);
+  progress_.in_tags = false;
+  if (builder_.depth() != 0) {
+    progress_.inner_result = value;
+    progress_.inner_result_last = true;
+    return;
+  }
+  if (progress_.result && *progress_.result != value) {
+    report(Code::result_differs, token_->text, spot());
+  }
+  progress_.result = value;
+  progress_.after_result = true;
+}
+
+void Reader::Implementation::nag() {
+  if (token_->damaged) {
+    report(Code::nag_unknown, token_->text, spot());  // (15)
+    return;
+  }
+  if (progress_.full || progress_.too_deep != 0) return;
+  if (++progress_.comment_bytes <= limits_.game_comment_bytes) builder_.nag(token_->value);
+}
+
+void Reader::Implementation::comment() {
+  const Spot at = spot();
+  std::string text = read_comment(at);
+  keep_comment(std::move(text), at);
+}
+
+// Puts the pieces of a comment together and stands on the token behind it.
+std::string Reader::Implementation::read_comment(Spot at) {
+  raw_comment_.clear();
+  bool more = true;
+  while (more && token_->kind == TokenKind::comment) {
+    if (raw_comment_.size() <= limits_.comment_bytes) raw_comment_.append(token_->text);
+    if (token_->damaged) report(Code::comment_unclosed, {}, at);  // (20)
+    more = token_->partial;
+    advance();
+  }
+  if (raw_comment_.size() > limits_.comment_bytes) report(Code::comment_cut, {}, at);
+  return clean_comment(cut_text(raw_comment_, limits_.comment_bytes));
+}
+
+void Reader::Implementation::keep_comment(std::string text, Spot at) {
+  constexpr std::size_t overhead = 64;  // what a short comment costs beside its bytes
+  if (text.empty() || progress_.full || progress_.too_deep != 0) return;
+  progress_.comment_bytes += text.size() + overhead;
+  if (progress_.comment_bytes > limits_.game_comment_bytes) {
+    report(Code::comment_cut, "too many comments in one game", at);
+  } else {
+    builder_.comment(std::move(text));
+  }
+}
+
+void Reader::Implementation::open() {
+  progress_.in_tags = false;
+  progress_.after_result = false;  // (29)
+  if (progress_.too_deep != 0 || builder_.depth() >= limits_.depth) {
+    if (progress_.too_deep++ == 0) report(Code::game_too_long, "variations too deep", spot());
+  } else {
+    builder_.open();
+  }
+}
+
+void Reader::Implementation::close() {
+  if (progress_.too_deep != 0) {
+    --progress_.too_deep;
+  } else if (!builder_.close()) {
+    report(Code::variation_stray_close, {}, spot());  // (22)
+  }
+}
+
+// In front of the moves a whole line is stray (7), among them only the one token (31).
+bool Reader::Implementation::unknown() {
+  if (progress_.after_result) return false;
+  report(Code::token_unknown, token_->text, spot());
+  if (progress_.in_tags && tokens_.begins_line()) tokens_.skip_line();
+  advance();
+  return true;
+}
+
+}  // namespace kairos::pgn
