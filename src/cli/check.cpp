@@ -124,7 +124,10 @@ class Checker {
 
 ExitCode Checker::run() {
   const Inputs inputs = find_inputs(arguments_.games);
-  for (const base::Fault& fault : inputs.faults) tell_failure(fault);
+  for (const base::Fault& fault : inputs.faults) {
+    tell_failure(fault);
+    if (fault.code == base::Code::usage) return exit_usage;
+  }
   for (const std::string& file : inputs.files) check_file(file);
   tell_twins();
   tell_total();

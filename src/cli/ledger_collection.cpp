@@ -77,6 +77,7 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
   facts_.player = base::join(options_.focus.names, " / ");
   facts_.faults = input.faults;
   const batch::Schedule::Counts counts = batch::Schedule(input, ledger, options_.focus).counts();
+  facts_.games_open = counts.games - counts.surveyed;
   facts_.candidates_open = counts.candidates - counts.verified;
   for (std::size_t i = 0; i < input.games.size(); ++i) {
     const batch::InputGame& game = input.games[i];

@@ -1,5 +1,6 @@
 #include "log.hpp"
 
+#include <algorithm>
 #include <memory>
 #include <mutex>
 #include <spdlog/sinks/base_sink.h>
@@ -69,7 +70,9 @@ void log_error(const base::Fault& fault) {
   log_error(base::describe(fault));
 }
 void log_error(const base::Faults& faults) {
-  log_error(faults.front());
+  const auto whole = std::find_if(faults.begin(), faults.end(),
+                                  [](const base::Fault& fault) { return fault.place.line == 0; });
+  log_error(whole != faults.end() ? *whole : faults.front());
   if (faults.size() > 1) {
     const std::size_t rest = faults.size() - 1;
     log_info("and " + base::grouped(rest) + (rest == 1 ? " more fault" : " more faults"));

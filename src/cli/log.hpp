@@ -22,7 +22,7 @@ void log_error(std::string_view text);
 
 void log_warning(const base::Fault& fault);
 void log_error(const base::Fault& fault);
-// The first fault, and how many more there are.
+// The first that speaks of a whole file (or else the first), and how many more there are.
 void log_error(const base::Faults& faults);
 
 }  // namespace kairos::cli

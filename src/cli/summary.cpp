@@ -31,7 +31,8 @@ void print_json(const LedgerCollection& collection, const std::string& folder,
   for (const std::string& file : files) names.push(file);
   base::Json object = base::Json::object();
   object.add("games", facts.games_in_input).add("skipped", facts.games_skipped);
-  object.add("studied", collection.size()).add("candidates_open", facts.candidates_open);
+  object.add("studied", collection.size()).add("games_open", facts.games_open);
+  object.add("candidates_open", facts.candidates_open);
   object.add("moments", total(collection.moments())).add("kinds", std::move(kinds));
   object.add("puzzles", collection.puzzles().size()).add("nodes", facts.nodes);
   object.add("folder", folder).add("files", std::move(names));
@@ -60,8 +61,10 @@ void print_summary(const LedgerCollection& collection, const std::string& folder
   }
   out.line(line);
   out.line(counted(collection.puzzles().size(), "puzzle"));
+  if (facts.games_open > 0)
+    out.line("not done: " + counted(facts.games_open, "game") + " to study");
   if (facts.candidates_open > 0) {
-    out.line("not done: " + counted(facts.candidates_open, "candidate") + " to verify");
+    out.line("not done: " + counted(facts.candidates_open, "place") + " to verify");
   }
   out.line("reports in " + folder + ": " + base::join(files, ", "));
 }

@@ -150,7 +150,10 @@ Composition compose(const study::Study& study, const study::Moment& moment,
   result.drop = Drop::not_a_puzzle;
   if (is_asked_elsewhere(study, moment)) return result;
   const Composer composer{study, moment, settings, searcher};
-  for (const Question& question : questions_of(study, moment)) {
+  const std::vector<Question> questions = questions_of(study, moment);
+  // None where the moment's own figures already show a second solution.
+  if (questions.empty()) result.drop = Drop::cook;
+  for (const Question& question : questions) {
     Composition c = composer.compose(question);
     if (c.puzzle) return c;
     // The reason told is that of the first question, which the moment is about.

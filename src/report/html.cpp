@@ -47,6 +47,10 @@ std::string input_section(const RunFacts& facts) {
   if (!facts.player.empty()) html += "<dt>Player</dt><dd>" + escaped(facts.player) + "</dd>";
   if (!facts.settings.empty()) html += "<dt>Effort</dt><dd>" + escaped(facts.settings) + "</dd>";
   html += count_row("Positions searched", facts.nodes) + "</dl>\n";
+  if (facts.games_open > 0) {
+    html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
+            " games had not been looked at when the time was up.</p>\n";
+  }
   if (facts.candidates_open > 0) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.candidates_open) +
             " places where a moment may be had not been verified when the time was up.</p>\n";

@@ -41,6 +41,11 @@ std::string opening(const RunFacts& facts) {
     append(text, wrapped("Effort: " + base::to_utf8(facts.settings) + ".", page_width, "  "));
   }
   append(text, wrapped(base::grouped(facts.nodes) + " positions were searched.", page_width, "  "));
+  if (facts.games_open > 0) {
+    append(text, wrapped("NOT DONE: " + counted(facts.games_open, "game", "games") +
+                             " had not been looked at when the time was up.",
+                         page_width, "  "));
+  }
   if (facts.candidates_open > 0) {
     append(text,
            wrapped("NOT DONE: " + counted(facts.candidates_open, "place", "places") +

@@ -64,7 +64,7 @@ int learning_bonus(int depth) {
 
 }  // namespace
 
-bool Worker::enter(const Position&, int) {
+bool Worker::enter() {
   if (stopped_) return false;
   if (nodes_ >= node_limit_) {
     stopped_ = true;
@@ -92,6 +92,12 @@ bool Worker::is_draw(const Position& p, int ply) const {
     seen = true;
   }
   return false;
+}
+
+// A static score of exactly 0 is mostly a known draw and stays.
+Score Worker::corrected(const Position& position, Score raw) const {
+  if (raw == draw_score) return raw;
+  return std::clamp(raw + histories_.correction(position), -max_evaluation, max_evaluation);
 }
 
 Position Worker::make(const Position& position, Move m, int ply) {
@@ -126,7 +132,7 @@ Score Worker::search(const Position& position, int ply, int depth, Score alpha, 
                      bool cut) {
   if (depth <= 0) return quiesce(position, ply, 0, alpha, beta);
   frame(ply).pv_length = 0;
-  if (!enter(position, ply)) return draw_score;
+  if (!enter()) return draw_score;
   Node n{position, ply, std::min(depth, max_ply - 1), alpha, beta, beta - alpha > 1, cut};
   if (const Score s = early_result(n); s != no_score) return s;
   evaluate_node(n);
@@ -157,16 +163,19 @@ Score Worker::early_result(Node& n) {
   if (n.pv || s == no_score || n.found.depth < n.depth || n.position.halfmove_clock() >= 90) {
     return no_score;
   }
-  if (n.found.bound == Bound::exact || (n.found.bound == Bound::lower && s >= n.beta) ||
-      (n.found.bound == Bound::upper && s <= n.alpha)) {
-    return s;
+  if (n.found.bound == Bound::lower ? s < n.beta : n.found.bound == Bound::upper && s > n.alpha) {
+    return no_score;
   }
-  return no_score;
+  const Move m = n.found.move;
+  if (s >= n.beta && m && !n.position.is_capture(m) && !m.is_promotion()) {
+    learn_quiet(n.position, n.ply, m, learning_bonus(n.depth) / 2);
+  }
+  return s;
 }
 
 void Worker::evaluate_node(Node& n) {
   Frame& f = frame(n.ply);
-  frame(n.ply + 1).killers = {};
+  frame(n.ply + 2).killers = {};
   if (n.in_check) {
     f.evaluation = no_score;
     return;
@@ -174,12 +183,13 @@ void Worker::evaluate_node(Node& n) {
   if (f.excluded) {
     n.evaluation = n.estimate = f.evaluation;  // evaluated by the same node's first visit
   } else {
-    n.evaluation = n.found.evaluation != no_score ? n.found.evaluation
-                                                  : search::evaluate(n.position, pawn_table_);
+    n.raw = n.found.evaluation != no_score ? n.found.evaluation
+                                           : search::evaluate(n.position, pawn_table_);
+    n.evaluation = corrected(n.position, n.raw);
     f.evaluation = n.evaluation;
     n.estimate = n.evaluation;
     if (!n.found.hit) {
-      table_.store(n.position.key(), {}, 0, n.evaluation, -1, Bound::none, false);
+      table_.store(n.position.key(), {}, 0, n.raw, -1, Bound::none, false);
     }
     const Score s = n.found.score;
     if (s != no_score && !is_mate(s) &&
@@ -256,7 +266,7 @@ Score Worker::try_probable_cut(Node& n) {
     unmake();
     if (stopped_) return draw_score;
     if (s >= raised) {
-      table_.store(n.position.key(), m, to_table(s, n.ply), n.evaluation, n.depth - 3, Bound::lower,
+      table_.store(n.position.key(), m, to_table(s, n.ply), n.raw, n.depth - 3, Bound::lower,
                    false);
       return is_mate(s) ? s : s - (raised - n.beta);
     }
@@ -272,11 +282,12 @@ bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_c
     return n.depth <= 7 && !exchange_at_least(n.position, m, -100 * n.depth);
   }
   if (n.in_check) return false;
-  if (move_count > (4 + n.depth * n.depth) / (n.improving ? 1 : 2) && n.depth <= 8) return true;
-  if (depth <= 7 && n.evaluation + 120 + 90 * depth <= n.alpha && !n.position.gives_check(m)) {
-    return true;
+  if (n.position.gives_check(m)) {
+    return n.depth <= 6 && !exchange_at_least(n.position, m, -50 * n.depth);
   }
-  if (depth <= 4 && picker.history_of(m) < -4000 * (depth + 1)) return true;
+  if (move_count > (4 + n.depth * n.depth) / (n.improving ? 1 : 2) && n.depth <= 8) return true;
+  if (depth <= 7 && n.evaluation + 120 + 90 * depth <= n.alpha) return true;
+  if (depth <= 4 && picker.history_of_last(m) < -4000 * (depth + 1)) return true;
   return depth <= 8 && !exchange_at_least(n.position, m, -24 * depth * depth);
 }
 
@@ -362,7 +373,7 @@ Score Worker::search_moves(Node& n) {
     if (m == excluded) continue;
     ++move_count;
     const bool noisy = p.is_capture(m) || m.is_promotion();
-    const int history = noisy ? 0 : picker.history_of(m);
+    const int history = noisy ? 0 : picker.history_of_last(m);
     int reduction = reduction_of(n, m, move_count, history, noisy);
     if (best > -min_mate_score && has_pieces(p, p.side_to_move()) &&
         is_prunable(n, picker, m, move_count, reduction, noisy)) {
@@ -397,25 +408,35 @@ Score Worker::search_moves(Node& n) {
     const Bound bound = best >= n.beta      ? Bound::lower
                         : n.pv && best_move ? Bound::exact
                                             : Bound::upper;
-    table_.store(p.key(), best_move, to_table(best, n.ply), n.evaluation, n.depth, bound, n.pv);
+    table_.store(p.key(), best_move, to_table(best, n.ply), n.raw, n.depth, bound, n.pv);
+    learn_from_result(n, best, best_move);
   }
   return best;
+}
+
+// Remembers by how much the static score was off, where the result tells: not when it is only a
+// bound on the side that agrees, and not when a capture explains the difference.
+void Worker::learn_from_result(const Node& n, Score best, Move best_move) {
+  if (n.in_check || is_mate(best) || n.raw == draw_score) return;
+  if (best_move && (n.position.is_capture(best_move) || best_move.is_promotion())) return;
+  if (best >= n.beta && best <= n.evaluation) return;
+  if (!best_move && best >= n.evaluation) return;
+  histories_.learn_correction(n.position, n.depth, best - n.evaluation);
+}
+
+void Worker::learn_quiet(const Position& p, int ply, Move m, int bonus) {
+  const std::size_t cell = Histories::cell(p.piece_on(m.from()), m.to());
+  histories_.learn_quiet(p.side_to_move(), m, bonus);
+  for (const int back : {1, 2, 4}) {
+    Histories::Row* row = frame(ply - back).row;
+    if (row != &histories_.after_nothing()) Histories::learn((*row)[cell], bonus);
+  }
 }
 
 void Worker::learn_from_cut(const Node& n, Move best, std::span<const Move> quiets,
                             std::span<const Move> captures) {
   const Position& p = n.position;
-  const rules::Color us = p.side_to_move();
   const int bonus = learning_bonus(n.depth);
-  const auto learn_quiet = [&](Move m, int value) {
-    const std::size_t cell = Histories::cell(p.piece_on(m.from()), m.to());
-    histories_.learn_quiet(us, m, value);
-    for (const int back : {1, 2, 4}) {
-      if (frame(n.ply - back).row != &histories_.after_nothing()) {
-        Histories::learn((*frame(n.ply - back).row)[cell], value);
-      }
-    }
-  };
   const auto learn_capture = [&](Move m, int value) {
     const auto victim = m.is_en_passant() ? rules::pawn : rules::type_of(p.piece_on(m.to()));
     histories_.learn_capture(p.piece_on(m.from()), m.to(), victim, value);
@@ -425,8 +446,8 @@ void Worker::learn_from_cut(const Node& n, Move best, std::span<const Move> quie
   } else {
     Frame& f = frame(n.ply);
     if (f.killers[0] != best) f.killers = {best, f.killers[0]};
-    learn_quiet(best, bonus);
-    for (const Move m : quiets) learn_quiet(m, -bonus);
+    learn_quiet(p, n.ply, best, bonus);
+    for (const Move m : quiets) learn_quiet(p, n.ply, m, -bonus);
   }
   for (const Move m : captures) learn_capture(m, -bonus);
 }

@@ -27,7 +27,7 @@ namespace {
 constexpr Score king_value = 20000;
 
 Score man_value(PieceType t) {
-  return t == rules::king ? king_value : nominal_value(t);
+  return t == rules::king ? king_value : nominal_values[t];
 }
 
 // The men that still may take on one square.
@@ -43,6 +43,7 @@ class Siege {
   // Takes the least valuable attacker of `side` off the board; no_piece_type when there is none.
   PieceType next(Color side) {
     Bitboard own = attackers_ & position_.pieces(side);
+    if (own == 0) return rules::no_piece_type;
     own &= ~pinned(side, own);
     if (own == 0) return rules::no_piece_type;
     for (int t = rules::pawn; t < rules::king; ++t) {
@@ -69,13 +70,23 @@ class Siege {
     attackers_ &= occupied_;
   }
 
+  // Sliders on a line with the king of `side`, whatever stands between; found once.
+  [[nodiscard]] Bitboard snipers_at(Color side) {
+    if (!snipers_known_[side]) {
+      const Square king = position_.king_square(side);
+      snipers_[side] = ((rules::bishop_attacks(king, 0) & diagonal_) |
+                        (rules::rook_attacks(king, 0) & straight_)) &
+                       position_.pieces(~side);
+      snipers_known_[side] = true;
+    }
+    return snipers_[side] & occupied_;
+  }
+
   // Those of `candidates` that a slider still standing pins against their king, the target being
   // off the line.
-  [[nodiscard]] Bitboard pinned(Color side, Bitboard candidates) const {
+  [[nodiscard]] Bitboard pinned(Color side, Bitboard candidates) {
     const Square king = position_.king_square(side);
-    Bitboard snipers = ((rules::bishop_attacks(king, 0) & diagonal_) |
-                        (rules::rook_attacks(king, 0) & straight_)) &
-                       position_.pieces(~side) & occupied_;
+    Bitboard snipers = snipers_at(side);
     Bitboard result = 0;
     while (snipers != 0) {
       const Square sniper = rules::take_first(snipers);
@@ -93,6 +104,8 @@ class Siege {
   Bitboard attackers_ = 0;
   Bitboard diagonal_ = 0;
   Bitboard straight_ = 0;
+  std::array<Bitboard, 2> snipers_{};
+  std::array<bool, 2> snipers_known_{};
 };
 
 // The first move: what it wins at once, what then stands on the square, and who is left.
@@ -106,14 +119,14 @@ Opening open_exchange(const Position& p, Move m) {
   const PieceType mover = rules::type_of(p.piece_on(m.from()));
   Opening result{0, mover, p.occupied() ^ bit(m.from())};
   if (m.is_en_passant()) {
-    result.gain = nominal_value(rules::pawn);
+    result.gain = nominal_values[rules::pawn];
     const int back = p.side_to_move() == rules::white ? -8 : 8;
     result.occupied ^= bit(m.to() + back);
   } else if (!p.is_empty(m.to())) {
-    result.gain = nominal_value(rules::type_of(p.piece_on(m.to())));
+    result.gain = nominal_values[rules::type_of(p.piece_on(m.to()))];
   }
   if (m.is_promotion()) {
-    result.gain += nominal_value(m.promoted()) - nominal_value(rules::pawn);
+    result.gain += nominal_values[m.promoted()] - nominal_values[rules::pawn];
     result.standing = m.promoted();
   }
   return result;

@@ -1,7 +1,5 @@
 #include <algorithm>
 
-#include "kairos/search/settled.hpp"
-
 #include "exchange.hpp"
 #include "worker.hpp"
 
@@ -11,17 +9,43 @@ using rules::Move;
 using rules::Position;
 
 namespace {
+
 // A capture must bring the score within this much of alpha, its victim counted in full.
 constexpr Score futility_margin = 150;
-constexpr int check_depth = 0;  // quiet checks are tried at the first quiescence ply only
+constexpr int check_depth = 0;          // quiet checks are tried at the first quiescence ply only
+constexpr int evasions_tried_late = 3;  // when in check and not being mated
+
+// The most a capture can bring at once; promotions are not counted here.
+Score victim_value(const Position& p, Move m) {
+  return m.is_en_passant() ? nominal_values[rules::pawn]
+                           : nominal_values[rules::type_of(p.piece_on(m.to()))];
+}
+
+bool is_noisy(const Position& p, Move m) {
+  return p.is_capture(m) || m.is_promotion();
+}
+
+bool settles(const Found& found, Score score, Score alpha, Score beta) {
+  return found.bound == Bound::exact || (found.bound == Bound::lower && score >= beta) ||
+         (found.bound == Bound::upper && score <= alpha);
+}
+
 }  // namespace
+
+// The static score, or what the table knows better; `raw` receives the uncorrected one.
+Score Worker::stand_pat(const Position& position, const Found& found, Score table_score,
+                        Score& raw) {
+  raw = found.evaluation != no_score ? found.evaluation : evaluate(position, pawn_table_);
+  const Score score = corrected(position, raw);
+  const bool better = table_score != no_score && settles(found, table_score, score, score + 1);
+  return better ? table_score : score;
+}
 
 // Searches captures, promotions and (at depth 0) checks until the position is quiet; all evasions
 // when in check. `depth` is 0 or below.
 Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha, Score beta) {
   frame(ply).pv_length = 0;
-  if (!enter(position, ply)) return draw_score;
-  if (is_draw(position, ply)) return draw_score;
+  if (!enter() || is_draw(position, ply)) return draw_score;
   const bool pv = beta - alpha > 1;
   const bool in_check = position.in_check();
   if (ply >= max_ply - 1) return in_check ? draw_score : evaluate(position, pawn_table_);
@@ -30,62 +54,65 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   const Score table_score = from_table(found.score, ply);
   const int table_depth = in_check || depth >= check_depth ? 0 : -1;
   if (!pv && found.depth >= table_depth && table_score != no_score &&
-      (found.bound == Bound::exact || (found.bound == Bound::lower && table_score >= beta) ||
-       (found.bound == Bound::upper && table_score <= alpha))) {
+      settles(found, table_score, alpha, beta)) {
     return table_score;
   }
-
-  Score evaluation = no_score;
+  Score raw = no_score;
   Score best = -infinite_score;
-  Score floor = -infinite_score;
   const Score first_alpha = alpha;
   if (!in_check) {
-    evaluation = found.evaluation != no_score ? found.evaluation : evaluate(position, pawn_table_);
-    best = evaluation;
-    const bool better = table_score != no_score &&
-                        (found.bound == Bound::exact ||
-                         found.bound == (table_score > best ? Bound::lower : Bound::upper));
-    if (better) best = table_score;
+    best = stand_pat(position, found, table_score, raw);
     if (best >= beta) {
       if (!found.hit) {
-        table_.store(position.key(), {}, to_table(best, ply), evaluation, -1, Bound::lower, false);
+        table_.store(position.key(), {}, to_table(best, ply), raw, -1, Bound::lower, false);
       }
       return best;
     }
     alpha = std::max(alpha, best);
-    floor = best + futility_margin;
   }
+  const Move best_move = search_noisy(position, ply, depth, alpha, beta, best, found.move);
+  if (stopped_) return draw_score;
+  const Bound bound = best >= beta                            ? Bound::lower
+                      : pv && best > first_alpha && best_move ? Bound::exact
+                                                              : Bound::upper;
+  table_.store(position.key(), best_move, to_table(best, ply), raw, table_depth, bound,
+               found.was_pv);
+  return best;
+}
 
-  Move table_move = found.move;
-  if (table_move &&
-      (!rules::is_legal(position, table_move) ||
-       (!in_check && !position.is_capture(table_move) && !table_move.is_promotion()))) {
-    table_move = {};
+// The moves of a quiescence node; betters `best` and returns the move that raised alpha, if any.
+Move Worker::search_noisy(const Position& position, int ply, int depth, Score alpha, Score beta,
+                          Score& best, Move hint) {
+  const bool in_check = position.in_check();
+  const bool pv = beta - alpha > 1;
+  if (hint && ((!in_check && !is_noisy(position, hint)) || !rules::is_legal(position, hint))) {
+    hint = {};
   }
+  const Score floor = in_check ? infinite_score : best + futility_margin;
   const auto mode = depth >= check_depth ? Picker::Mode::with_checks : Picker::Mode::noisy;
   const Trail trail = trail_at(ply);
-  Picker picker(position, histories_, trail, table_move, mode, in_check);
+  Picker picker(position, histories_, trail, hint, mode, in_check);
   Move best_move;
   int count = 0;
   while (const Move m = picker.next()) {
     ++count;
-    const bool noisy = position.is_capture(m) || m.is_promotion();
     if (best > -min_mate_score) {
-      if (!in_check && noisy && !m.is_promotion() && floor > -min_mate_score) {
-        const Score reach =
-            floor + (m.is_en_passant() ? nominal_value(rules::pawn)
-                                       : nominal_value(rules::type_of(position.piece_on(m.to()))));
+      const bool noisy = is_noisy(position, m);
+      if (!noisy && (in_check ? count > evasions_tried_late : !exchange_at_least(position, m, 0))) {
+        continue;
+      }
+      if (noisy && !in_check && !m.is_promotion()) {
+        const Score reach = floor + victim_value(position, m);
         if (reach <= alpha && !position.gives_check(m)) {
           best = std::max(best, reach);
           continue;
         }
       }
-      if (!noisy && (in_check ? count > 3 : !exchange_at_least(position, m, 0))) continue;
     }
     const Position next = make(position, m, ply);
     const Score score = -quiesce(next, ply + 1, depth - 1, -beta, -alpha);
     unmake();
-    if (stopped_) return draw_score;
+    if (stopped_) return {};
     if (score <= best) continue;
     best = score;
     if (score <= alpha) continue;
@@ -94,13 +121,8 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
     if (pv) update_pv(ply, m);
     if (score >= beta) break;
   }
-  if (in_check && count == 0) return mated_in_plies(ply);
-  const Bound bound = best >= beta                            ? Bound::lower
-                      : pv && best > first_alpha && best_move ? Bound::exact
-                                                              : Bound::upper;
-  table_.store(position.key(), best_move, to_table(best, ply), evaluation, table_depth, bound,
-               found.was_pv);
-  return best;
+  if (in_check && count == 0) best = mated_in_plies(ply);
+  return best_move;
 }
 
 }  // namespace kairos::search

@@ -151,8 +151,8 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
   Node n{root, 0, depth, alpha, beta, true, false};
   n.in_check = root.in_check();
   n.improving = true;
-  n.evaluation = n.estimate = frame(0).evaluation;
-  frame(1).killers = {};
+  n.raw = n.evaluation = n.estimate = frame(0).evaluation;
+  frame(1).killers = frame(2).killers = {};
   for (std::size_t i = first; i < root_moves_.size(); ++i) root_moves_[i].score = -infinite_score;
   Score best = -infinite_score;
   for (std::size_t i = first; i < root_moves_.size(); ++i) {
@@ -180,7 +180,7 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const auto top =
         std::max_element(root_moves_.begin(), root_moves_.end(),
                          [](const RootMove& a, const RootMove& b) { return a.score < b.score; });
-    table_.store(root.key(), top->move, to_table(best, 0), n.evaluation, depth,
+    table_.store(root.key(), top->move, to_table(best, 0), n.raw, depth,
                  best >= beta ? Bound::lower : Bound::exact, true);
   }
   return best;

@@ -5,6 +5,8 @@
 
 #include "kairos/rules/movegen.hpp"
 
+#include "exchange.hpp"
+
 // Plain alpha-beta on the balance of men, all moves tried on both sides for the full-width plies,
 // then captures, promotions and evasions until nobody wants to take any more. Nothing is pruned but
 // by alpha-beta, so the value is that of the plain minimax twin (tests/oracles/search_settled) and
@@ -21,9 +23,7 @@ using rules::Moves;
 using rules::Position;
 
 Score nominal_value(rules::PieceType t) {
-  // Common practice: 1 3 3 5 9.
-  constexpr std::array<Score, 7> values = {100, 300, 300, 500, 900, 0, 0};
-  return values[t];
+  return nominal_values[t];
 }
 
 Score nominal_balance(const Position& position) {

@@ -50,8 +50,9 @@ struct Node {
   bool in_check = false;
   bool improving = false;
   Found found{};
-  Score evaluation = no_score;  // static
-  Score estimate = no_score;    // the same, bettered by what the table knows
+  Score raw = no_score;         // static, as evaluated
+  Score evaluation = no_score;  // the same, corrected by what was learnt
+  Score estimate = no_score;    // bettered further by what the table knows
 };
 
 class Worker {
@@ -90,18 +91,25 @@ class Worker {
   int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
   Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
                      int reduction);
+  void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
+  void learn_from_result(const Node& n, Score best, rules::Move best_move);
   void learn_from_cut(const Node& n, rules::Move best, std::span<const rules::Move> quiets,
                       std::span<const rules::Move> captures);
 
   // quiescence.cpp
   Score quiesce(const rules::Position& position, int ply, int depth, Score alpha, Score beta);
+  Score stand_pat(const rules::Position& position, const Found& found, Score table_score,
+                  Score& raw);
+  rules::Move search_noisy(const rules::Position& position, int ply, int depth, Score alpha,
+                           Score beta, Score& best, rules::Move hint);
 
   // Shared by all.
-  bool enter(const rules::Position& position, int ply);  // counts; false when out of nodes
+  bool enter();  // counts a node; false when there are none left
   [[nodiscard]] bool is_draw(const rules::Position& position, int ply) const;
   rules::Position make(const rules::Position& position, rules::Move m, int ply);
   void unmake() { path_.pop_back(); }
   void update_pv(int ply, rules::Move m);
+  [[nodiscard]] Score corrected(const rules::Position& position, Score raw) const;
   [[nodiscard]] Trail trail_at(int ply) const;
   Frame& frame(int ply) { return frames_[index(ply + frame_margin)]; }
   [[nodiscard]] const Frame& frame(int ply) const { return frames_[index(ply + frame_margin)]; }

@@ -125,7 +125,7 @@ bool is_in_between_move(const Scene& s) {
   const Square taker = prelude.last.to();
   if (s.key().to() == taker || s.move(2).to() != taker) return false;
   if (s.at(2).piece_on(taker) != s.at(0).piece_on(taker)) return false;
-  return rules::is_legal(s.at(0), s.move(2)) && is_piece(s.at(0), taker);
+  return is_piece(s.at(0), taker) && hangs(s.at(0), taker);
 }
 
 bool is_trapped_piece(const Scene& s) {

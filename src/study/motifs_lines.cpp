@@ -15,8 +15,11 @@
 //   interference: the key shuts the line of one of their sliders to a square, and the next move
 //     takes or mates on that square, guarded by it before.
 //   clearance: the key, a check or a sacrifice, leaves a square or a line for another man of its
-//     side, whose next move over it or to it takes a piece or mates.
+//     side, whose next move over it or to it takes a piece, mates, or checks in a line that mates.
+#include <algorithm>
+
 #include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/study/judge.hpp"
 
 #include "scene.hpp"
@@ -72,6 +75,12 @@ bool has_pinned_taker(const Scene& s) {
   return false;
 }
 
+bool can_be_taken(const Position& p, Square square) {
+  rules::MoveList moves;
+  rules::legal_moves(p, moves, rules::Moves::noisy);
+  return std::any_of(moves.begin(), moves.end(), [&](rules::Move m) { return m.to() == square; });
+}
+
 bool wins_pinned_man(const Scene& s) {
   const Position& p = s.after(0);
   const Square from = s.key().to();
@@ -108,8 +117,7 @@ bool is_fork(const Scene& s) {
 
 bool is_pin(const Scene& s) {
   if (wins_pinned_man(s)) return true;
-  return s.at(0).is_capture(s.key()) && s.takes_piece(0) && has_pinned_taker(s) &&
-         !is_guarded(s.after(0), s.key().to(), s.theirs());
+  return s.takes_piece(0) && has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
 }
 
 bool is_skewer(const Scene& s) {
@@ -167,7 +175,9 @@ bool is_interference(const Scene& s) {
 }
 
 bool is_clearance(const Scene& s) {
-  if (s.size() < 3 || !mates_or_takes(s, 2)) return false;
+  if (s.size() < 3) return false;
+  const bool mating = s.at(2).gives_check(s.move(2)) && s.ends_in_mate();
+  if (!mating && !mates_or_takes(s, 2)) return false;
   if (!s.at(0).gives_check(s.key()) && !is_sacrifice(s.at(0), s.key())) return false;
   const Square left = s.key().from();
   const rules::Move next = s.move(2);

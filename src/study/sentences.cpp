@@ -54,7 +54,19 @@ std::string reply_words(const Study& study, const Moment& m) {
   return " " + who + (m.punished ? " kept the gain another way." : " missed it.");
 }
 
-std::string swing_words(const Study& study, Moment& m) {
+// The same for the best move, which may win back what the move before has taken.
+std::string best_deed(const Evidence& e, Moment& m) {
+  const bool took = e.last && e.before.is_capture(e.last);
+  std::string act = deed(m.position, m.best, m.best_score, m.nodes, took ? &e.before : nullptr);
+  if (act.empty() && took) {
+    const Spoils spoils = material_of(m.position, m.best, m.best_score);
+    m.nodes += spoils.nodes;
+    if (!spoils.what.empty()) act = " wins back " + spoils.what;
+  }
+  return act;
+}
+
+std::string swing_words(const Study& study, const Evidence& e, Moment& m) {
   std::string text =
       numbered(m.position, m.played) + change(m.best_expectation(), m.played_expectation());
   if (!m.refutation.empty()) {
@@ -66,7 +78,7 @@ std::string swing_words(const Study& study, Moment& m) {
                         : ": " + numbered(after, reply) + act;
   }
   text += "." + reply_words(study, m) + " Better was " + numbered(m.position, m.best);
-  const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
+  const std::string act = best_deed(e, m);
   return text + (act.empty() ? "." : ", which" + act + ".");
 }
 
@@ -103,8 +115,8 @@ std::string only_move_words(const Evidence& e, const Moment& m) {
   return text + "." + ending_words(m);
 }
 
-std::string quiet_win_words(Moment& m) {
-  const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
+std::string quiet_win_words(const Evidence& e, Moment& m) {
+  const std::string act = best_deed(e, m);
   return "The quiet " + numbered(m.position, m.best) + (act.empty() ? " wins material" : act) +
          " against any reply, and nothing else does." + ending_words(m);
 }
@@ -119,7 +131,7 @@ std::string trap_words(const Evidence& e, Moment& m) {
          (act.empty() ? " refutes it." : act + ".");
 }
 
-std::string ended_early_words(const Study& study, Moment& m) {
+std::string ended_early_words(const Study& study, const Evidence& e, Moment& m) {
   const rules::Color mover = m.position.side_to_move();
   const bool drawn = study.facts.result == "1/2-1/2";
   const double expected = m.best_expectation();
@@ -133,7 +145,7 @@ std::string ended_early_words(const Study& study, Moment& m) {
     const double kept = loser == mover ? expected : 1 - expected;
     text = side(loser) + " gave up a position that is " + std::string(words(standing_of(kept)));
   }
-  const std::string act = deed(m.position, m.best, m.best_score, m.nodes);
+  const std::string act = best_deed(e, m);
   return text + ": " + numbered(m.position, m.best) + (act.empty() ? " comes next." : act + ".");
 }
 
@@ -152,19 +164,19 @@ std::string motif_of(const Evidence& e, const Moment& m) {
 void describe(const Study& study, const Evidence& evidence, Moment& moment) {
   switch (moment.kind) {
     case Kind::swing:
-      moment.sentence = swing_words(study, moment);
+      moment.sentence = swing_words(study, evidence, moment);
       break;
     case Kind::only_move:
       moment.sentence = only_move_words(evidence, moment);
       break;
     case Kind::quiet_win:
-      moment.sentence = quiet_win_words(moment);
+      moment.sentence = quiet_win_words(evidence, moment);
       break;
     case Kind::trap:
       moment.sentence = trap_words(evidence, moment);
       break;
     case Kind::ended_early:
-      moment.sentence = ended_early_words(study, moment);
+      moment.sentence = ended_early_words(study, evidence, moment);
       break;
     case Kind::claim:  // says what it says where it is found
       break;

@@ -28,6 +28,7 @@ struct RunFacts {
   std::string player;  // when the report is of one player: the name's spellings, " / " between
   std::vector<base::Fault> faults;                                  // of the input, in its order
   std::vector<std::pair<std::string, std::uint64_t>> puzzle_drops;  // reason, how many
+  std::uint64_t games_open = 0;  // read, but not studied before the deadline
 };
 
 class Collection {
