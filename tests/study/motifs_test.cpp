@@ -43,7 +43,7 @@ const Case cases[] = {
      "Kb5 Rd5+ Kb4 Kb2 c8=Q"},
     {Motif::zugzwang, "each pawn falls to the side that need not move (common practice)",
      "8/8/8/2K1p3/4Pk2/8/8/8 w - - 0 1", "Kd5 Kg4 Kxe5"},
-    {Motif::interference, "made", "6k1/8/8/r6n/2B5/8/8/3QK3 w - - 0 1", "Bd5+ Kg7 Qxh5"},
+    {Motif::interference, "made", "6k1/8/8/r6n/4B3/8/8/3QK3 w - - 0 1", "Bd5+ Kg7 Qxh5"},
     {Motif::overloaded, "made", "4k3/3b4/5n2/1B1r4/8/8/3R4/4K3 w - - 0 1", "Bxd7+ Nxd7 Rxd5"},
     {Motif::deflection, "made", "2r3k1/5ppp/8/8/8/2q5/3Q1PPP/4R1K1 w - - 0 1", "Re8+ Rxe8 Qxc3"},
     {Motif::removing_the_guard, "made", "4k3/4p3/5n2/3r2B1/8/8/3R4/4K3 w - - 0 1",
