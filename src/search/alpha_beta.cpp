@@ -100,7 +100,7 @@ Score Worker::corrected(const Position& position, Score raw) const {
   return std::clamp(raw + histories_.correction(position), -max_evaluation, max_evaluation);
 }
 
-Position Worker::make(const Position& position, Move m, int ply) {
+Position Worker::make(const Position& position, Move m, int ply, bool check) {
   Frame& f = frame(ply);
   f.current = m;
   if (m == rules::null_move) {
@@ -111,8 +111,9 @@ Position Worker::make(const Position& position, Move m, int ply) {
   Position next = position.after(m);
   table_.prefetch(next.key());
   path_.push_back(next.key());
-  frame(ply + 1).reversible =
-      m == rules::null_move || next.halfmove_clock() == 0 ? 0 : f.reversible + 1;
+  Frame& child = frame(ply + 1);
+  child.in_check = check;
+  child.reversible = m == rules::null_move || next.halfmove_clock() == 0 ? 0 : f.reversible + 1;
   return next;
 }
 
@@ -143,7 +144,7 @@ Score Worker::search(const Position& position, int ply, int depth, Score alpha, 
 
 // Draws, the shortest mate still possible, and the table; also fills in `found`.
 Score Worker::early_result(Node& n) {
-  n.in_check = n.position.in_check();
+  n.in_check = frame(n.ply).in_check;
   if (is_draw(n.position, n.ply)) return draw_score;
   if (n.ply >= max_ply - 1) {
     return n.in_check ? draw_score : search::evaluate(n.position, pawn_table_);
@@ -230,7 +231,7 @@ Score Worker::try_null_move(Node& n) {
     return no_score;
   }
   const int reduction = 3 + n.depth / 3 + std::min((n.estimate - n.beta) / 200, 3);
-  const Position next = make(n.position, rules::null_move, n.ply);
+  const Position next = make(n.position, rules::null_move, n.ply, false);
   Score s = -search(next, n.ply + 1, n.depth - reduction, -n.beta, -n.beta + 1, !n.cut);
   unmake();
   if (stopped_) return draw_score;
@@ -258,7 +259,7 @@ Score Worker::try_probable_cut(Node& n) {
   Picker picker(n.position, histories_, trail, table_move, Picker::Mode::noisy, false);
   while (const Move m = picker.next()) {
     if (!exchange_at_least(n.position, m, raised - n.evaluation)) continue;
-    const Position next = make(n.position, m, n.ply);
+    const Position next = make(n.position, m, n.ply, n.position.gives_check(m));
     Score s = -quiesce(next, n.ply + 1, 0, -raised, -raised + 1);
     if (s >= raised) {
       s = -search(next, n.ply + 1, n.depth - 4, -raised, -raised + 1, !n.cut);
@@ -276,13 +277,13 @@ Score Worker::try_probable_cut(Node& n) {
 
 // Whether a late or losing move may be left out unseen.
 bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_count, int reduction,
-                         bool noisy) {
+                         bool noisy, bool check) {
   const int depth = std::max(0, n.depth - 1 - reduction / 256);
   if (noisy) {
     return n.depth <= 7 && !exchange_at_least(n.position, m, -100 * n.depth);
   }
   if (n.in_check) return false;
-  if (n.position.gives_check(m)) {
+  if (check) {
     return n.depth <= 6 && !exchange_at_least(n.position, m, -50 * n.depth);
   }
   if (move_count > (4 + n.depth * n.depth) / (n.improving ? 1 : 2) && n.depth <= 8) return true;
@@ -363,6 +364,7 @@ Score Worker::search_moves(Node& n) {
   Frame& f = frame(n.ply);
   const Trail trail = trail_at(n.ply);
   const Move excluded = f.excluded;
+  const rules::Checks checks(p);
   Picker picker(p, histories_, trail, n.found.move, Picker::Mode::full, n.in_check);
   Tried quiets, captures;
   Move best_move;
@@ -374,17 +376,18 @@ Score Worker::search_moves(Node& n) {
     ++move_count;
     const bool noisy = p.is_capture(m) || m.is_promotion();
     const int history = noisy ? 0 : picker.history_of_last(m);
-    int reduction = reduction_of(n, m, move_count, history, noisy);
+    const bool check = checks.given_by(m);
+    const int reduction = reduction_of(n, m, move_count, history, noisy);
     if (best > -min_mate_score && has_pieces(p, p.side_to_move()) &&
-        is_prunable(n, picker, m, move_count, reduction, noisy)) {
+        is_prunable(n, picker, m, move_count, reduction, noisy, check)) {
       continue;
     }
     Score cut_score = no_score;
     int extension = extension_of(n, m, cut_score);
     if (stopped_) return draw_score;
     if (cut_score != no_score) return cut_score;
-    const Position next = make(p, m, n.ply);
-    if (extension == 0 && next.in_check() && n.depth <= 6 && !picker.in_bad_noisy()) extension = 1;
+    const Position next = make(p, m, n.ply, check);
+    if (extension == 0 && check && n.depth <= 6 && !picker.in_bad_noisy()) extension = 1;
     const Score s = search_child(n, next, move_count, n.depth - 1 + extension, reduction);
     unmake();
     if (stopped_) return draw_score;

@@ -78,13 +78,14 @@ void Histories::learn_correction(const Position& p, int depth, int error) {
 }
 
 Picker::Picker(const Position& position, const Histories& histories, const Trail& trail,
-               Move table_move, Mode mode, bool in_check)
+               Move table_move, Mode mode, bool in_check, const rules::Checks* checks)
     : position_(position),
       histories_(histories),
       trail_(trail),
       table_move_(table_move),
       mode_(mode),
       in_check_(in_check),
+      checks_(checks),
       stage_(table_move ? Stage::table_move
              : in_check ? Stage::make_evasions
                         : Stage::make_noisy) {}
@@ -148,7 +149,7 @@ Move Picker::next(bool skip_quiets) {
         break;
       case Stage::checks:
         if (const Move m = next_best()) {
-          if (m == table_move_ || !position_.gives_check(m)) break;
+          if (m == table_move_ || !checks_->given_by(m)) break;
           return m;
         }
         stage_ = Stage::finished;

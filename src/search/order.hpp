@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "kairos/rules/checks.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/position.hpp"
 
@@ -84,7 +85,7 @@ class Picker {
   };
 
   Picker(const rules::Position& position, const Histories& histories, const Trail& trail,
-         rules::Move table_move, Mode mode, bool in_check);
+         rules::Move table_move, Mode mode, bool in_check, const rules::Checks* checks = nullptr);
 
   // The next move, or no move when there are no more. `skip_quiets` leaves out quiet ones.
   rules::Move next(bool skip_quiets = false);
@@ -128,6 +129,7 @@ class Picker {
   rules::Move table_move_;
   Mode mode_;
   bool in_check_;
+  const rules::Checks* checks_;  // asked in the mode with checks only
   Stage stage_;
   std::size_t killer_ = 0;
   std::size_t current_ = 0;    // first move of list_ not handed out yet

@@ -10,6 +10,7 @@
 #include <span>
 #include <vector>
 
+#include "kairos/rules/checks.hpp"
 #include "kairos/search/searcher.hpp"
 
 #include "evaluation.hpp"
@@ -25,6 +26,7 @@ struct Frame {
   std::array<rules::Move, 2> killers{};
   Histories::Row* row = nullptr;  // what follows well upon `current`
   Score evaluation = no_score;
+  bool in_check = false;
   int reversible = 0;  // plies back to the last move that cannot be undone
   int pv_length = 0;
   std::array<rules::Move, max_ply + 2> pv{};
@@ -86,7 +88,7 @@ class Worker {
   Score try_probable_cut(Node& n);
   Score search_moves(Node& n);
   bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
-                   int reduction, bool noisy);
+                   int reduction, bool noisy, bool check);
   int extension_of(Node& n, rules::Move m, Score& cut_score);
   int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
   Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
@@ -106,7 +108,8 @@ class Worker {
   // Shared by all.
   bool enter();  // counts a node; false when there are none left
   [[nodiscard]] bool is_draw(const rules::Position& position, int ply) const;
-  rules::Position make(const rules::Position& position, rules::Move m, int ply);
+  // Plays the move and notes what the child's frame must know; `check`: the move gives check.
+  rules::Position make(const rules::Position& position, rules::Move m, int ply, bool check);
   void unmake() { path_.pop_back(); }
   void update_pv(int ply, rules::Move m);
   [[nodiscard]] Score corrected(const rules::Position& position, Score raw) const;
