@@ -374,6 +374,7 @@ Score Worker::search_moves(Node& n) {
   while (const Move m = picker.next(skip_quiets)) {
     if (m == excluded) continue;
     ++move_count;
+    table_.prefetch(p.likely_key_after(m));
     const bool noisy = p.is_capture(m) || m.is_promotion();
     const int history = noisy ? 0 : picker.history_of_last(m);
     const bool check = checks.given_by(m);
