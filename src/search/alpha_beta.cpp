@@ -256,10 +256,11 @@ Score Worker::try_probable_cut(Node& n) {
   Move table_move = n.found.move;
   if (table_move && !n.position.is_capture(table_move)) table_move = {};
   const Trail trail = trail_at(n.ply);
-  Picker picker(n.position, histories_, trail, table_move, Picker::Mode::noisy, false);
+  const rules::Checks checks(n.position);
+  Picker picker(n.position, histories_, trail, table_move, Picker::Mode::noisy, false, checks);
   while (const Move m = picker.next()) {
     if (!exchange_at_least(n.position, m, raised - n.evaluation)) continue;
-    const Position next = make(n.position, m, n.ply, n.position.gives_check(m));
+    const Position next = make(n.position, m, n.ply, checks.given_by(m));
     Score s = -quiesce(next, n.ply + 1, 0, -raised, -raised + 1);
     if (s >= raised) {
       s = -search(next, n.ply + 1, n.depth - 4, -raised, -raised + 1, !n.cut);
@@ -275,6 +276,13 @@ Score Worker::try_probable_cut(Node& n) {
   return no_score;
 }
 
+namespace {
+// From this move on quiet ones are left out unless they give check.
+bool is_late(const Node& n, int move_count) {
+  return n.depth <= 8 && move_count > (4 + n.depth * n.depth) / (n.improving ? 1 : 2);
+}
+}  // namespace
+
 // Whether a late or losing move may be left out unseen.
 bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_count, int reduction,
                          bool noisy, bool check) {
@@ -286,7 +294,7 @@ bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_c
   if (check) {
     return n.depth <= 6 && !exchange_at_least(n.position, m, -50 * n.depth);
   }
-  if (move_count > (4 + n.depth * n.depth) / (n.improving ? 1 : 2) && n.depth <= 8) return true;
+  if (is_late(n, move_count)) return true;
   if (depth <= 7 && n.evaluation + 120 + 90 * depth <= n.alpha) return true;
   if (depth <= 4 && picker.history_of_last(m) < -4000 * (depth + 1)) return true;
   return depth <= 8 && !exchange_at_least(n.position, m, -24 * depth * depth);
@@ -365,13 +373,18 @@ Score Worker::search_moves(Node& n) {
   const Trail trail = trail_at(n.ply);
   const Move excluded = f.excluded;
   const rules::Checks checks(p);
-  Picker picker(p, histories_, trail, n.found.move, Picker::Mode::full, n.in_check);
+  Picker picker(p, histories_, trail, n.found.move, Picker::Mode::full, n.in_check, checks);
+  picker.leave_out(excluded);
   Tried quiets, captures;
   Move best_move;
   Score best = -infinite_score;
   int move_count = 0;
-  bool skip_quiets = false;
-  while (const Move m = picker.next(skip_quiets)) {
+  const bool may_prune = has_pieces(p, p.side_to_move());
+  const auto only_checks = [&] {
+    return may_prune && best > -min_mate_score && !n.in_check && is_late(n, move_count + 1);
+  };
+  while (const Move m = picker.next(only_checks())) {
+    move_count += picker.take_passed_over();
     if (m == excluded) continue;
     ++move_count;
     table_.prefetch(p.likely_key_after(m));
@@ -379,7 +392,7 @@ Score Worker::search_moves(Node& n) {
     const int history = noisy ? 0 : picker.history_of_last(m);
     const bool check = checks.given_by(m);
     const int reduction = reduction_of(n, m, move_count, history, noisy);
-    if (best > -min_mate_score && has_pieces(p, p.side_to_move()) &&
+    if (may_prune && best > -min_mate_score &&
         is_prunable(n, picker, m, move_count, reduction, noisy, check)) {
       continue;
     }

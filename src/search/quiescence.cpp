@@ -92,7 +92,7 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
   const auto mode = depth >= check_depth ? Picker::Mode::with_checks : Picker::Mode::noisy;
   const Trail trail = trail_at(ply);
   const rules::Checks checks(position);
-  Picker picker(position, histories_, trail, hint, mode, in_check, &checks);
+  Picker picker(position, histories_, trail, hint, mode, in_check, checks);
   Move best_move;
   int count = 0;
   while (const Move m = picker.next()) {
