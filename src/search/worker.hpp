@@ -2,7 +2,7 @@
 //
 // Everything that outlives a single search (table, histories) and everything a search needs on the
 // way (path keys, frames, counters) lives here. The functions are spread over alpha_beta.cpp,
-// quiescence.cpp and root.cpp.
+// node_cuts.cpp, learn.cpp, path.cpp, quiescence.cpp and root.cpp.
 #pragma once
 
 #include <array>
@@ -57,6 +57,30 @@ struct Node {
   Score estimate = no_score;    // bettered further by what the table knows
 };
 
+// The moves of a node that were tried and did not cut, for the histories.
+class TriedMoves {
+ public:
+  TriedMoves() {}  // not "= default": that would have to fill the moves
+  void add(rules::Move m) {
+    if (count_ < moves_.size()) moves_[count_++] = m;
+  }
+  [[nodiscard]] std::span<const rules::Move> all() const { return {moves_.data(), count_}; }
+
+ private:
+  union {
+    std::array<rules::Move, 64> moves_;
+  };
+  std::size_t count_ = 0;
+};
+
+inline bool has_pieces(const rules::Position& p, rules::Color c) {
+  return p.pieces(c) != (p.pieces(c, rules::pawn) | p.pieces(c, rules::king));
+}
+
+constexpr int learning_bonus(int depth) {
+  return depth < 11 ? 180 * depth - 60 : 1800;
+}
+
 class Worker {
  public:
   explicit Worker(std::size_t table_bytes);
@@ -81,11 +105,6 @@ class Worker {
   // alpha_beta.cpp
   Score search(const rules::Position& position, int ply, int depth, Score alpha, Score beta,
                bool cut);
-  Score early_result(Node& n);
-  void evaluate_node(Node& n);
-  Score prune_node(Node& n);
-  Score try_null_move(Node& n);
-  Score try_probable_cut(Node& n);
   Score search_moves(Node& n);
   bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
                    int reduction, bool noisy, bool check);
@@ -93,6 +112,16 @@ class Worker {
   int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
   Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
                      int reduction);
+  void keep_result(const Node& n, Score best, rules::Move best_move);
+
+  // node_cuts.cpp
+  Score early_result(Node& n);
+  void evaluate_node(Node& n);
+  Score prune_node(Node& n);
+  Score try_null_move(Node& n);
+  Score try_probable_cut(Node& n);
+
+  // learn.cpp
   void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
   void learn_from_result(const Node& n, Score best, rules::Move best_move);
   void learn_from_cut(const Node& n, rules::Move best, std::span<const rules::Move> quiets,
@@ -105,7 +134,7 @@ class Worker {
   rules::Move search_noisy(const rules::Position& position, int ply, int depth, Score alpha,
                            Score beta, Score& best, rules::Move hint);
 
-  // Shared by all.
+  // path.cpp, shared by all.
   bool enter();  // counts a node; false when there are none left
   [[nodiscard]] bool is_draw(const rules::Position& position, int ply) const;
   // Plays the move and notes what the child's frame must know; `check`: the move gives check.
