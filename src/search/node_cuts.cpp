@@ -27,6 +27,7 @@ Score Worker::early_result(Node& n) {
   if (n.found.move && !rules::is_legal(n.position, n.found.move)) {
     n.found = {};  // another position's entry
   }
+  if (n.found.move) table_.prefetch(n.position.likely_key_after(n.found.move));
   const Score s = from_table(n.found.score, n.ply);
   n.found.score = s;
   // Near the 50-move limit a score from another path cannot be trusted.

@@ -21,18 +21,35 @@ namespace {
 constexpr Bitboard long_diagonals = 0x8142241818244281;
 constexpr Bitboard centre = 0x0000001818000000;
 
+// What the men of one side attack, gathered here and written to the Context once a kind: so it
+// stays in registers on the way.
 template <Color us>
-void note_attacks(Context& c, PieceType type, Bitboard attacked) {
-  c.twice[us] |= c.all[us] & attacked;
-  c.all[us] |= attacked;
-  c.attacks[us][type] |= attacked;
-  const Bitboard on_ring = attacked & c.king_ring[~us];
-  if (on_ring != 0) {
-    ++c.ring_attackers[~us];
-    c.danger[~us] +=
-        c.p.w.danger_attacker[type] + c.p.w.danger_ring_attack[0] * rules::count(on_ring);
+struct Attacks {
+  explicit Attacks(const Context& c) : all(c.all[us]), twice(c.twice[us]) {}
+
+  void note(const Context& c, PieceType type, Bitboard attacked) {
+    twice |= all & attacked;
+    all |= attacked;
+    of_kind |= attacked;
+    const Bitboard on_ring = attacked & c.king_ring[~us];
+    if (on_ring == 0) return;
+    ++ring_attackers;
+    danger += c.p.w.danger_attacker[type] + c.p.w.danger_ring_attack[0] * rules::count(on_ring);
   }
-}
+  void write(Context& c, PieceType type) const {
+    c.all[us] = all;
+    c.twice[us] = twice;
+    c.attacks[us][type] = of_kind;
+    c.ring_attackers[~us] += ring_attackers;
+    c.danger[~us] += danger;
+  }
+
+  Bitboard all;
+  Bitboard twice;
+  Bitboard of_kind = 0;
+  int ring_attackers = 0;
+  int danger = 0;
+};
 
 // Squares attacked as far as mobility goes: sliders look through their own queens and rooks, and a
 // pinned man only counts along the pin.
@@ -128,11 +145,12 @@ template <Color us, PieceType type>
 Taper judge_kind(Context& c) {
   const Weights& w = c.p.w;
   Taper sum;
+  Attacks<us> attacks(c);
   for (Bitboard men = c.position.pieces(us, type); men != 0;) {
     const Square s = rules::take_first(men);
     sum += c.p.placed[type][relative(us, s)];
     const Bitboard attacked = reach<us, type>(c, s);
-    note_attacks<us>(c, type, attacked);
+    attacks.note(c, type, attacked);
     Bitboard free = attacked & c.mobility_area[us];
     if constexpr (type == rules::queen) {
       free &= ~(c.attacks[~us][rules::knight] | c.attacks[~us][rules::bishop]);
@@ -148,6 +166,7 @@ Taper judge_kind(Context& c) {
     if constexpr (type == rules::rook) sum += judge_rook<us>(c, s, mobility);
     if constexpr (type == rules::queen) sum += judge_queen<us>(c, s);
   }
+  attacks.write(c, type);
   return sum;
 }
 
