@@ -80,7 +80,7 @@ PawnStructure study_pawns(const rules::Position& position, const Parameters& p) 
 }
 
 namespace {
-constexpr std::size_t table_size = 8192;  // a power of two; about 600 KB
+constexpr std::size_t table_size = 8192;  // a power of two; about 800 KB
 }
 
 PawnTable::PawnTable() : entries_(table_size) {}
