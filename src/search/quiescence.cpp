@@ -97,7 +97,6 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
   int count = 0;
   while (const Move m = picker.next()) {
     ++count;
-    table_.prefetch(position.likely_key_after(m));
     const bool check = checks.given_by(m);
     if (best > -min_mate_score) {
       const bool noisy = is_noisy(position, m);
@@ -112,6 +111,7 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
         }
       }
     }
+    table_.prefetch(position.likely_key_after(m));
     const Position next = make(position, m, ply, check);
     const Score score = -quiesce(next, ply + 1, depth - 1, -beta, -alpha);
     unmake();
