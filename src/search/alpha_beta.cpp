@@ -37,7 +37,7 @@ constexpr int log2_256(unsigned n) {
 
 // Plies, in 256ths, by which the n-th move at a depth is reduced: grows with both logarithms.
 constexpr int reduction_base = 60;
-constexpr int reduction_slope = 58;  // in 256ths per product of logarithms
+constexpr int reduction_slope = 68;  // in 256ths per product of logarithms
 constexpr auto logarithms = [] {
   std::array<int, 256> table{};
   for (unsigned n = 1; n < table.size(); ++n) table[n] = log2_256(n);
@@ -68,7 +68,7 @@ Score Worker::search(const Position& position, int ply, int depth, Score alpha, 
 namespace {
 // From this move on quiet ones are left out unless they give check.
 bool is_late(const Node& n, int move_count) {
-  return n.depth <= 8 && move_count > (4 + n.depth * n.depth) / (n.improving ? 1 : 2);
+  return n.depth <= 8 && move_count > (6 + n.depth * n.depth) / (n.improving ? 1 : 2);
 }
 }  // namespace
 
@@ -93,7 +93,7 @@ bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_c
 // the node is cut: `cut_score` then says so.
 int Worker::extension_of(Node& n, Move m, Score& cut_score) {
   Frame& f = frame(n.ply);
-  const bool test = m == n.found.move && !f.excluded && n.depth >= 7 &&
+  const bool test = m == n.found.move && !f.excluded && n.depth >= 6 &&
                     n.found.depth >= n.depth - 3 && n.found.bound != Bound::upper &&
                     n.found.score != no_score && !is_mate(n.found.score) && n.ply < 2 * root_depth_;
   if (!test) return 0;
@@ -113,8 +113,8 @@ int Worker::extension_of(Node& n, Move m, Score& cut_score) {
 int Worker::reduction_of(const Node& n, Move m, int move_count, int history, bool noisy) const {
   int r = base_reduction(n.depth, move_count);
   if (n.pv) r -= 256;
-  if (n.cut) r += 256;
-  if (!n.improving) r += 128;
+  if (n.cut) r += 512;
+  if (!n.improving) r += 256;
   if (n.in_check) r -= 128;
   if (m == frame(n.ply).killers[0] || m == frame(n.ply).killers[1]) r -= 256;
   if (noisy) r -= 256;
