@@ -1,3 +1,5 @@
+#include <algorithm>
+
 #include "worker.hpp"
 
 // What a finished node teaches: the moves that cut or did not, and how far off the static score
@@ -25,6 +27,17 @@ void Worker::learn_quiet(const Position& p, int ply, Move m, int bonus) {
     Histories::Row* row = frame(ply - back).row;
     if (row != &histories_.after_nothing()) Histories::learn((*row)[cell], bonus);
   }
+}
+
+// A quiet move after which the static scores of both sides add up to a loss for the one that made
+// it was a bad one, and the other way round.
+void Worker::learn_from_change(const Node& n) {
+  constexpr int slope = 3, limit = 1200;
+  if (n.ply == 0) return;
+  const Frame& before = frame(n.ply - 1);
+  if (!before.quiet || before.evaluation == no_score) return;
+  const int bonus = std::clamp(-slope * (before.evaluation + n.evaluation), -limit, limit);
+  histories_.learn_quiet(~n.position.side_to_move(), before.current, bonus);
 }
 
 void Worker::learn_from_cut(const Node& n, Move best, std::span<const Move> quiets,

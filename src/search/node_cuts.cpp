@@ -73,6 +73,7 @@ void Worker::evaluate_node(Node& n) {
   const Score four_back = frame(n.ply - 4).evaluation;
   const Score before = two_back != no_score ? two_back : four_back;
   n.improving = before == no_score || n.evaluation > before;
+  if (!f.excluded) learn_from_change(n);
 }
 
 // Cuts that need no move of this side.

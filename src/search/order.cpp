@@ -13,6 +13,7 @@
 
 namespace kairos::search {
 
+using rules::Bitboard;
 using rules::Move;
 using rules::Moves;
 using rules::Piece;
@@ -286,8 +287,39 @@ int Picker::history_of(Move quiet) const {
          (*trail_.two)[cell] + (*trail_.four)[cell] / 2;
 }
 
+namespace {
+
+// How much it counts, in units of history, that a move leaves or enters a square where a lesser man
+// may take.
+constexpr int escape_worth = 12000;
+
+// By type of man: the squares that lesser men of `side` attack.
+std::array<Bitboard, 7> attacked_by_lesser(const Position& p, rules::Color side) {
+  const auto attacks = [&](PieceType t) {
+    Bitboard sum = 0;
+    for (Bitboard men = p.pieces(side, t); men != 0;) {
+      const rules::Square s = rules::take_first(men);
+      sum |=
+          t == rules::pawn ? rules::pawn_attacks(side, s) : rules::attacks_of(t, s, p.occupied());
+    }
+    return sum;
+  };
+  const Bitboard by_pawn = attacks(rules::pawn);
+  const Bitboard by_minor = by_pawn | attacks(rules::knight) | attacks(rules::bishop);
+  const Bitboard by_rook = by_minor | attacks(rules::rook);
+  return {0, by_pawn, by_pawn, by_minor, by_rook, 0, 0};
+}
+
+}  // namespace
+
 void Picker::score_quiets() {
-  rank([&](Move m) { return history_of(m); });
+  const auto danger = attacked_by_lesser(position_, ~position_.side_to_move());
+  rank([&](Move m) {
+    const Bitboard squares = danger[rules::type_of(position_.piece_on(m.from()))];
+    const int escapes = rules::contains(squares, m.from()) ? escape_worth : 0;
+    const int risks = rules::contains(squares, m.to()) ? escape_worth : 0;
+    return history_of(m) + escapes - risks;
+  });
   quiets_scored_ = true;
 }
 

@@ -22,6 +22,7 @@ namespace kairos::search {
 // What one ply of the current path knows.
 struct Frame {
   rules::Move current;   // the move being searched from here
+  bool quiet = false;    // whether that is no capture, promotion or pass
   rules::Move excluded;  // left out while a singular move is tested
   std::array<rules::Move, 2> killers{};
   Histories::Row* row = nullptr;  // what follows well upon `current`
@@ -124,6 +125,7 @@ class Worker {
   // learn.cpp
   void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
   static Score within_knowledge(const Node& n, Score best);
+  void learn_from_change(const Node& n);
   void learn_from_result(const Node& n, Score best, rules::Move best_move);
   void learn_from_cut(const Node& n, rules::Move best, std::span<const rules::Move> quiets,
                       std::span<const rules::Move> captures);
