@@ -79,6 +79,12 @@ TEST_CASE("forfeits and unfinished games did not end early") {
   forfeit.set_tag("Termination", "time forfeit");
   CHECK(moments_of(forfeit, Kind::ended_early).empty());
   CHECK(moments_of(support::game(rules::start_fen, quiet_moves), Kind::ended_early).empty());
+  // A result without play is a forfeit (common practice), whatever the tags say.
+  for (const std::string_view moves : {"", "e4", "e4 e5 Nf3"}) {
+    CHECK(moments_of(support::game(rules::start_fen, moves, GameResult::white_wins),
+                     Kind::ended_early)
+              .empty());
+  }
 }
 
 namespace {

@@ -3,12 +3,14 @@
 //
 // Mate, stalemate, repetition, move counts and bare material end a game by the Laws, and a forfeit
 // or an adjudication (Termination tag other than "normal") by other means: no such thing. A game
-// cut off by the file (no result) did not end at all. Scores are from the side to move in the last
+// cut off by the file (no result) did not end at all, and a decisive one of a few moves from the
+// start was not played: common practice is to write down a forfeit so. Scores are from the side to move in the last
 // position; `played_score` is what the result gave it (a loss or a win as the greatest evaluation).
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
 #include "kairos/rules/draws.hpp"
+#include "kairos/rules/fen.hpp"
 #include "kairos/study/expectation.hpp"
 
 #include "kinds.hpp"
@@ -19,6 +21,8 @@ namespace {
 
 // The iteration before the last may fall short of the threshold by this much.
 constexpr double earlier_slack = 0.05;
+// From the start position, games with fewer plies were hardly played.
+constexpr std::size_t least_plies = 10;
 
 // What the result gave the side to move: 1, 0.5, 0; negative when the game has no result.
 double outcome_for(const GameFacts& facts, rules::Color side) {
@@ -28,7 +32,13 @@ double outcome_for(const GameFacts& facts, rules::Color side) {
   return -1;
 }
 
+bool was_played(const Study& study) {
+  if (study.moves.empty()) return false;
+  return study.moves.size() >= least_plies || rules::to_fen(study.start) != rules::start_fen;
+}
+
 bool ended_by_players(const Study& study) {
+  if (!was_played(study)) return false;
   const std::string termination = base::lower_case(study.facts.termination);
   return termination.empty() || termination == "normal" || termination == "?";
 }
