@@ -60,6 +60,13 @@ bool Reader::Implementation::find_game() {
       case TokenKind::comment:
         lead();
         break;
+      case TokenKind::filler:
+        if (token_->text.empty() || token_->text == ">") {
+          advance();
+        } else {
+          stray();
+        }
+        break;
       default:
         stray();
         break;

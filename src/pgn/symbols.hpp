@@ -24,6 +24,9 @@ constexpr bool is_rank(char c) {
 constexpr bool is_piece(char c) {
   return c == 'N' || c == 'B' || c == 'R' || c == 'Q' || c == 'K' || c == 'P';
 }
+constexpr bool is_small_piece(char c) {
+  return c == 'n' || c == 'r' || c == 'q' || c == 'k';
+}
 constexpr bool begins_move(char c) {
   return is_file(c) || is_piece(c);
 }

@@ -13,6 +13,7 @@ void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
   limit_ = limit;
   full_ = false;
   told_ = false;
+  interrupted_ = false;
   repeating_ = false;
   if (has_carried_) {
     tags = std::move(repeat_);
@@ -49,7 +50,7 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
   const bool same = known != end && known->value == tag.value;
   const bool section_again = (tag.name == "Event" && size_ > 1) || tokens.after_empty_line();
   if (!repeating_ && section_again) {
-    if (!same) return Answer::next_game;
+    if (!same || interrupted_) return Answer::next_game;
     repeating_ = true;
     size_before_repeat_ = size_;
     repeat_place_ = tokens.spot();
