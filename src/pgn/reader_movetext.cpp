@@ -1,8 +1,6 @@
 // One game: what each token does to it. `step` is the whole of it, one case a kind of token;
 // `plain_moves` is the same for the two kinds that make up most of a file, in a loop small enough
 // to be fast. Numbers in brackets are those of the leniencies in kairos/pgn/reader.hpp.
-#include <algorithm>
-
 #include "kairos/base/text.hpp"
 
 #include "reader_implementation.hpp"
@@ -12,24 +10,6 @@
 namespace kairos::pgn {
 
 using base::Code;
-
-namespace {
-
-// Whether somebody may have meant a move by it (31): passing over it would leave its other moves to
-// the wrong side. A letter and some digit (P-K4, and pieces named in other alphabets), pawns that
-// take as they are spoken of (ed, exd), a piece alone.
-bool may_be_meant_as_move(std::string_view text) {
-  constexpr std::size_t longest = 16;
-  if (text.empty() || text.size() > longest) return false;
-  const char first = text[0] | 0x20;
-  if ((first < 'a' || first > 'z') && static_cast<unsigned char>(text[0]) < 0x80) return false;
-  if (std::ranges::any_of(text.substr(1), is_digit)) return true;
-  const bool spoken = text.size() <= 3 && is_file(text[0]) && is_file(text.back());
-  return (spoken && (text.size() == 2 || text[1] == 'x')) ||
-         (text.size() == 1 && is_piece(text[0]));
-}
-
-}  // namespace
 
 // Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
 void Reader::Implementation::plain_moves() {

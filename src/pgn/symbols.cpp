@@ -181,6 +181,17 @@ SymbolReading read_symbol(std::string_view text) {
   return reading;
 }
 
+bool may_be_meant_as_move(std::string_view text) {
+  constexpr std::size_t longest = 16;
+  if (text.empty() || text.size() > longest) return false;
+  const char first = text[0] | 0x20;
+  if ((first < 'a' || first > 'z') && static_cast<unsigned char>(text[0]) < 0x80) return false;
+  if (std::ranges::any_of(text.substr(1), is_digit)) return true;
+  const bool spoken = text.size() <= 3 && is_file(text[0]) && is_file(text.back());
+  return (spoken && (text.size() == 2 || text[1] == 'x')) ||
+         (text.size() == 1 && is_piece(text[0]));
+}
+
 std::size_t joined_end(std::string_view window, std::size_t at, std::size_t end) {
   const auto ahead = window.substr(end, 4);
   const char last = window[end - 1];

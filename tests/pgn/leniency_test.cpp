@@ -181,8 +181,8 @@ const std::vector<Lenient> leniencies = {
       Code::token_unknown, Code::token_unknown}},
     {32,
      "1. e2-e4 e7e5 2. Sf3 0-0-0 3. e8Q e8(Q)+ 4. exd6e.p. N:d4 5. -- Z0 6. B@e4 *",
-     "e2-e4 e7e5 Sf3 0-0-0 e8Q e8(Q)+ exd6e.p. N:d4 -- Z0 *",
-     {Code::token_unknown}},
+     "e2-e4 e7e5 Sf3 0-0-0 e8Q e8(Q)+ exd6e.p. N:d4 -- Z0 B@e4 *",
+     {}},
     {32,
      "1. \xE2\x99\x98"
      "f3 e2\xE2\x80\x93"

@@ -73,10 +73,11 @@ TEST_CASE("an illegal move in a variation cuts that variation and is told") {
       "2. Nf3 Nf3) 2. Nf3 *");
   CHECK(r.replay.state == State::playable);
   CHECK(tree_of(r.game) == "e4 (d4 d5) (c4 e5) e5 (c5 {kept} Nf3) Nf3");
-  REQUIRE(r.faults.size() == 3);
+  REQUIRE(r.faults.size() == 4);
   CHECK(r.faults[0].detail == "2. c5: no pawn can step to c5");
   CHECK(r.faults[1].detail == "1. Ke2: White has a man on e2 already");
-  CHECK(r.faults[2].detail == "2... Nf3: no knight on b8 and g8 can go to f3");
+  CHECK(r.faults[2].detail == "1. e9");
+  CHECK(r.faults[3].detail == "2... Nf3: no knight on b8 and g8 can go to f3");
   for (NodeId id = 1; id < r.game.nodes.size(); ++id) {
     CHECK(r.game.nodes[id].move);
     CHECK(r.game.nodes[id].parent < id);
