@@ -4,6 +4,7 @@
 #include "kairos/rules/draws.hpp"
 #include "kairos/search/settled.hpp"
 
+#include "endings.hpp"
 #include "exchange.hpp"
 #include "worker.hpp"
 
@@ -94,9 +95,11 @@ bool Worker::is_draw(const Position& p, int ply) const {
   return false;
 }
 
-// A static score of exactly 0 is mostly a known draw and stays.
+// A static score of exactly 0 is mostly a known draw and stays, and so does that of a few men: what
+// is known of such endings is better than what is learnt on the way.
 Score Worker::corrected(const Position& position, Score raw) const {
-  if (raw == draw_score) return raw;
+  constexpr int few_men = 5;
+  if (raw == draw_score || rules::count(position.occupied()) <= few_men) return raw;
   return std::clamp(raw + histories_.correction(position), -max_evaluation, max_evaluation);
 }
 
@@ -403,6 +406,7 @@ Score Worker::search_moves(Node& n) {
     if (excluded) return n.alpha;
     return n.in_check ? mated_in_plies(n.ply) : draw_score;
   }
+  best = within_knowledge(n, best);
   if (best >= n.beta) learn_from_cut(n, best_move, quiets.all(), captures.all());
   if (!excluded) {
     const Bound bound = best >= n.beta      ? Bound::lower
@@ -411,6 +415,17 @@ Score Worker::search_moves(Node& n) {
     table_.store(p.key(), best_move, to_table(best, n.ply), n.raw, n.depth, bound, n.pv);
     learn_from_result(n, best, best_move);
   }
+  return best;
+}
+
+// A pawn ending that the table knows as won is no draw, though on this path every move seems to
+// repeat the position.
+Score Worker::within_knowledge(const Node& n, Score best) {
+  const bool exact =
+      rules::count(n.position.occupied()) == 3 && n.position.pieces(rules::pawn) != 0;
+  if (n.in_check || !exact) return best;
+  if (n.raw >= least_known_win) return std::max(best, least_known_win);
+  if (n.raw <= -least_known_win) return std::min(best, -least_known_win);
   return best;
 }
 

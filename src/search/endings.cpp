@@ -85,7 +85,7 @@ Score king_and_pawn(const Position& p, Color strong) {
   if (!pawn_wins(strong, p.king_square(strong), pawn, p.king_square(~strong), p.side_to_move())) {
     return draw_score;
   }
-  return known_win / 4 + 60 * relative_rank(strong, pawn);
+  return least_known_win + 60 * relative_rank(strong, pawn);
 }
 
 // A lone queen against a lone rook or bishop pawn on the seventh, its king beside it. Where the

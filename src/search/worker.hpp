@@ -92,6 +92,7 @@ class Worker {
   Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
                      int reduction);
   void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
+  static Score within_knowledge(const Node& n, Score best);
   void learn_from_result(const Node& n, Score best, rules::Move best_move);
   void learn_from_cut(const Node& n, rules::Move best, std::span<const rules::Move> quiets,
                       std::span<const rules::Move> captures);

@@ -1,11 +1,16 @@
 #include "guided_proof.hpp"
 
+#include <algorithm>
+
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 
 namespace kairos::study {
 
 namespace {
+
+// Moves the guide may name against one reply: the second is for when the first takes too long.
+constexpr int answers_asked = 2;
 
 search::Score balance_of(const rules::Position& p, rules::Color side) {
   const search::Score balance = search::nominal_balance(p);
@@ -49,13 +54,19 @@ class Prover {
     ++searches_;
     search::Limits limits;
     limits.nodes = limits_.nodes;
+    limits.lines = answers_asked;
     const search::Verdict verdict = searcher_.search(p, keys_, limits);
     nodes_ += verdict.nodes;
-    const search::Line& line = verdict.lines.front();
+    return std::any_of(verdict.lines.begin(), verdict.lines.end(),
+                       [&](const search::Line& line) { return wins(p, line, answers - 1); });
+  }
+
+  // Whether the guide's move keeps the target against every reply.
+  bool wins(const rules::Position& p, const search::Line& line, int answers) {
     if (line.score >= search::min_mate_score) return true;
     if (line.score <= 0) return false;
     keys_.push_back(p.key());
-    const bool held = holds(p.after(line.moves.front()), answers - 1);
+    const bool held = holds(p.after(line.moves.front()), answers);
     keys_.pop_back();
     return held;
   }

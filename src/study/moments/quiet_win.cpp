@@ -27,7 +27,7 @@ namespace {
 constexpr search::Score least_lead = 50;
 constexpr double least_gap = 0.10;
 // The guided proof is long, so it is tried only where the searcher leaves little doubt.
-constexpr double least_gap_for_guide = 0.20;
+constexpr double least_gap_for_guide = 0.15;
 
 constexpr search::SettledLimits other_limits{5, 300'000};
 

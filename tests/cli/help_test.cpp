@@ -98,6 +98,8 @@ void make_stand_ins(const TemporaryFolder& folder) {
   for (const char* name : {"samples", "season", "tests", "tests/perft", "tests/data"}) {
     fs::create_directory(folder / name);
   }
+  fs::create_directory(folder / "tests/data/epd");
+  fs::copy(KAIROS_TEST_DIR "/data/epd/mates.epd", folder / "tests/data/epd/mates.epd");
   fs::copy(KAIROS_TEST_DIR "/perft/standard.epd", folder / "tests/perft/standard.epd");
   folder.write("SUITE.epd", "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - bm Rd8#;\n");
   for (const char* name : {"samples/club_open.pgn", "samples/annotated_game.pgn", "games.pgn",
@@ -105,6 +107,10 @@ void make_stand_ins(const TemporaryFolder& folder) {
     folder.write(name, game);
   }
   REQUIRE(run_shell("gzip -nk games.pgn round7.pgn", folder.path()).exit_code == 0);
+  for (const char* part : {"part1", "part2", "part3"}) {
+    const std::string scan = "kairos scan games.pgn --effort light --part ";
+    REQUIRE(run_shell(scan + part[4] + "/3 -o " + part, folder.path()).exit_code == 0);
+  }
 }
 
 // Lines `kairos ...` and `./build/kairos ...` in the code blocks of the README.
