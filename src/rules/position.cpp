@@ -63,6 +63,13 @@ bool Position::gives_check(Move m) const {
          (rook_attacks(enemy_king, after) & sliders_left & (pieces(rook) | queens)) != 0;
 }
 
+Key Position::likely_key_after(Move m) const {
+  const Square from = m.from(), to = m.to();
+  const Piece man = board_[from];
+  return key_ ^ keys.black_to_move ^ keys.man[man][from] ^ keys.man[man][to] ^
+         keys.man[board_[to]][to] ^ keys.en_passant[en_passant_];
+}
+
 Setup Position::setup() const {
   Setup setup;
   setup.board = board_;

@@ -104,6 +104,10 @@ bool held_by_seventh_pawn(const Position& p, Color strong) {
 }  // namespace
 
 std::optional<Score> known_ending(const Position& p) {
+  if (rules::count(p.occupied()) > 4 && rules::more_than_one(p.pieces(rules::white)) &&
+      rules::more_than_one(p.pieces(rules::black))) {
+    return std::nullopt;
+  }
   for (const Color strong : {rules::white, rules::black}) {
     const int sign = strong == rules::white ? 1 : -1;
     if (held_by_seventh_pawn(p, strong)) return sign * nearly_drawn;

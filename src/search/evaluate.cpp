@@ -31,12 +31,12 @@ int phase_of(const Position& p) {
 Taper sum_of_terms(Context& c) {
   constexpr Color white = rules::white, black = rules::black;
   Taper sum = c.pawns.score;
-  sum += judge_pieces(c, white) - judge_pieces(c, black);
-  sum += judge_queens(c, white) - judge_queens(c, black);
-  sum += judge_king(c, white) - judge_king(c, black);
-  sum += judge_threats(c, white) - judge_threats(c, black);
-  sum += judge_passed(c, white) - judge_passed(c, black);
-  sum += judge_space(c, white) - judge_space(c, black);
+  sum += judge_pieces<white>(c) - judge_pieces<black>(c);
+  sum += judge_queens<white>(c) - judge_queens<black>(c);
+  sum += judge_king<white>(c) - judge_king<black>(c);
+  sum += judge_threats<white>(c) - judge_threats<black>(c);
+  sum += judge_passed<white>(c) - judge_passed<black>(c);
+  sum += judge_space<white>(c) - judge_space<black>(c);
   return sum;
 }
 
@@ -56,10 +56,16 @@ int judge(const Position& position, const Parameters& p, const PawnStructure& pa
   return sum.middlegame() * phase + endgame * (phase_total - phase);
 }
 
+PawnStructure study_pawns_and_cover(const Position& position, const Parameters& p) {
+  PawnStructure pawns = study_pawns(position, p);
+  study_cover(position, p.w, pawns);
+  return pawns;
+}
+
 }  // namespace
 
 int evaluate_fine(const Position& position, const Parameters& p) {
-  const int score = judge(position, p, study_pawns(position, p.w));
+  const int score = judge(position, p, study_pawns_and_cover(position, p));
   return position.side_to_move() == rules::white ? score : -score;
 }
 
@@ -80,12 +86,12 @@ Score evaluate_with(const Position& position, Pawns pawns_of) {
 }  // namespace
 
 Score evaluate(const Position& position, PawnTable& table) {
-  return evaluate_with(
-      position, [&]() -> const PawnStructure& { return table.find(position, parameters.w); });
+  return evaluate_with(position,
+                       [&]() -> const PawnStructure& { return table.find(position, parameters); });
 }
 
 Score evaluate(const Position& position) {
-  return evaluate_with(position, [&] { return study_pawns(position, parameters.w); });
+  return evaluate_with(position, [&] { return study_pawns_and_cover(position, parameters); });
 }
 
 }  // namespace kairos::search

@@ -44,23 +44,33 @@ constexpr Parameters make_parameters(const Weights& w) {
 
 inline constexpr Parameters parameters = make_parameters(weights);
 
-// What follows from the pawns alone.
+// What the pawns are worth to a king on a given square.
+struct Cover {
+  rules::Square king = rules::no_square;
+  Taper shelter;
+  Taper near_pawns;  // for a king near its pawns
+};
+
+// What follows from the pawns alone, and from pawns and kings alone.
 struct PawnStructure {
   std::array<rules::Bitboard, 2> pawns{};
   std::array<rules::Bitboard, 2> passed{};
   std::array<rules::Bitboard, 2> attacks{};
   std::array<rules::Bitboard, 2> attack_span{};  // squares they attack now or after advancing
-  Taper score;                                   // White minus Black
+  std::array<Cover, 2> cover{};                  // of the kings as they last stood
+  Taper score;                                   // White minus Black, material and place included
 };
 
-PawnStructure study_pawns(const rules::Position& position, const Weights& w);
+PawnStructure study_pawns(const rules::Position& position, const Parameters& p);
+// Brings the cover up to where the kings stand.
+void study_cover(const rules::Position& position, const Weights& w, PawnStructure& pawns);
 
 // Remembers pawn structures. Its contents never change a result: a structure is looked up by all
 // its pawns, not by a key.
 class PawnTable {
  public:
   PawnTable();
-  const PawnStructure& find(const rules::Position& position, const Weights& w);
+  const PawnStructure& find(const rules::Position& position, const Parameters& p);
 
  private:
   std::vector<PawnStructure> entries_;
@@ -85,12 +95,19 @@ struct Context {
 
 void prepare(Context& c);
 
-Taper judge_pieces(Context& c, rules::Color us);  // all but queens; fills the attack maps
-Taper judge_queens(Context& c, rules::Color us);  // after both sides' other pieces
-Taper judge_king(const Context& c, rules::Color us);
-Taper judge_threats(const Context& c, rules::Color us);
-Taper judge_passed(const Context& c, rules::Color us);
-Taper judge_space(const Context& c, rules::Color us);
+// For each side its own code: what depends on the colour is settled by the compiler.
+template <rules::Color us>
+Taper judge_pieces(Context& c);  // all but queens; fills the attack maps
+template <rules::Color us>
+Taper judge_queens(Context& c);  // after both sides' other pieces
+template <rules::Color us>
+Taper judge_king(const Context& c);
+template <rules::Color us>
+Taper judge_threats(const Context& c);
+template <rules::Color us>
+Taper judge_passed(const Context& c);
+template <rules::Color us>
+Taper judge_space(const Context& c);
 
 // The score from the side to move in 1/256 centipawns, for the fitting tool; no clamp, no rounding.
 int evaluate_fine(const rules::Position& position, const Parameters& p);

@@ -74,8 +74,8 @@ class Siege {
   [[nodiscard]] Bitboard snipers_at(Color side) {
     if (!snipers_known_[side]) {
       const Square king = position_.king_square(side);
-      snipers_[side] = ((rules::bishop_attacks(king, 0) & diagonal_) |
-                        (rules::rook_attacks(king, 0) & straight_)) &
+      snipers_[side] = ((rules::attacks_on_empty_board(rules::bishop, king) & diagonal_) |
+                        (rules::attacks_on_empty_board(rules::rook, king) & straight_)) &
                        position_.pieces(~side);
       snipers_known_[side] = true;
     }

@@ -24,13 +24,12 @@ int nearest_rank(Color us, Bitboard pawns) {
   return relative_rank(us, nearest);
 }
 
-Taper judge_file(const Context& c, Color us, Square king, int file) {
-  const Weights& w = c.p.w;
+Taper judge_file(const PawnStructure& pawns, const Weights& w, Color us, Square king, int file) {
   const Bitboard mask = rules::file_mask(file);
   const Bitboard rank = rules::rank_mask(rules::rank_of(king));
   const Bitboard zone = mask & (rank | ahead(us, rank));
-  const Bitboard own = zone & c.pawns.pawns[us];
-  const Bitboard enemy = zone & c.pawns.pawns[~us];
+  const Bitboard own = zone & pawns.pawns[us];
+  const Bitboard enemy = zone & pawns.pawns[~us];
   const int own_rank = nearest_rank(us, own);
   const int enemy_rank = nearest_rank(us, enemy);
   Taper sum = file == rules::file_of(king) ? w.shelter_own_file[index(own_rank)]
@@ -39,23 +38,24 @@ Taper judge_file(const Context& c, Color us, Square king, int file) {
     const bool blocked = own_rank != 0 && enemy_rank == own_rank + 1;
     sum += blocked ? w.storm_blocked[index(enemy_rank)] : w.storm[index(enemy_rank)];
   }
-  if ((mask & c.position.pieces(rules::pawn)) == 0) sum += w.king_open_file[0];
+  if ((mask & (pawns.pawns[us] | pawns.pawns[~us])) == 0) sum += w.king_open_file[0];
   return sum;
 }
 
-Taper judge_shelter(const Context& c, Color us) {
-  const Square king = c.position.king_square(us);
+Taper judge_shelter(const PawnStructure& pawns, const Weights& w, Color us, Square king) {
   const int middle = std::clamp(rules::file_of(king), 1, 6);
   Taper sum;
-  for (int file = middle - 1; file <= middle + 1; ++file) sum += judge_file(c, us, king, file);
+  for (int file = middle - 1; file <= middle + 1; ++file)
+    sum += judge_file(pawns, w, us, king, file);
   return sum;
 }
 
 // Squares from which the enemy could check next move, safe ones counted by kind.
-int check_danger(const Context& c, Color us) {
+template <Color us>
+int check_danger(const Context& c) {
   const Position& pos = c.position;
   const Weights& w = c.p.w;
-  const Color them = ~us;
+  constexpr Color them = ~us;
   const Square king = pos.king_square(us);
   const Bitboard through = pos.occupied() ^ pos.pieces(us, rules::queen);
   const Bitboard straight = rules::rook_attacks(king, through);
@@ -80,18 +80,27 @@ int check_danger(const Context& c, Color us) {
 
 }  // namespace
 
-Taper judge_king(const Context& c, Color us) {
-  const Weights& w = c.p.w;
-  const Color them = ~us;
-  const Taper shelter = judge_shelter(c, us);
-  Taper sum = shelter;
-  if (c.pawns.pawns[us] != 0) {
+void study_cover(const Position& position, const Weights& w, PawnStructure& pawns) {
+  for (const Color us : {rules::white, rules::black}) {
+    const Square king = position.king_square(us);
+    Cover& cover = pawns.cover[us];
+    if (cover.king == king) continue;
+    cover = {king, judge_shelter(pawns, w, us, king), {}};
+    if (pawns.pawns[us] == 0) continue;
     int nearest = 8;
-    for (Bitboard rest = c.pawns.pawns[us]; rest != 0;) {
-      nearest = std::min(nearest, distance(c.position.king_square(us), rules::take_first(rest)));
+    for (Bitboard rest = pawns.pawns[us]; rest != 0;) {
+      nearest = std::min(nearest, distance(king, rules::take_first(rest)));
     }
-    sum += w.king_pawn_distance[0] * nearest;
+    cover.near_pawns = w.king_pawn_distance[0] * nearest;
   }
+}
+
+template <Color us>
+Taper judge_king(const Context& c) {
+  const Weights& w = c.p.w;
+  constexpr Color them = ~us;
+  const Taper shelter = c.pawns.cover[us].shelter;
+  const Taper sum = shelter + c.pawns.cover[us].near_pawns;
   const bool queen = c.position.pieces(them, rules::queen) != 0;
   if (c.ring_attackers[us] + (queen ? 1 : 0) < 2) return sum;
 
@@ -101,12 +110,15 @@ Taper judge_king(const Context& c, Color us) {
   int danger = c.danger[us] + w.danger_base[0];
   danger += w.danger_weak_ring[0] * rules::count(weak);
   danger += w.danger_pinned[0] * rules::count(c.pinned[us]);
-  danger += check_danger(c, us);
+  danger += check_danger<us>(c);
   danger -= w.danger_shelter[0] * shelter.middlegame() / 64;
   if (!queen) danger += w.danger_no_queen[0];
   if (danger <= 0) return sum;
   danger = std::min(danger, 500);
   return sum - Taper(danger * danger / 64, danger / 4);
 }
+
+template Taper judge_king<rules::white>(const Context& c);
+template Taper judge_king<rules::black>(const Context& c);
 
 }  // namespace kairos::search

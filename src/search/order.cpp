@@ -1,6 +1,7 @@
 #include "order.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <utility>
 
 #include "exchange.hpp"
@@ -28,6 +29,9 @@ void Histories::clear() {
 }
 
 namespace {
+
+// The key of a move that was handed out: below that of any other.
+constexpr int taken = std::numeric_limits<int>::min();
 
 // Corrections are kept in 1/128 centipawns and stay below a pawn.
 constexpr int correction_grain = 128;
@@ -78,18 +82,19 @@ void Histories::learn_correction(const Position& p, int depth, int error) {
 }
 
 Picker::Picker(const Position& position, const Histories& histories, const Trail& trail,
-               Move table_move, Mode mode, bool in_check)
+               Move table_move, Mode mode, bool in_check, const rules::Checks& checks)
     : position_(position),
       histories_(histories),
       trail_(trail),
       table_move_(table_move),
       mode_(mode),
       in_check_(in_check),
+      checks_(&checks),
       stage_(table_move ? Stage::table_move
              : in_check ? Stage::make_evasions
                         : Stage::make_noisy) {}
 
-Move Picker::next(bool skip_quiets) {
+Move Picker::next(bool only_checks) {
   for (;;) {
     switch (stage_) {
       case Stage::table_move:
@@ -97,7 +102,7 @@ Move Picker::next(bool skip_quiets) {
         return table_move_;
       case Stage::make_noisy:
         make(Moves::noisy);
-        score_noisy(0);
+        score_noisy();
         stage_ = Stage::good_noisy;
         break;
       case Stage::good_noisy:
@@ -107,22 +112,12 @@ Move Picker::next(bool skip_quiets) {
                                               : Stage::finished;
         break;
       case Stage::killers:
-        if (const Move m = skip_quiets ? Move{} : next_killer()) return m;
-        stage_ = Stage::make_quiets;
-        break;
-      case Stage::make_quiets:
-        if (!skip_quiets) {
-          current_ = list_.size();
-          make(Moves::quiet);
-          score_quiets(current_);
-        }
+        if (const Move m = next_killer()) return m;
+        make_quiets();
         stage_ = Stage::quiets;
         break;
       case Stage::quiets:
-        if (const Move m = skip_quiets ? Move{} : next_best()) {
-          if (m == table_move_ || m == trail_.killers[0] || m == trail_.killers[1]) break;
-          return m;
-        }
+        if (const Move m = next_quiet(only_checks)) return m;
         stage_ = Stage::bad_noisy;
         break;
       case Stage::bad_noisy:
@@ -134,23 +129,16 @@ Move Picker::next(bool skip_quiets) {
         score_evasions();
         stage_ = Stage::evasions;
         break;
-      case Stage::evasions: {
-        const Move m = next_best();
-        if (m == table_move_ && m) break;
-        if (!m) stage_ = Stage::finished;
-        return m;
-      }
+      case Stage::evasions:
+        if (const Move m = next_evasion()) return m;
+        stage_ = Stage::finished;
+        break;
       case Stage::make_checks:
-        current_ = list_.size();
-        make(Moves::quiet);
-        score_quiets(current_);
+        make_quiets();
         stage_ = Stage::checks;
         break;
       case Stage::checks:
-        if (const Move m = next_best()) {
-          if (m == table_move_ || !position_.gives_check(m)) break;
-          return m;
-        }
+        if (const Move m = next_check()) return m;
         stage_ = Stage::finished;
         break;
       case Stage::finished:
@@ -159,8 +147,15 @@ Move Picker::next(bool skip_quiets) {
   }
 }
 
+// Appends to the list; all moves made before have been handed out or stand at its front as bad.
 void Picker::make(Moves sort) {
+  current_ = list_.size();
   rules::legal_moves(position_, list_, sort);
+}
+
+void Picker::make_quiets() {
+  make(Moves::quiet);
+  quiets_scored_ = false;
 }
 
 Move Picker::next_killer() {
@@ -174,23 +169,78 @@ Move Picker::next_killer() {
   return {};
 }
 
+Move Picker::next_quiet(bool only_checks) {
+  if (only_checks && pass_over_quiets()) return {};
+  if (!quiets_scored_) score_quiets();
+  while (const Move m = next_best()) {
+    if (is_given_already(m)) continue;
+    if (!only_checks || checks_->given_by(m)) return m;
+    if (m != left_out_) ++passed_over_;
+  }
+  return {};
+}
+
+// The cheap way, without ranking: taken when no quiet move is left that gives check.
+bool Picker::pass_over_quiets() {
+  int count = 0;
+  for (std::size_t i = current_; i < list_.size(); ++i) {
+    const Move m = list_[i];
+    if (m == left_out_ || is_given_already(m)) continue;
+    if (checks_->given_by(m)) return false;
+    ++count;
+  }
+  current_ = list_.size();
+  passed_over_ += count;
+  return true;
+}
+
+Move Picker::next_evasion() {
+  while (const Move m = next_best()) {
+    if (m != table_move_) return m;
+  }
+  return {};
+}
+
+// Ranks the moves only when there are two checks or more to choose from.
+Move Picker::next_check() {
+  if (!quiets_scored_) {
+    int count = 0;
+    Move last;
+    for (std::size_t i = current_; i < list_.size(); ++i) {
+      const Move m = list_[i];
+      if (m == table_move_ || !checks_->given_by(m)) continue;
+      ++count;
+      last = m;
+    }
+    if (count < 2) {
+      current_ = list_.size();
+      stage_ = Stage::finished;
+      return last;
+    }
+    score_quiets();
+  }
+  while (const Move m = next_best()) {
+    if (m != table_move_ && checks_->given_by(m)) return m;
+  }
+  return {};
+}
+
 Move Picker::next_best() {
   if (current_ >= list_.size()) return {};
   // Rank and place in one number: the greatest is found without branches, and of equal ranks the
-  // first in the list wins.
-  int top = keys_[current_];
-  for (std::size_t i = current_ + 1; i < list_.size(); ++i) top = std::max(top, keys_[i]);
+  // first in the list wins. Whole blocks are looked at, what lies outside being `taken`.
+  int top = taken;
+  for (std::size_t from = current_ / block * block; from < list_.size(); from += block) {
+    for (std::size_t i = 0; i < block; ++i) top = std::max(top, keys_[from + i]);
+  }
   const auto best = static_cast<std::size_t>(255 - (top & 255));
   last_rank_ = top >> 8;
   const Move m = list_[best];
   list_[best] = list_[current_];
   keys_[best] = (keys_[current_] & ~255) | (255 - static_cast<int>(best));
+  keys_[current_] = taken;
   ++current_;
   return m;
-}
-
-void Picker::rank(std::size_t i, int value) {
-  keys_[i] = value * 256 + (255 - static_cast<int>(i));
 }
 
 Move Picker::next_good_noisy() {
@@ -205,6 +255,16 @@ Move Picker::next_good_noisy() {
   return {};
 }
 
+// Ranks the moves from current_ on.
+template <typename Value>
+void Picker::rank(Value value) {
+  const std::size_t size = list_.size();
+  for (std::size_t i = current_; i < size; ++i) {
+    keys_[i] = value(list_[i]) * 256 + (255 - static_cast<int>(i));
+  }
+  std::fill_n(keys_.begin() + static_cast<std::ptrdiff_t>(size), block, taken);
+}
+
 int Picker::noisy_score(Move m) const {
   const Piece piece = position_.piece_on(m.from());
   const PieceType victim =
@@ -215,8 +275,8 @@ int Picker::noisy_score(Move m) const {
   return score + histories_.capture(piece, m.to(), victim) / 4;
 }
 
-void Picker::score_noisy(std::size_t from) {
-  for (std::size_t i = from; i < list_.size(); ++i) rank(i, noisy_score(list_[i]));
+void Picker::score_noisy() {
+  rank([&](Move m) { return noisy_score(m); });
 }
 
 int Picker::history_of(Move quiet) const {
@@ -226,18 +286,18 @@ int Picker::history_of(Move quiet) const {
          (*trail_.two)[cell] + (*trail_.four)[cell] / 2;
 }
 
-void Picker::score_quiets(std::size_t from) {
-  for (std::size_t i = from; i < list_.size(); ++i) rank(i, history_of(list_[i]));
+void Picker::score_quiets() {
+  rank([&](Move m) { return history_of(m); });
+  quiets_scored_ = true;
 }
 
 void Picker::score_evasions() {
   constexpr int captures_first = 1 << 20;
-  for (std::size_t i = 0; i < list_.size(); ++i) {
-    const Move m = list_[i];
+  rank([&](Move m) {
     const bool noisy = position_.is_capture(m) || m.is_promotion();
     const int taker = rules::type_of(position_.piece_on(m.from()));
-    rank(i, noisy ? captures_first + noisy_score(m) - taker : history_of(m));
-  }
+    return noisy ? captures_first + noisy_score(m) - taker : history_of(m);
+  });
 }
 
 }  // namespace kairos::search

@@ -5,8 +5,10 @@
 
 #include <array>
 #include <cstdint>
+#include <utility>
 #include <vector>
 
+#include "kairos/rules/checks.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/position.hpp"
 
@@ -84,10 +86,14 @@ class Picker {
   };
 
   Picker(const rules::Position& position, const Histories& histories, const Trail& trail,
-         rules::Move table_move, Mode mode, bool in_check);
+         rules::Move table_move, Mode mode, bool in_check, const rules::Checks& checks);
 
-  // The next move, or no move when there are no more. `skip_quiets` leaves out quiet ones.
-  rules::Move next(bool skip_quiets = false);
+  // The next move, or no move when there are no more. `only_checks` passes over quiet moves that
+  // give no check, killers apart, where none is left that does; those are counted.
+  rules::Move next(bool only_checks = false);
+  // How many moves were passed over since last asked; the move left out does not count.
+  int take_passed_over() { return std::exchange(passed_over_, 0); }
+  void leave_out(rules::Move m) { left_out_ = m; }
   // Whether the last move handed out loses by exchanges (a "bad capture").
   [[nodiscard]] bool in_bad_noisy() const { return stage_ == Stage::bad_noisy; }
   [[nodiscard]] int history_of(rules::Move quiet) const;
@@ -102,7 +108,6 @@ class Picker {
     make_noisy,
     good_noisy,
     killers,
-    make_quiets,
     quiets,
     bad_noisy,
     make_evasions,
@@ -113,13 +118,22 @@ class Picker {
   };
 
   rules::Move next_killer();
+  rules::Move next_quiet(bool only_checks);
+  rules::Move next_evasion();
+  rules::Move next_check();
+  bool pass_over_quiets();  // false, and nothing done, when one of them gives check
+  [[nodiscard]] bool is_given_already(rules::Move m) const {
+    return m == table_move_ || m == trail_.killers[0] || m == trail_.killers[1];
+  }
   rules::Move next_best();  // takes the best scored move left, or no move
   rules::Move next_good_noisy();
-  void rank(std::size_t i, int value);
-  void score_noisy(std::size_t from);
-  void score_quiets(std::size_t from);
+  template <typename Value>
+  void rank(Value value);
+  void score_noisy();
+  void score_quiets();
   void score_evasions();
   void make(rules::Moves sort);
+  void make_quiets();
   [[nodiscard]] int noisy_score(rules::Move m) const;
 
   const rules::Position& position_;
@@ -128,6 +142,8 @@ class Picker {
   rules::Move table_move_;
   Mode mode_;
   bool in_check_;
+  bool quiets_scored_ = false;
+  const rules::Checks* checks_;
   Stage stage_;
   std::size_t killer_ = 0;
   std::size_t current_ = 0;    // first move of list_ not handed out yet
@@ -135,7 +151,11 @@ class Picker {
   std::size_t bad_given_ = 0;
   rules::MoveList list_;
   int last_rank_ = 0;
-  std::array<int, 256> keys_;  // rank and place of each move, filled as far as list_ is
+  int passed_over_ = 0;
+  rules::Move left_out_;
+  // Rank and place of each move, then `taken` up to the end of the last block.
+  static constexpr std::size_t block = 16;
+  alignas(64) std::array<int, 256 + block> keys_;
 };
 
 }  // namespace kairos::search

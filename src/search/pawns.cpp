@@ -55,7 +55,7 @@ Taper judge_pawn(Color us, Square s, Bitboard own, Bitboard enemy, const PawnStr
 
 }  // namespace
 
-PawnStructure study_pawns(const rules::Position& position, const Weights& w) {
+PawnStructure study_pawns(const rules::Position& position, const Parameters& p) {
   PawnStructure result;
   for (const Color us : {rules::white, rules::black}) {
     const Bitboard own = position.pieces(us, rules::pawn);
@@ -70,7 +70,9 @@ PawnStructure study_pawns(const rules::Position& position, const Weights& w) {
     result.passed[us] = own & ~stoppers & ~ahead(~us, own);
     Taper sum;
     for (Bitboard rest = own; rest != 0;) {
-      sum += judge_pawn(us, rules::take_first(rest), own, enemy, result, w);
+      const Square s = rules::take_first(rest);
+      sum += p.placed[rules::pawn][relative(us, s)];
+      sum += judge_pawn(us, s, own, enemy, result, p.w);
     }
     us == rules::white ? result.score += sum : result.score -= sum;
   }
@@ -78,12 +80,12 @@ PawnStructure study_pawns(const rules::Position& position, const Weights& w) {
 }
 
 namespace {
-constexpr std::size_t table_size = 8192;  // a power of two; about 600 KB
+constexpr std::size_t table_size = 8192;  // a power of two; about 800 KB
 }
 
 PawnTable::PawnTable() : entries_(table_size) {}
 
-const PawnStructure& PawnTable::find(const rules::Position& position, const Weights& w) {
+const PawnStructure& PawnTable::find(const rules::Position& position, const Parameters& p) {
   const Bitboard white = position.pieces(rules::white, rules::pawn);
   const Bitboard black = position.pieces(rules::black, rules::pawn);
   // Two odd multipliers (digits of the golden ratio and of e) mix the pawns into the upper bits.
@@ -91,8 +93,9 @@ const PawnStructure& PawnTable::find(const rules::Position& position, const Weig
       white * 0x9E3779B97F4A7C15 ^ std::rotl(black, 32) * 0xADF85458A2BB4A9B;
   PawnStructure& entry = entries_[mixed >> 51];
   if (entry.pawns[rules::white] != white || entry.pawns[rules::black] != black) {
-    entry = study_pawns(position, w);
+    entry = study_pawns(position, p);
   }
+  study_cover(position, p.w, entry);
   return entry;
 }
 

@@ -21,22 +21,40 @@ namespace {
 constexpr Bitboard long_diagonals = 0x8142241818244281;
 constexpr Bitboard centre = 0x0000001818000000;
 
-void note_attacks(Context& c, Color us, PieceType type, Bitboard attacked) {
-  c.twice[us] |= c.all[us] & attacked;
-  c.all[us] |= attacked;
-  c.attacks[us][type] |= attacked;
-  const Bitboard on_ring = attacked & c.king_ring[~us];
-  if (on_ring != 0) {
-    ++c.ring_attackers[~us];
-    c.danger[~us] +=
-        c.p.w.danger_attacker[type] + c.p.w.danger_ring_attack[0] * rules::count(on_ring);
+// What the men of one side attack, gathered here and written to the Context once a kind: so it
+// stays in registers on the way.
+template <Color us>
+struct Attacks {
+  explicit Attacks(const Context& c) : all(c.all[us]), twice(c.twice[us]) {}
+
+  void note(const Context& c, PieceType type, Bitboard attacked) {
+    twice |= all & attacked;
+    all |= attacked;
+    of_kind |= attacked;
+    const Bitboard on_ring = attacked & c.king_ring[~us];
+    if (on_ring == 0) return;
+    ++ring_attackers;
+    danger += c.p.w.danger_attacker[type] + c.p.w.danger_ring_attack[0] * rules::count(on_ring);
   }
-}
+  void write(Context& c, PieceType type) const {
+    c.all[us] = all;
+    c.twice[us] = twice;
+    c.attacks[us][type] = of_kind;
+    c.ring_attackers[~us] += ring_attackers;
+    c.danger[~us] += danger;
+  }
+
+  Bitboard all;
+  Bitboard twice;
+  Bitboard of_kind = 0;
+  int ring_attackers = 0;
+  int danger = 0;
+};
 
 // Squares attacked as far as mobility goes: sliders look through their own queens and rooks, and a
 // pinned man only counts along the pin.
-template <PieceType type>
-Bitboard reach(const Context& c, Color us, Square s) {
+template <Color us, PieceType type>
+Bitboard reach(const Context& c, Square s) {
   const Position& pos = c.position;
   const Bitboard occupied = pos.occupied();
   Bitboard attacked = 0;
@@ -56,17 +74,19 @@ Bitboard reach(const Context& c, Color us, Square s) {
   return attacked;
 }
 
-bool is_outpost(const Context& c, Color us, Square s) {
+template <Color us>
+bool is_outpost(const Context& c, Square s) {
   const int rank = relative_rank(us, s);
   return rank >= 3 && rank <= 5 && (c.pawns.attack_span[~us] & bit(s)) == 0 &&
          (c.pawns.attacks[us] & bit(s)) != 0;
 }
 
-Taper judge_minor(const Context& c, Color us, Square s, PieceType type) {
+template <Color us, PieceType type>
+Taper judge_minor(const Context& c, Square s) {
   const Weights& w = c.p.w;
   Taper sum;
   const Bitboard own_pawns = c.pawns.pawns[us];
-  if (is_outpost(c, us, s)) {
+  if (is_outpost<us>(c, s)) {
     sum += type == rules::bishop ? w.bishop_outpost[0]
            : (centre | sideways(centre)) & (bit(s) | rules::forward(~us, bit(s)))
                ? w.knight_outpost[1]
@@ -87,7 +107,8 @@ Taper judge_minor(const Context& c, Color us, Square s, PieceType type) {
   return sum;
 }
 
-Taper judge_rook(const Context& c, Color us, Square s, int mobility) {
+template <Color us>
+Taper judge_rook(const Context& c, Square s, int mobility) {
   const Weights& w = c.p.w;
   const Bitboard file = rules::file_mask(rules::file_of(s));
   Taper sum = w.rook_per_pawn[0] * (rules::count(c.pawns.pawns[us]) - 5);
@@ -107,10 +128,12 @@ Taper judge_rook(const Context& c, Color us, Square s, int mobility) {
 }
 
 // A queen with an enemy bishop or rook behind one man in between: a pin or discovery is in the air.
-Taper judge_queen(const Context& c, Color us, Square s) {
+template <Color us>
+Taper judge_queen(const Context& c, Square s) {
   const Position& pos = c.position;
-  Bitboard snipers = (rules::bishop_attacks(s, 0) & pos.pieces(~us, rules::bishop)) |
-                     (rules::rook_attacks(s, 0) & pos.pieces(~us, rules::rook));
+  Bitboard snipers =
+      (rules::attacks_on_empty_board(rules::bishop, s) & pos.pieces(~us, rules::bishop)) |
+      (rules::attacks_on_empty_board(rules::rook, s) & pos.pieces(~us, rules::rook));
   while (snipers != 0) {
     const Bitboard men = rules::between(s, rules::take_first(snipers)) & pos.occupied();
     if (men != 0 && !rules::more_than_one(men)) return c.p.w.queen_on_xray[0];
@@ -118,15 +141,16 @@ Taper judge_queen(const Context& c, Color us, Square s) {
   return {};
 }
 
-template <PieceType type>
-Taper judge_kind(Context& c, Color us) {
+template <Color us, PieceType type>
+Taper judge_kind(Context& c) {
   const Weights& w = c.p.w;
   Taper sum;
+  Attacks<us> attacks(c);
   for (Bitboard men = c.position.pieces(us, type); men != 0;) {
     const Square s = rules::take_first(men);
     sum += c.p.placed[type][relative(us, s)];
-    const Bitboard attacked = reach<type>(c, us, s);
-    note_attacks(c, us, type, attacked);
+    const Bitboard attacked = reach<us, type>(c, s);
+    attacks.note(c, type, attacked);
     Bitboard free = attacked & c.mobility_area[us];
     if constexpr (type == rules::queen) {
       free &= ~(c.attacks[~us][rules::knight] | c.attacks[~us][rules::bishop]);
@@ -137,19 +161,22 @@ Taper judge_kind(Context& c, Color us) {
     if constexpr (type == rules::rook) sum += w.rook_mobility[index(mobility)];
     if constexpr (type == rules::queen) sum += w.queen_mobility[index(mobility / 2)];
     if constexpr (type == rules::knight || type == rules::bishop) {
-      sum += judge_minor(c, us, s, type);
+      sum += judge_minor<us, type>(c, s);
     }
-    if constexpr (type == rules::rook) sum += judge_rook(c, us, s, mobility);
-    if constexpr (type == rules::queen) sum += judge_queen(c, us, s);
+    if constexpr (type == rules::rook) sum += judge_rook<us>(c, s, mobility);
+    if constexpr (type == rules::queen) sum += judge_queen<us>(c, s);
   }
+  attacks.write(c, type);
   return sum;
 }
 
 Bitboard pinned_men(const Position& pos, Color us) {
   const Square king = pos.king_square(us);
   const Bitboard queens = pos.pieces(~us, rules::queen);
-  Bitboard snipers = (rules::bishop_attacks(king, 0) & (pos.pieces(~us, rules::bishop) | queens)) |
-                     (rules::rook_attacks(king, 0) & (pos.pieces(~us, rules::rook) | queens));
+  Bitboard snipers =
+      (rules::attacks_on_empty_board(rules::bishop, king) &
+       (pos.pieces(~us, rules::bishop) | queens)) |
+      (rules::attacks_on_empty_board(rules::rook, king) & (pos.pieces(~us, rules::rook) | queens));
   Bitboard pinned = 0;
   while (snipers != 0) {
     const Bitboard men = rules::between(king, rules::take_first(snipers)) & pos.occupied();
@@ -188,19 +215,23 @@ void prepare(Context& c) {
   }
 }
 
-Taper judge_pieces(Context& c, Color us) {
-  Taper sum = judge_kind<rules::knight>(c, us);
-  sum += judge_kind<rules::bishop>(c, us);
-  sum += judge_kind<rules::rook>(c, us);
+template <Color us>
+Taper judge_pieces(Context& c) {
+  Taper sum = judge_kind<us, rules::knight>(c);
+  sum += judge_kind<us, rules::bishop>(c);
+  sum += judge_kind<us, rules::rook>(c);
   if (rules::more_than_one(c.position.pieces(us, rules::bishop))) sum += c.p.w.bishop_pair[0];
-  for (Bitboard men = c.pawns.pawns[us]; men != 0;) {
-    sum += c.p.placed[rules::pawn][relative(us, rules::take_first(men))];
-  }
   return sum + c.p.placed[rules::king][relative(us, c.position.king_square(us))];
 }
 
-Taper judge_queens(Context& c, Color us) {
-  return judge_kind<rules::queen>(c, us);
+template <Color us>
+Taper judge_queens(Context& c) {
+  return judge_kind<us, rules::queen>(c);
 }
+
+template Taper judge_pieces<rules::white>(Context& c);
+template Taper judge_pieces<rules::black>(Context& c);
+template Taper judge_queens<rules::white>(Context& c);
+template Taper judge_queens<rules::black>(Context& c);
 
 }  // namespace kairos::search

@@ -47,7 +47,7 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   frame(ply).pv_length = 0;
   if (!enter() || is_draw(position, ply)) return draw_score;
   const bool pv = beta - alpha > 1;
-  const bool in_check = position.in_check();
+  const bool in_check = frame(ply).in_check;
   if (ply >= max_ply - 1) return in_check ? draw_score : evaluate(position, pawn_table_);
 
   const Found found = table_.probe(position.key());
@@ -83,7 +83,7 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
 // The moves of a quiescence node; betters `best` and returns the move that raised alpha, if any.
 Move Worker::search_noisy(const Position& position, int ply, int depth, Score alpha, Score beta,
                           Score& best, Move hint) {
-  const bool in_check = position.in_check();
+  const bool in_check = frame(ply).in_check;
   const bool pv = beta - alpha > 1;
   if (hint && ((!in_check && !is_noisy(position, hint)) || !rules::is_legal(position, hint))) {
     hint = {};
@@ -91,11 +91,13 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
   const Score floor = in_check ? infinite_score : best + futility_margin;
   const auto mode = depth >= check_depth ? Picker::Mode::with_checks : Picker::Mode::noisy;
   const Trail trail = trail_at(ply);
-  Picker picker(position, histories_, trail, hint, mode, in_check);
+  const rules::Checks checks(position);
+  Picker picker(position, histories_, trail, hint, mode, in_check, checks);
   Move best_move;
   int count = 0;
   while (const Move m = picker.next()) {
     ++count;
+    const bool check = checks.given_by(m);
     if (best > -min_mate_score) {
       const bool noisy = is_noisy(position, m);
       if (!noisy && (in_check ? count > evasions_tried_late : !exchange_at_least(position, m, 0))) {
@@ -103,13 +105,14 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
       }
       if (noisy && !in_check && !m.is_promotion()) {
         const Score reach = floor + victim_value(position, m);
-        if (reach <= alpha && !position.gives_check(m)) {
+        if (reach <= alpha && !check) {
           best = std::max(best, reach);
           continue;
         }
       }
     }
-    const Position next = make(position, m, ply);
+    table_.prefetch(position.likely_key_after(m));
+    const Position next = make(position, m, ply, check);
     const Score score = -quiesce(next, ply + 1, depth - 1, -beta, -alpha);
     unmake();
     if (stopped_) return {};

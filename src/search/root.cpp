@@ -73,7 +73,8 @@ void Worker::prepare(const Position& root, std::span<const rules::Key> earlier,
   path_.push_back(root.key());
   path_.reserve(path_.size() + index(max_ply) + 2);
   frame(0).reversible = root.halfmove_clock();
-  if (!root.in_check()) frame(0).evaluation = search::evaluate(root, pawn_table_);
+  frame(0).in_check = root.in_check();
+  if (!frame(0).in_check) frame(0).evaluation = search::evaluate(root, pawn_table_);
   table_.next_generation();
   nodes_ = 0;
   node_limit_ = std::max<std::uint64_t>(1, limits.nodes);
@@ -149,7 +150,7 @@ bool Worker::search_line(const Position& root, int depth, std::size_t first) {
 Score Worker::search_root(const Position& root, int depth, Score alpha, Score beta,
                           std::size_t first) {
   Node n{root, 0, depth, alpha, beta, true, false};
-  n.in_check = root.in_check();
+  n.in_check = frame(0).in_check;
   n.improving = true;
   n.raw = n.evaluation = n.estimate = frame(0).evaluation;
   frame(1).killers = frame(2).killers = {};
@@ -161,7 +162,7 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const bool noisy = root.is_capture(entry.move) || entry.move.is_promotion();
     const int reduction = reduction_of(n, entry.move, move_count, 0, noisy);
     const std::uint64_t before = nodes_;
-    const Position next = make(root, entry.move, 0);
+    const Position next = make(root, entry.move, 0, root.gives_check(entry.move));
     const Score s = search_child(n, next, move_count, depth - 1, reduction);
     unmake();
     entry.nodes += nodes_ - before;

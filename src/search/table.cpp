@@ -1,6 +1,7 @@
 #include "table.hpp"
 
 #include <algorithm>
+#include <limits>
 #include <memory>
 #include <new>
 #include <sys/mman.h>
@@ -53,7 +54,8 @@ Found Table::probe(rules::Key key) const {
 
 int Table::worth(const Entry& e) const {
   if (e.info == 0) return -1000;
-  const int age = (generation_ - (e.info >> 3) + generations) % generations;
+  int age = generation_ - (e.info >> 3);
+  if (age < 0) age += generations;
   return e.depth + ((e.info & 4) != 0 ? 2 : 0) - age_cost * age;
 }
 
@@ -62,12 +64,16 @@ void Table::store(rules::Key key, rules::Move move, Score score, Score evaluatio
   Cluster& cluster = clusters_[slot(key)];
   const auto check = static_cast<std::uint32_t>(key);
   Entry* place = nullptr;
+  int least = std::numeric_limits<int>::max();
   for (Entry& e : cluster.entries) {
     if (e.info != 0 && e.check == check) {
       place = &e;
       break;
     }
-    if (place == nullptr || worth(e) < worth(*place)) place = &e;
+    const int value = worth(e);
+    if (value >= least) continue;
+    least = value;
+    place = &e;
   }
   const bool same = place->info != 0 && place->check == check;
   if (same) {

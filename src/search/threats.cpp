@@ -11,10 +11,11 @@ using rules::Color;
 using rules::Position;
 using rules::Square;
 
-Taper judge_threats(const Context& c, Color us) {
+template <Color us>
+Taper judge_threats(const Context& c) {
   const Position& pos = c.position;
   const Weights& w = c.p.w;
-  const Color them = ~us;
+  constexpr Color them = ~us;
   const Bitboard enemy = pos.pieces(them);
   const Bitboard pieces = enemy & ~c.pawns.pawns[them];
   // Held for good: by a pawn, or twice where we attack only once.
@@ -52,9 +53,10 @@ Taper judge_threats(const Context& c, Color us) {
 namespace {
 
 // Whether the pawn runs home alone: the enemy has pawns only and his king is outside the square.
-bool is_unstoppable(const Context& c, Color us, Square s) {
+template <Color us>
+bool is_unstoppable(const Context& c, Square s) {
   const Position& pos = c.position;
-  const Color them = ~us;
+  constexpr Color them = ~us;
   if (pos.pieces(them) != (pos.pieces(them, rules::king) | c.pawns.pawns[them])) return false;
   if ((ahead(us, bit(s)) & pos.occupied()) != 0) return false;
   const Square goal = relative(us, rules::square_at(rules::file_of(s), 7));
@@ -64,7 +66,8 @@ bool is_unstoppable(const Context& c, Color us, Square s) {
   return distance(pos.king_square(them), goal) - lag > steps;
 }
 
-Taper judge_passer(const Context& c, Color us, Square s) {
+template <Color us>
+Taper judge_passer(const Context& c, Square s) {
   const Position& pos = c.position;
   const Weights& w = c.p.w;
   const auto rank = index(relative_rank(us, s));
@@ -82,21 +85,23 @@ Taper judge_passer(const Context& c, Color us, Square s) {
     sum += Taper(w.passed_free[rank].middlegame() / 2, w.passed_free[rank].endgame() / 2);
   }
   if (((bit(s) | stop_bit) & c.attacks[us][rules::pawn]) != 0) sum += w.passed_supported[0];
-  if (is_unstoppable(c, us, s)) sum += w.passed_unstoppable[0];
+  if (is_unstoppable<us>(c, s)) sum += w.passed_unstoppable[0];
   return sum;
 }
 
 }  // namespace
 
-Taper judge_passed(const Context& c, Color us) {
+template <Color us>
+Taper judge_passed(const Context& c) {
   Taper sum;
   for (Bitboard rest = c.pawns.passed[us]; rest != 0;) {
-    sum += judge_passer(c, us, rules::take_first(rest));
+    sum += judge_passer<us>(c, rules::take_first(rest));
   }
   return sum;
 }
 
-Taper judge_space(const Context& c, Color us) {
+template <Color us>
+Taper judge_space(const Context& c) {
   const Bitboard files =
       rules::file_mask(2) | rules::file_mask(3) | rules::file_mask(4) | rules::file_mask(5);
   const Bitboard ranks = us == rules::white
@@ -107,5 +112,12 @@ Taper judge_space(const Context& c, Color us) {
   const Bitboard behind = safe & ahead(~us, own) & ~c.all[~us];
   return c.p.w.space[0] * (rules::count(safe) + rules::count(behind));
 }
+
+template Taper judge_threats<rules::white>(const Context& c);
+template Taper judge_threats<rules::black>(const Context& c);
+template Taper judge_passed<rules::white>(const Context& c);
+template Taper judge_passed<rules::black>(const Context& c);
+template Taper judge_space<rules::white>(const Context& c);
+template Taper judge_space<rules::black>(const Context& c);
 
 }  // namespace kairos::search

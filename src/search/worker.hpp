@@ -2,7 +2,7 @@
 //
 // Everything that outlives a single search (table, histories) and everything a search needs on the
 // way (path keys, frames, counters) lives here. The functions are spread over alpha_beta.cpp,
-// quiescence.cpp and root.cpp.
+// node_cuts.cpp, learn.cpp, path.cpp, quiescence.cpp and root.cpp.
 #pragma once
 
 #include <array>
@@ -10,6 +10,7 @@
 #include <span>
 #include <vector>
 
+#include "kairos/rules/checks.hpp"
 #include "kairos/search/searcher.hpp"
 
 #include "evaluation.hpp"
@@ -25,6 +26,7 @@ struct Frame {
   std::array<rules::Move, 2> killers{};
   Histories::Row* row = nullptr;  // what follows well upon `current`
   Score evaluation = no_score;
+  bool in_check = false;
   int reversible = 0;  // plies back to the last move that cannot be undone
   int pv_length = 0;
   std::array<rules::Move, max_ply + 2> pv{};
@@ -55,6 +57,30 @@ struct Node {
   Score estimate = no_score;    // bettered further by what the table knows
 };
 
+// The moves of a node that were tried and did not cut, for the histories.
+class TriedMoves {
+ public:
+  TriedMoves() {}  // not "= default": that would have to fill the moves
+  void add(rules::Move m) {
+    if (count_ < moves_.size()) moves_[count_++] = m;
+  }
+  [[nodiscard]] std::span<const rules::Move> all() const { return {moves_.data(), count_}; }
+
+ private:
+  union {
+    std::array<rules::Move, 64> moves_;
+  };
+  std::size_t count_ = 0;
+};
+
+inline bool has_pieces(const rules::Position& p, rules::Color c) {
+  return p.pieces(c) != (p.pieces(c, rules::pawn) | p.pieces(c, rules::king));
+}
+
+constexpr int learning_bonus(int depth) {
+  return depth < 11 ? 180 * depth - 60 : 1800;
+}
+
 class Worker {
  public:
   explicit Worker(std::size_t table_bytes);
@@ -79,18 +105,23 @@ class Worker {
   // alpha_beta.cpp
   Score search(const rules::Position& position, int ply, int depth, Score alpha, Score beta,
                bool cut);
+  Score search_moves(Node& n);
+  bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
+                   int reduction, bool noisy, bool check);
+  int extension_of(Node& n, rules::Move m, Score& cut_score);
+  int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
+  Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
+                     int reduction);
+  void keep_result(const Node& n, Score best, rules::Move best_move);
+
+  // node_cuts.cpp
   Score early_result(Node& n);
   void evaluate_node(Node& n);
   Score prune_node(Node& n);
   Score try_null_move(Node& n);
   Score try_probable_cut(Node& n);
-  Score search_moves(Node& n);
-  bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
-                   int reduction, bool noisy);
-  int extension_of(Node& n, rules::Move m, Score& cut_score);
-  int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
-  Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
-                     int reduction);
+
+  // learn.cpp
   void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
   static Score within_knowledge(const Node& n, Score best);
   void learn_from_result(const Node& n, Score best, rules::Move best_move);
@@ -104,10 +135,11 @@ class Worker {
   rules::Move search_noisy(const rules::Position& position, int ply, int depth, Score alpha,
                            Score beta, Score& best, rules::Move hint);
 
-  // Shared by all.
+  // path.cpp, shared by all.
   bool enter();  // counts a node; false when there are none left
   [[nodiscard]] bool is_draw(const rules::Position& position, int ply) const;
-  rules::Position make(const rules::Position& position, rules::Move m, int ply);
+  // Plays the move and notes what the child's frame must know; `check`: the move gives check.
+  rules::Position make(const rules::Position& position, rules::Move m, int ply, bool check);
   void unmake() { path_.pop_back(); }
   void update_pv(int ply, rules::Move m);
   [[nodiscard]] Score corrected(const rules::Position& position, Score raw) const;

@@ -4,6 +4,7 @@
 #include <map>
 #include <string>
 
+#include "kairos/rules/checks.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
@@ -61,11 +62,13 @@ TEST_CASE("A move gives check when the other side is in check after it") {
   test::for_each_random_position(7, 80, [&](const Position& p, const auto&, Move, auto&) {
     MoveList moves;
     legal_moves(p, moves);
+    const Checks known(p);
     for (const Move m : moves) {
       Position next = p;
       next.play(m);
       INFO(oracles::naive_name(test::to_naive(m)));
       REQUIRE(p.gives_check(m) == next.in_check());
+      REQUIRE(known.given_by(m) == next.in_check());
       checks += next.in_check();
     }
   });

@@ -51,6 +51,10 @@ class Position {
   // Whether the (legal) move checks the opponent.
   [[nodiscard]] bool gives_check(Move m) const;
 
+  // The key after a legal move, for fetching memory ahead: exact but for moves that change castling
+  // rights, castle, promote, or open or close the way to an en passant capture.
+  [[nodiscard]] Key likely_key_after(Move m) const;
+
   // Plays a legal move, or null_move when not in check. Anything else breaks the position.
   void play(Move m);
   [[nodiscard]] Position after(Move m) const {

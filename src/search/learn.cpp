@@ -1,0 +1,49 @@
+#include "worker.hpp"
+
+// What a finished node teaches: the moves that cut or did not, and how far off the static score
+// was.
+
+namespace kairos::search {
+
+using rules::Move;
+using rules::Position;
+
+// Remembers by how much the static score was off, where the result tells: not when it is only a
+// bound on the side that agrees, and not when a capture explains the difference.
+void Worker::learn_from_result(const Node& n, Score best, Move best_move) {
+  if (n.in_check || is_mate(best) || n.raw == draw_score) return;
+  if (best_move && (n.position.is_capture(best_move) || best_move.is_promotion())) return;
+  if (best >= n.beta && best <= n.evaluation) return;
+  if (!best_move && best >= n.evaluation) return;
+  histories_.learn_correction(n.position, n.depth, best - n.evaluation);
+}
+
+void Worker::learn_quiet(const Position& p, int ply, Move m, int bonus) {
+  const std::size_t cell = Histories::cell(p.piece_on(m.from()), m.to());
+  histories_.learn_quiet(p.side_to_move(), m, bonus);
+  for (const int back : {1, 2, 4}) {
+    Histories::Row* row = frame(ply - back).row;
+    if (row != &histories_.after_nothing()) Histories::learn((*row)[cell], bonus);
+  }
+}
+
+void Worker::learn_from_cut(const Node& n, Move best, std::span<const Move> quiets,
+                            std::span<const Move> captures) {
+  const Position& p = n.position;
+  const int bonus = learning_bonus(n.depth);
+  const auto learn_capture = [&](Move m, int value) {
+    const auto victim = m.is_en_passant() ? rules::pawn : rules::type_of(p.piece_on(m.to()));
+    histories_.learn_capture(p.piece_on(m.from()), m.to(), victim, value);
+  };
+  if (p.is_capture(best) || best.is_promotion()) {
+    learn_capture(best, bonus);
+  } else {
+    Frame& f = frame(n.ply);
+    if (f.killers[0] != best) f.killers = {best, f.killers[0]};
+    learn_quiet(p, n.ply, best, bonus);
+    for (const Move m : quiets) learn_quiet(p, n.ply, m, -bonus);
+  }
+  for (const Move m : captures) learn_capture(m, -bonus);
+}
+
+}  // namespace kairos::search

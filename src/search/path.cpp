@@ -1,0 +1,83 @@
+#include <algorithm>
+
+#include "kairos/rules/draws.hpp"
+
+#include "worker.hpp"
+
+// The way from the root to the node under search: counting nodes, playing moves, draws by
+// repetition, and the principal variation on its way back up.
+
+namespace kairos::search {
+
+using rules::Bitboard;
+using rules::Move;
+using rules::Position;
+
+bool Worker::enter() {
+  if (stopped_) return false;
+  if (nodes_ >= node_limit_) {
+    stopped_ = true;
+    return false;
+  }
+  ++nodes_;
+  if (stop_ != nullptr && (nodes_ & 1023) == 0 && stop_->load(std::memory_order_relaxed)) {
+    stopped_ = true;
+    return false;
+  }
+  return true;
+}
+
+// A repetition inside the search counts at once, one of the game only the second time.
+bool Worker::is_draw(const Position& p, int ply) const {
+  if (p.halfmove_clock() >= 100 && (!p.in_check() || rules::has_legal_move(p))) return true;
+  const Bitboard heavy = p.pieces(rules::pawn) | p.pieces(rules::rook) | p.pieces(rules::queen);
+  if (heavy == 0 && rules::is_bare_material(p)) return true;
+  const auto back = static_cast<std::size_t>(frame(ply).reversible);
+  const std::size_t last = path_.size() - 1;
+  bool seen = false;
+  for (std::size_t i = 4; i <= back && i <= last; i += 2) {
+    if (path_[last - i] != p.key()) continue;
+    if (last - i >= root_index_ || seen) return true;
+    seen = true;
+  }
+  return false;
+}
+
+// A static score of exactly 0 is mostly a known draw and stays, and so does that of a few men: what
+// is known of such endings is better than what is learnt on the way.
+Score Worker::corrected(const Position& position, Score raw) const {
+  constexpr int few_men = 5;
+  if (raw == draw_score || rules::count(position.occupied()) <= few_men) return raw;
+  return std::clamp(raw + histories_.correction(position), -max_evaluation, max_evaluation);
+}
+
+Position Worker::make(const Position& position, Move m, int ply, bool check) {
+  Frame& f = frame(ply);
+  f.current = m;
+  if (m == rules::null_move) {
+    f.row = &histories_.after_nothing();
+  } else {
+    f.row = &histories_.after(position.piece_on(m.from()), m.to());
+  }
+  Position next = position.after(m);
+  table_.prefetch(next.key());
+  path_.push_back(next.key());
+  Frame& child = frame(ply + 1);
+  child.in_check = check;
+  child.reversible = m == rules::null_move || next.halfmove_clock() == 0 ? 0 : f.reversible + 1;
+  return next;
+}
+
+void Worker::update_pv(int ply, Move m) {
+  Frame& f = frame(ply);
+  const Frame& child = frame(ply + 1);
+  f.pv[0] = m;
+  std::copy_n(child.pv.begin(), child.pv_length, f.pv.begin() + 1);
+  f.pv_length = child.pv_length + 1;
+}
+
+Trail Worker::trail_at(int ply) const {
+  return {frame(ply - 1).row, frame(ply - 2).row, frame(ply - 4).row, frame(ply).killers};
+}
+
+}  // namespace kairos::search
