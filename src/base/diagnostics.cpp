@@ -101,7 +101,7 @@ Words words_of(Code code) {
     case Code::result_contradicts_board:
       return {"the result contradicts the last position", "compare with the score sheet"};
     case Code::game_too_long:
-      return {"the game has more moves than kairos reads", "the rest was passed over"};
+      return {"more than kairos reads of one game", "the rest was passed over"};
     case Code::duplicate_game:
       return {"the same game stands in the input twice", "the first one counts"};
     case Code::epd_operation:

@@ -18,8 +18,9 @@ using base::Fault;
 
 constexpr std::size_t longest_opcode = 15;
 
+// Control characters too: they have no place in a word.
 bool is_blank(char c) {
-  return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+  return static_cast<unsigned char>(c) <= ' ' || c == 0x7F;
 }
 bool is_opcode(std::string_view word) {
   const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };

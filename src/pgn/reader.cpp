@@ -11,6 +11,7 @@
 #include "kairos/base/text.hpp"
 
 #include "reader_implementation.hpp"
+#include "symbols.hpp"
 #include "text.hpp"
 
 namespace kairos::pgn {
@@ -60,6 +61,13 @@ bool Reader::Implementation::find_game() {
       case TokenKind::comment:
         lead();
         break;
+      case TokenKind::filler:
+        if (token_->text.empty() || token_->text == ">") {
+          advance();
+        } else {
+          stray();
+        }
+        break;
       default:
         stray();
         break;
@@ -93,11 +101,15 @@ bool Reader::Implementation::game_without_tags() {
 // A number between games: with a move behind it a game begins, else the line is stray text.
 bool Reader::Implementation::number_begins_game() {
   const std::string written(token_->text);
-  do {
-    last_number_ = MoveNumber(token_->text);
+  const auto goes_on = [this](TokenKind kind) {
+    return token_->kind == kind && spot().line == game_spot_.line;
+  };
+  while (goes_on(TokenKind::number) || goes_on(TokenKind::filler)) {
+    if (token_->kind == TokenKind::number) last_number_ = MoveNumber(token_->text);
     advance();
-  } while (token_->kind == TokenKind::number && spot().line == game_spot_.line);
+  }
   if (token_->kind == TokenKind::move) return true;
+  if (token_->kind == TokenKind::unknown && may_be_meant_as_move(token_->text)) return true;
   lead_is_stray();
   note_stray(written, game_spot_);
   const bool same_line = spot().line == game_spot_.line;
@@ -135,6 +147,7 @@ void Reader::Implementation::tell_stray() {
 void Reader::Implementation::begin_game() {
   ++games_;
   progress_ = {};
+  progress_.numbered = token_->kind == TokenKind::unknown;  // find_game stops there for this only
   builder_.start(*game_);
   game_->start = rules::Position::start();
   game_->result = GameResult::unknown;

@@ -59,9 +59,11 @@ class Reader::Implementation {
   // What has been seen of the game so far.
   struct Progress {
     bool in_tags = true;        // no movetext yet
+    bool numbered = false;      // ... but a move number
     bool after_result = false;  // nothing but a result and its comments behind the moves
     bool full = false;          // over a limit, its moves are passed over
     bool inner_result_last = false;
+    bool comments_full = false;
     std::optional<GameResult> result;
     std::optional<GameResult> inner_result;  // of a variation, or of the game if ) is missing
     std::size_t too_deep = 0;
@@ -103,6 +105,7 @@ class Reader::Implementation {
   bool tag();
   bool number();
   bool move();
+  bool result_of_next_game();
   void result();
   void nag();
   void comment();
@@ -111,6 +114,7 @@ class Reader::Implementation {
   void open();
   void close();
   bool unknown();
+  void stray_line();
 
   TokenStream tokens_;
   std::string name_;

@@ -4,6 +4,7 @@
 #include "kairos/base/text.hpp"
 
 #include "reader_implementation.hpp"
+#include "symbols.hpp"
 #include "text.hpp"
 
 namespace kairos::pgn {
@@ -38,6 +39,7 @@ bool Reader::Implementation::step() {
     case TokenKind::move:
       return move();
     case TokenKind::result:
+      if (result_of_next_game()) return false;
       result();
       break;
     case TokenKind::nag:
@@ -101,6 +103,7 @@ bool Reader::Implementation::number() {
     progress_.after_result = false;
   }
   if (builder_.depth() == 0) last_number_ = number;
+  progress_.numbered = true;
   advance();
   return true;
 }
@@ -116,6 +119,12 @@ bool Reader::Implementation::move() {
   }
   advance();
   return true;
+}
+
+// A game may be nothing but a result (12); another one behind an empty line is another game.
+bool Reader::Implementation::result_of_next_game() {
+  return progress_.after_result && builder_.main_plies() == 0 && tags_.empty() &&
+         tokens_.after_empty_line();
 }
 
 // Of several results the last counts (26). One inside a variation is of the variation (21), unless
@@ -169,7 +178,9 @@ void Reader::Implementation::keep_comment(std::string text, Spot at) {
   if (text.empty() || progress_.full || progress_.too_deep != 0) return;
   progress_.comment_bytes += text.size() + overhead;
   if (progress_.comment_bytes > limits_.game_comment_bytes) {
-    report(Code::comment_cut, "too many comments in one game", at);
+    if (!std::exchange(progress_.comments_full, true)) {
+      report(Code::comment_cut, "too many comments in one game", at);
+    }
   } else {
     builder_.comment(std::move(text));
   }
@@ -193,13 +204,35 @@ void Reader::Implementation::close() {
   }
 }
 
-// In front of the moves a whole line is stray (7), among them only the one token (31).
+// In front of the moves a whole line is stray (7), among them only the one token (31), unless it
+// may be a move: then it is for replay to judge.
 bool Reader::Implementation::unknown() {
   if (progress_.after_result) return false;
+  if ((!progress_.in_tags || progress_.numbered) && may_be_meant_as_move(token_->text)) {
+    return move();
+  }
+  const bool markup = token_->text.starts_with('<') && token_->text.ends_with('>');
+  if (progress_.in_tags) tags_.interrupt();
+  if (progress_.in_tags && !progress_.numbered && tokens_.begins_line() && !markup) {
+    stray_line();
+    return true;
+  }
   report(Code::token_unknown, token_->text, spot());
-  if (progress_.in_tags && tokens_.begins_line()) tokens_.skip_line();
-  advance();
+  // One that is too long for a token comes in pieces.
+  std::size_t size = token_->text.size();
+  for (advance(); token_->kind == TokenKind::unknown && size >= TokenStream::longest_symbol;
+       advance()) {
+    size = token_->text.size();
+  }
   return true;
+}
+
+void Reader::Implementation::stray_line() {
+  std::string line(token_->text);
+  line += tokens_.rest_of_line();
+  report(Code::stray_text, base::trim(line), spot());
+  tokens_.skip_line();
+  advance();
 }
 
 }  // namespace kairos::pgn

@@ -36,13 +36,27 @@ bool is_standard(std::string_view variant) {
          std::ranges::find(standard_names, name) != standard_names.end();
 }
 
-// Rights for a king that is on its first rank and not on the e-file belong to shuffled starts.
+// All sixteen men on their first two ranks, and a right to castle that no rook in the corner has.
+bool starts_without_corner_rook(const rules::Setup& setup, const Position& position,
+                                rules::Color color) {
+  const rules::Bitboard home = color == rules::white ? rules::rank_1 : rules::rank_8;
+  const rules::Bitboard pawns = color == rules::white ? home << 8 : home >> 8;
+  const int lost = setup.castling & ~position.castling();
+  const int own = color == rules::white ? rules::white_short | rules::white_long
+                                        : rules::black_short | rules::black_long;
+  return (lost & own) != 0 && (position.pieces(color, rules::pawn) & pawns) == pawns &&
+         (position.pieces(color) & home) == home;
+}
+
+// Rights for a king that is on its first rank and not on the e-file, or for a rook that is not in
+// the corner although nothing has moved yet, belong to shuffled starts.
 bool is_shuffled(const rules::Setup& setup, const Position& position) {
   for (const auto& [color, rights] :
        {std::pair{rules::white, rules::white_short | rules::white_long},
         std::pair{rules::black, rules::black_short | rules::black_long}}) {
     const rules::Square king = position.king_square(color);
     const int home_rank = color == rules::white ? 0 : 7;
+    if (starts_without_corner_rook(setup, position, color)) return true;
     if ((setup.castling & rights) != 0 && rules::rank_of(king) == home_rank &&
         rules::file_of(king) != rules::file_of(rules::e1)) {
       return true;
@@ -64,13 +78,13 @@ std::optional<Fault> set_start(Game& game) {
   }
   const auto position = rules::parse_fen(fen);
   if (!position) {
-    const bool other = std::ranges::any_of(
+    const bool other = std::ranges::all_of(
         position.faults(), [](const Fault& f) { return f.code == Code::variant_unsupported; });
     const Fault& first = position.fault();
+    if (other) return Fault{Code::variant_unsupported, first.detail, game.place};
     std::string detail(base::words(first.code));
     if (!first.detail.empty()) detail += ": " + first.detail;
-    return Fault{other ? Code::variant_unsupported : Code::setup_bad, std::move(detail),
-                 game.place};
+    return Fault{Code::setup_bad, std::move(detail), game.place};
   }
   const auto setup = rules::parse_setup(fen);
   if (setup && is_shuffled(*setup, *position)) {
@@ -83,7 +97,11 @@ std::optional<Fault> set_start(Game& game) {
 Fault move_fault(const Game& game, const Node& node, const Position& before, Code problem) {
   std::string detail = base::number(before.fullmove_number());
   detail += before.side_to_move() == rules::white ? ". " : "... ";
-  detail += game.san_text(node);
+  detail += base::to_utf8(game.san_text(node));
+  if (problem != Code::not_a_move) {
+    const std::string reason = rules::why_not(before, game.san_text(node));
+    if (!reason.empty()) detail += ": " + reason;
+  }
   Fault fault{problem, std::move(detail), game.place};
   fault.place.line = node.line;
   fault.place.column = node.column;

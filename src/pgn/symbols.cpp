@@ -10,6 +10,7 @@
 #include <utility>
 
 #include "kairos/pgn/game.hpp"
+#include "kairos/rules/san.hpp"
 
 namespace kairos::pgn {
 
@@ -17,20 +18,13 @@ namespace {
 
 using base::Code;
 
-constexpr std::array<std::pair<std::string_view, GameResult>, 14> results = {{
+constexpr std::array<std::pair<std::string_view, GameResult>, 13> results = {{
     {"1-0", GameResult::white_wins},
     {"0-1", GameResult::black_wins},
     {"1/2-1/2", GameResult::draw},
     {"1/2", GameResult::draw},
-    {"1\xE2\x80\x93"
-     "0",
-     GameResult::white_wins},  // with the en dash of UTF-8
-    {"0\xE2\x80\x93"
-     "1",
-     GameResult::black_wins},
-    {"1/2\xE2\x80\x93"
-     "1/2",
-     GameResult::draw},
+    {"1-O", GameResult::white_wins},
+    {"O-1", GameResult::black_wins},
     {"1:0", GameResult::white_wins},
     {"0:1", GameResult::black_wins},
     {"1/2:1/2", GameResult::draw},
@@ -53,6 +47,11 @@ constexpr std::array<std::pair<std::string_view, std::uint8_t>, 10> signs = {{
     {"-+", 19},
     {"+--", 20},
 }};
+
+// Signs that may be glued to a move, longest first. Not those that could be check marks, nor one
+// that is the beginning of a promotion.
+constexpr std::array<std::string_view, 7> glued_signs = {"+/=", "=/+", "+/-", "-/+",
+                                                         "+-",  "-+",  "="};
 
 constexpr std::array<std::string_view, 6> null_moves = {"--", "Z0", "null", "@@@@", "pass", "NULL"};
 
@@ -94,12 +93,22 @@ bool is_castling(std::string_view text) {
           text.find('-') != std::string_view::npos);
 }
 
+// The move in front of a sign that is glued to it, its bytes; the whole text when there is none.
+std::size_t size_without_sign(std::string_view text) {
+  for (const std::string_view sign : glued_signs) {
+    if (!text.ends_with(sign)) continue;
+    const std::string_view move = without_check_mark(text.substr(0, text.size() - sign.size()));
+    if (move.size() >= 2 && is_rank(move.back())) return text.size() - sign.size();
+  }
+  return text.size();
+}
+
 // Holds a square and nothing that a move cannot hold (32). The first letter may be any capital:
 // pieces of other languages are moves too, only not ones that can be played.
 bool looks_like_move(std::string_view text) {
   if (text.size() < 2 || text.size() > 12) return false;
   const bool capital = text[0] >= 'A' && text[0] <= 'Z';
-  if (!is_file(text[0]) && !capital) return false;
+  if (!is_file(text[0]) && !capital && !is_small_piece(text[0])) return false;
   bool square = false;
   for (std::size_t i = 1; i < text.size(); ++i) {
     square = square || (is_rank(text[i]) && is_file(text[i - 1]));
@@ -119,27 +128,39 @@ std::optional<SymbolReading> frequent_reading(std::string_view text) {
   return std::nullopt;
 }
 
-SymbolReading reading_of_all(std::string_view text) {
-  const auto whole = [&text](TokenKind kind, std::uint8_t value = 0) {
-    return SymbolReading{kind, value, 0, text.size()};
+// `1:` and `1-` for `1.` (13).
+bool is_number_mark(std::string_view text) {
+  return text == ":" || text == "-" || text == ".";
+}
+
+SymbolReading reading_of_all(std::string_view written) {
+  const rules::AsciiMove ascii(written);
+  const std::string_view text = ascii.text();
+  const auto whole = [&written](TokenKind kind, std::uint8_t value = 0) {
+    return SymbolReading{kind, value, 0, written.size()};
   };
   if (is_castling(text)) return whole(TokenKind::move);
-  for (const auto& [written, result] : results) {
-    if (text == written) return whole(TokenKind::result, static_cast<std::uint8_t>(result));
+  for (const auto& [known, result] : results) {
+    if (text == known) return whole(TokenKind::result, static_cast<std::uint8_t>(result));
   }
   const auto digits = std::min(text.find_first_not_of("0123456789"), text.size());
   if (digits == text.size()) return whole(TokenKind::number);
   if (digits != 0 && (begins_move(text[digits]) || text[digits] == 'O')) {
     return {TokenKind::number, 0, 0, digits};
   }
-  for (const auto& [written, nag] : signs) {
-    if (text == written) return whole(TokenKind::nag, nag);
+  if (digits != 0 && is_number_mark(text.substr(digits))) return {TokenKind::number, 0, 0, digits};
+  for (const auto& [sign, nag] : signs) {
+    if (text == sign) return whole(TokenKind::nag, nag);
   }
   for (const std::string_view null : null_moves) {
     if (text == null) return whole(TokenKind::move);
   }
-  if (looks_like_move(text)) return whole(TokenKind::move);
-  if (all_of(text, "+#") || text == "ep" || text == "e.p.") return whole(TokenKind::filler);
+  if (looks_like_move(text)) {
+    const bool is_ascii = text.size() == written.size();
+    return {TokenKind::move, 0, 0, is_ascii ? size_without_sign(text) : written.size()};
+  }
+  if (all_of(text, "+#") || is_number_mark(text) || text == "ep" || text == "e.p.")
+    return whole(TokenKind::filler);
   return whole(TokenKind::unknown);
 }
 
@@ -158,6 +179,17 @@ SymbolReading read_symbol(std::string_view text) {
   SymbolReading reading = reading_of_all(text.substr(0, first_foreign_blank(text)));
   reading.begin = begin;
   return reading;
+}
+
+bool may_be_meant_as_move(std::string_view text) {
+  constexpr std::size_t longest = 16;
+  if (text.empty() || text.size() > longest) return false;
+  const char first = text[0] | 0x20;
+  if ((first < 'a' || first > 'z') && static_cast<unsigned char>(text[0]) < 0x80) return false;
+  if (std::ranges::any_of(text.substr(1), is_digit)) return true;
+  const bool spoken = text.size() <= 3 && is_file(text[0]) && is_file(text.back());
+  return (spoken && (text.size() == 2 || text[1] == 'x')) ||
+         (text.size() == 1 && is_piece(text[0]));
 }
 
 std::size_t joined_end(std::string_view window, std::size_t at, std::size_t end) {

@@ -24,6 +24,9 @@ constexpr bool is_rank(char c) {
 constexpr bool is_piece(char c) {
   return c == 'N' || c == 'B' || c == 'R' || c == 'Q' || c == 'K' || c == 'P';
 }
+constexpr bool is_small_piece(char c) {
+  return c == 'n' || c == 'r' || c == 'q' || c == 'k';
+}
 constexpr bool begins_move(char c) {
   return is_file(c) || is_piece(c);
 }
@@ -41,6 +44,11 @@ struct SymbolReading {
 
 // `text` is not empty; `size` of the answer is at least 1 unless `begin` takes all of it.
 SymbolReading read_symbol(std::string_view text);
+
+// Whether somebody may have meant a move by it (31): passing over it would leave its other moves to
+// the wrong side. A letter and some digit (P-K4, and pieces named in other alphabets), pawns that
+// take as they are spoken of (ed, exd), a piece alone.
+bool may_be_meant_as_move(std::string_view text);
 
 // The end of the symbol `window[at, end)` with what belongs to it behind a byte that is none:
 // `e8(Q)` and `exd6e.p.`; `end` when nothing does.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "kairos/base/text.hpp"
+
 #include "text.hpp"
 
 namespace kairos::pgn {
@@ -13,6 +15,7 @@ void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
   limit_ = limit;
   full_ = false;
   told_ = false;
+  interrupted_ = false;
   repeating_ = false;
   if (has_carried_) {
     tags = std::move(repeat_);
@@ -33,23 +36,26 @@ Tag& TagSection::append() {
 }
 
 TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens) {
+  // Names are compared as they are kept, in UTF-8.
+  const std::string converted = is_plain(token.name) ? std::string() : base::to_utf8(token.name);
+  const std::string_view name = converted.empty() ? token.name : std::string_view(converted);
   const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
   const auto known =
-      std::find_if(tags_->begin(), end, [&](const Tag& t) { return t.name == token.name; });
+      std::find_if(tags_->begin(), end, [&](const Tag& t) { return t.name == name; });
   if (known == end && !repeating_) {
     if (size_ >= limit_) return std::exchange(full_, true) ? Answer::taken : Answer::too_many;
     Tag& tag = append();
-    assign_text(tag.name, token.name);
+    tag.name.assign(name);
     assign_tag_value(tag.value, token.text);
     return Answer::taken;
   }
   Tag tag;
-  assign_text(tag.name, token.name);
+  tag.name.assign(name);
   assign_tag_value(tag.value, token.text);
   const bool same = known != end && known->value == tag.value;
   const bool section_again = (tag.name == "Event" && size_ > 1) || tokens.after_empty_line();
   if (!repeating_ && section_again) {
-    if (!same) return Answer::next_game;
+    if (!same || interrupted_) return Answer::next_game;
     repeating_ = true;
     size_before_repeat_ = size_;
     repeat_place_ = tokens.spot();

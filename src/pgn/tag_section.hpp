@@ -31,9 +31,12 @@ class TagSection {
   // Begins a section in `tags` (whose storage is used again), with what was carried over.
   void start(std::vector<Tag>& tags, std::size_t limit);
   Answer add(const Token& token, const TokenStream& tokens);
+  // Something else stood behind the tags so far: what follows is no repetition of them.
+  void interrupt() { interrupted_ = true; }
   // Where the section was repeated as a whole, when it was and no repeated tag was told.
   std::optional<Spot> finish();
 
+  [[nodiscard]] bool empty() const { return size_ == 0; }
   [[nodiscard]] bool has_carried() const { return has_carried_; }
   // Line and column of the first tag carried over, once.
   std::optional<Spot> take_carried_place();
@@ -46,6 +49,7 @@ class TagSection {
   std::size_t limit_ = 0;
   bool full_ = false;
   bool told_ = false;
+  bool interrupted_ = false;
   bool repeating_ = false;
   std::size_t size_before_repeat_ = 0;
   std::vector<Tag> repeat_;  // the tags since the repetition began

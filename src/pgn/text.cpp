@@ -23,14 +23,6 @@ bool is_plain(std::string_view text) {
   return odd == 0;
 }
 
-void assign_text(std::string& into, std::string_view written) {
-  if (is_plain(written)) {
-    into.assign(written);
-  } else {
-    into = base::to_utf8(written);
-  }
-}
-
 void assign_tag_value(std::string& into, std::string_view written) {
   if (written.find('\\') == std::string_view::npos) {
     into.assign(written);

@@ -10,7 +10,6 @@ namespace kairos::pgn {
 // Only printable ASCII, so that nothing need be changed.
 bool is_plain(std::string_view text);
 
-void assign_text(std::string& into, std::string_view written);
 // `\"` and `\\` resolved, then UTF-8; any other backslash stays.
 void assign_tag_value(std::string& into, std::string_view written);
 

@@ -22,6 +22,7 @@ namespace {
 
 constexpr std::size_t block_size = 64;
 constexpr std::size_t window_size = 1 << 18;
+constexpr std::size_t first_size = 1 << 13;  // until the input turns out to be longer
 constexpr std::size_t lookahead = 1 << 15;
 constexpr std::size_t padding = 4 * block_size;  // zero bytes behind the data
 constexpr std::size_t at_once = 0;
@@ -42,14 +43,16 @@ static_assert(lookahead > 2 * TokenStream::comment_piece + TokenStream::longest_
 
 TokenStream::TokenStream(base::ByteSource& source)
     : source_(source),
-      window_(window_size + padding),
+      window_(first_size + padding),
       base_(0 - std::uint64_t{block_size}),
       data_end_(block_size),
       block_(block_size) {}
 
 void TokenStream::read_source() {
   while (!at_end_ && data_end_ < window_size && data_end_ - block_ < lookahead) {
-    auto n = source_.read({window_.data() + data_end_, window_size - data_end_});
+    if (data_end_ + padding == window_.size()) window_.resize(window_size + padding);
+    const std::size_t room = window_.size() - padding - data_end_;
+    auto n = source_.read({window_.data() + data_end_, room});
     if (!n) failure_ = n.fault();
     if (!n || *n == 0) {
       at_end_ = true;

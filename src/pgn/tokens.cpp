@@ -116,6 +116,14 @@ void TokenStream::end_odd(std::size_t end) {
   set_attention();
 }
 
+// `>` at the front of a line: quoted mail (34).
+bool TokenStream::quotes_line(std::size_t at) const {
+  constexpr std::size_t deepest = 64;
+  const std::size_t stop = at - std::min(at, deepest);
+  while (at > stop && (window_[at - 1] == ' ' || window_[at - 1] == '>')) --at;
+  return begins_line(at);
+}
+
 // The end of the first symbol left in the block; one that is longer than a block may be cut.
 std::size_t TokenStream::symbol_end(std::size_t at) const {
   if (ends_ != 0) return block_ + static_cast<unsigned>(std::countr_zero(ends_));
@@ -160,6 +168,13 @@ void TokenStream::punctuation(std::size_t at) {
       break;
     case ',':
       finish(TokenKind::filler, at, at + 1);
+      break;
+    case '>':
+      if (quotes_line(at)) {
+        finish(TokenKind::filler, at, at + 1);
+      } else {
+        unknown(at);
+      }
       break;
     default:
       unknown(at);

@@ -71,8 +71,9 @@ class SetupReader {
   }
 
   void read_side(std::string_view text) {
-    if (text == "w" || text == "b") {
-      setup_.side_to_move = text == "w" ? white : black;
+    const std::string side = base::lower_case(text);  // (9)
+    if (side == "w" || side == "b") {
+      setup_.side_to_move = side == "w" ? white : black;
     } else {
       add(Code::fen_side, std::string(text));
     }

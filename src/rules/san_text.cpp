@@ -8,8 +8,11 @@
 // Covered by tests/rules/san_test.cpp.
 #include "san_text.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
+
+#include "kairos/rules/san.hpp"
 
 namespace kairos::rules {
 
@@ -20,6 +23,28 @@ constexpr bool is_file(char c) {
 }
 constexpr bool is_rank(char c) {
   return '1' <= c && c <= '8';
+}
+
+constexpr bool is_ascii(char c) {
+  return static_cast<unsigned char>(c) < 0x80;
+}
+
+// A character beyond ASCII that stands for one of ASCII in a move: its size in bytes and what it
+// stands for; 0 bytes when there is none. Figures are U+2654 to U+265F, White's king first; dashes
+// U+2010 to U+2015, the minus sign U+2212, and 0x96 and 0x97 of Windows.
+struct Foreign {
+  std::size_t size = 0;
+  char meant = 0;
+};
+constexpr Foreign foreign_character(std::string_view text) {
+  const auto third = text.size() < 3 ? 0U : static_cast<unsigned char>(text[2]);
+  if (text.starts_with("\xE2\x99") && third >= 0x94 && third <= 0x9F) {
+    return {3, "KQRBNP"[(third - 0x94) % 6]};
+  }
+  if (text.starts_with("\xE2\x80") && third >= 0x90 && third <= 0x95) return {3, '-'};
+  if (text.starts_with("\xE2\x88\x92")) return {3, '-'};
+  if (text.starts_with('\x96') || text.starts_with('\x97')) return {1, '-'};
+  return {};
 }
 
 constexpr PieceType type_of_letter(char c) {
@@ -110,6 +135,12 @@ MoveText read_squares(std::string_view text, MoveText move) {
   return move;
 }
 
+// (8) Small letters too, but for b, which is a file.
+constexpr PieceType piece_named_by(char c) {
+  const bool is_small = c == 'n' || c == 'r' || c == 'q' || c == 'k';
+  return type_of_letter(is_small ? static_cast<char>(c - 'a' + 'A') : c);
+}
+
 // The piece of each letter, no_piece_type for all other characters.
 constexpr std::array<PieceType, 256> make_letter_table() {
   std::array<PieceType, 256> table{};
@@ -152,7 +183,21 @@ bool read_usual_move_text(std::string_view text, MoveText& move) noexcept {
   return size >= joined && read_usual_middle(text.substr(1, size - joined), move);
 }
 
-MoveText read_move_text(std::string_view text) noexcept {
+AsciiMove::AsciiMove(std::string_view text) noexcept : text_(text) {
+  if (std::ranges::all_of(text, is_ascii)) return;
+  std::size_t size = 0;
+  for (std::string_view rest = text; !rest.empty();) {
+    const Foreign foreign = is_ascii(rest[0]) ? Foreign{1, rest[0]} : foreign_character(rest);
+    if (foreign.size == 0 || size == room_.size()) return;
+    room_[size++] = foreign.meant;
+    rest.remove_prefix(foreign.size);
+  }
+  text_ = {room_.data(), size};
+}
+
+MoveText read_move_text(std::string_view written) noexcept {
+  const AsciiMove ascii(written);  // (10)
+  std::string_view text = ascii.text();
   MoveText move;
   // (9)
   for (const std::string_view null : {"--", "Z0", "null", "@@@@"}) {
@@ -166,7 +211,7 @@ MoveText read_move_text(std::string_view text) noexcept {
   const char head = text.front();
   if (head == 'O' || head == 'o' || head == '0') return read_castling(text);
   move.promoted = take_promotion(text);
-  const PieceType named = type_of_letter(text.front());  // (8) among them
+  const PieceType named = piece_named_by(text.front());  // (8) among them
   if (named != no_piece_type) {
     move.man = named;
     text.remove_prefix(1);

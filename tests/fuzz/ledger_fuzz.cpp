@@ -1,11 +1,16 @@
 // The ledger. Each line of the input becomes a record; one that begins with `!` is written with a
-// wrong checksum. Whatever stands in the file, reading it ends well; opening it to write takes the
-// damage out, so that the next reading finds none; a record that decodes is encoded the same again.
+// wrong checksum. A ledger with damaged lines, cut off anywhere, or with one bit changed anywhere
+// tells what it tells without the lines concerned, no more and no less, and names the damage.
+// Opening it to write takes the damage out, so that the next reading finds none. A record that
+// decodes is encoded the same again.
+#include <algorithm>
+#include <array>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <string>
 #include <unistd.h>
+#include <vector>
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/json.hpp"
@@ -36,18 +41,40 @@ class Scratch {
   std::string path;
 };
 
-std::string as_ledger(std::string_view text) {
-  std::string file = "kairos ledger 1\n";
-  for (std::string_view line : base::split(text, '\n')) {
+constexpr std::string_view version_line = "kairos ledger 1\n";
+
+// A record as the input gives it.
+struct Record {
+  std::string_view payload;
+  bool damaged = false;
+};
+using Records = std::vector<Record>;
+
+Records records_of(std::string_view text) {
+  Records records;
+  for (const std::string_view line : base::split(text, '\n')) {
     const bool damaged = line.starts_with('!');
-    if (damaged) line.remove_prefix(1);
-    std::array<char, 12> checksum{};
-    std::snprintf(checksum.data(), checksum.size(), "%08x ",
-                  base::crc32(line) ^ (damaged ? 1U : 0));
-    (file += checksum.data()).append(line) += '\n';
+    records.push_back({line.substr(damaged ? 1 : 0), damaged});
   }
-  if (!file.empty()) file.pop_back();  // the last line is a torn one
+  return records;
+}
+
+std::string line_of(const Record& record) {
+  std::array<char, 12> checksum{};
+  std::snprintf(checksum.data(), checksum.size(), "%08x ",
+                base::crc32(record.payload) ^ (record.damaged ? 1U : 0));
+  return std::string(checksum.data()).append(record.payload) + '\n';
+}
+
+std::string file_of(const Records& records) {
+  std::string file(version_line);
+  for (const Record& record : records) file += line_of(record);
   return file;
+}
+
+Records undamaged(Records records) {
+  std::erase_if(records, [](const Record& r) { return r.damaged; });
+  return records;
 }
 
 void check_decoders(std::string_view line) {
@@ -67,15 +94,85 @@ void check_decoders(std::string_view line) {
   }
 }
 
-// Asks for everything that a ledger says it has.
-void read_everything(const batch::Ledger& ledger) {
-  if (!ledger.input()) return;
+// Everything that a ledger says it has, as text.
+std::string told_by(const batch::Ledger& ledger) {
+  std::string text = ledger.header().version + ' ' + ledger.header().settings + '\n';
+  if (!ledger.input()) return text;
+  const auto add = [&text](const auto& result, auto&& encoded) {
+    text += result.ok() ? encoded(*result) : "nothing";
+    text += '\n';
+  };
+  const auto to_json = [](const auto& value) { return base::to_json(batch::encode(value)); };
   for (const batch::InputGame& game : ledger.input()->games) {
-    (void)ledger.game_text(game.key);
-    (void)ledger.survey(game.key);
-    (void)ledger.candidates(game.key);
-    for (const int ply : ledger.plies(game.key)) (void)ledger.findings(game.key, ply);
+    text += batch::to_text(game.key) + ' ' + game.white + '-' + game.black + '\n';
+    add(ledger.game_text(game.key), [](const std::string& pgn) { return pgn; });
+    add(ledger.survey(game.key), to_json);
+    for (const auto& [ply, promise] : ledger.candidates(game.key)) {
+      text += base::number(ply) + ' ' + std::to_string(promise) + '\n';
+    }
+    for (const int ply : ledger.plies(game.key)) add(ledger.findings(game.key, ply), to_json);
   }
+  return text;
+}
+
+struct Told {
+  bool read = false;
+  std::string text;
+  std::size_t faults = 0;
+  batch::RunHeader header;
+};
+
+Told read_file(const std::string& path, std::string_view file) {
+  std::ofstream(path, std::ios::binary) << file;
+  base::FaultList faults;
+  Told told;
+  if (const auto ledger = batch::Ledger::read(path, faults)) {
+    told = {true, told_by(*ledger), 0, ledger->header()};
+  }
+  told.faults = faults.faults.size();
+  return told;
+}
+
+void must_be_same(const Told& a, const Told& b, const char* property) {
+  must_hold(a.read == b.read && a.text == b.text, property);
+}
+
+// Cut behind any byte, the whole lines in front of the cut count and nothing else does.
+void check_torn(const std::string& path, const Records& good, std::size_t choice) {
+  const std::string file = file_of(good);
+  const std::size_t size = version_line.size() + choice % (file.size() - version_line.size() + 1);
+  const auto end = file.rfind('\n', size - 1) + 1;
+  const Told torn = read_file(path, std::string_view(file).substr(0, size));
+  must_be_same(torn, read_file(path, std::string_view(file).substr(0, end)),
+               "a torn line is not taken");
+  if (torn.read) must_hold(torn.faults == (end == size ? 0 : 1), "a torn line is told");
+}
+
+// One bit changed behind the version line: the line it is in is not taken, nor the next one when
+// it was the end of the line.
+void check_altered(const std::string& path, const Records& good, std::size_t choice) {
+  std::string file = file_of(good);
+  if (file.size() == version_line.size()) return;
+  const std::size_t at = version_line.size() + choice % (file.size() - version_line.size());
+  if (file[at] == '\n' + 1) return;  // would split the line, whose end may be a good line
+  const std::size_t first = file.rfind('\n', at - 1) + 1;
+  std::size_t last = file.find('\n', at) + 1;
+  const bool joins = file[at] == '\n';
+  if (joins) last = std::min(file.find('\n', last), file.size() - 1) + 1;
+  const std::string rest = file.substr(0, first) + file.substr(last);
+  file[at] = static_cast<char>(file[at] ^ 1);
+  const Told altered = read_file(path, file);
+  must_be_same(altered, read_file(path, rest), "an altered line is not taken");
+  if (altered.read) must_hold(altered.faults == 1, "an altered line is told");
+}
+
+void check_mended(const std::string& folder, const std::string& path, const Told& before) {
+  base::FaultList faults;
+  if (!batch::Ledger::open(folder, before.header, faults)) return;
+  faults.faults.clear();
+  const auto mended = batch::Ledger::read(path, faults);
+  must_hold(mended.ok() && faults.faults.empty(), "what was mended has no damage left");
+  if (before.read) must_hold(told_by(*mended) == before.text, "mending loses nothing");
 }
 
 }  // namespace
@@ -83,20 +180,20 @@ void read_everything(const batch::Ledger& ledger) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   static const Scratch scratch;
   const std::string_view text = fuzz::text_of(data, size);
-  for (const std::string_view line : base::split(text, '\n')) check_decoders(line);
+  const Records records = records_of(text);
+  for (const Record& record : records) check_decoders(record.payload);
 
   const std::string path = batch::Ledger::path_in(scratch.path);
-  std::ofstream(path, std::ios::binary) << as_ledger(text);
-  base::FaultList faults;
-  batch::RunHeader header;
-  if (const auto ledger = batch::Ledger::read(path, faults)) {
-    read_everything(*ledger);
-    header = ledger->header();
+  const Records good = undamaged(records);
+  const std::size_t choice = base::crc32(text);
+  check_torn(path, good, choice);
+  check_altered(path, good, choice);
+  const Told clean = read_file(path, file_of(good));
+  const Told told = read_file(path, file_of(records));
+  must_be_same(told, clean, "a line with a wrong checksum is not taken");
+  if (told.read) {
+    must_hold(told.faults == records.size() - good.size(), "each damaged line is told");
   }
-  faults.faults.clear();
-  if (!batch::Ledger::open(scratch.path, header, faults)) return 0;
-  faults.faults.clear();
-  const auto mended = batch::Ledger::read(path, faults);
-  must_hold(mended.ok() && faults.faults.empty(), "what was mended has no damage left");
+  check_mended(scratch.path, path, told);
   return 0;
 }

@@ -51,6 +51,14 @@ TEST_CASE("a line of four fields is a position without operations, blanks around
   }
 }
 
+TEST_CASE("control characters separate words like blanks, so that writing gives the same words") {
+  using namespace std::string_literals;
+  const Epd epd = read("8/8/8/8/8/4k3/8/4K2R w - - bm Rh3+\0Rh2; id \"x\""s);
+  REQUIRE(epd.find("bm") != nullptr);
+  CHECK(epd.find("bm")->operands == std::vector<std::string>{"Rh3+", "Rh2"});
+  CHECK(to_epd(read(to_epd(epd))) == to_epd(epd));
+}
+
 TEST_CASE("counters come from FEN fields or from hmvc and fmvn, which count more") {
   const Epd fields = read("4k3/8/8/8/8/8/8/4K2R w K - 7 31 id \"x\";");
   CHECK(rules::to_fen(fields.position) == "4k3/8/8/8/8/8/8/4K2R w K - 7 31");

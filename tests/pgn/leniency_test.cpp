@@ -50,7 +50,7 @@ const std::vector<Lenient> leniencies = {
      "Spring Cup\n----------\n[White \"A\"]\n\n*\n\n12 Round 3\n\n[White \"B\"]\n*",
      "White=A: * | White=B: *",
      {Code::stray_text, Code::stray_text}},
-    {7, "[White \"A\"]\nplayed at night\n1. e4 *\n", "White=A: e4 *", {Code::token_unknown}},
+    {7, "[White \"A\"]\nplayed at night\n1. e4 *\n", "White=A: e4 *", {Code::stray_text}},
     {8,
      "[White \"John \"Jack\" Smith\"]\n[Black \"C:\\games\\\"]\n*",
      "White=John \"Jack\" Smith Black=C:\\games\\: *",
@@ -68,6 +68,10 @@ const std::vector<Lenient> leniencies = {
      "Event=A White=C: e4 *",
      {Code::tag_repeated}},
     {10,
+     "[Wei\xDF \"A\"]\n[Wei\xDF \"B\"]\n\n1. e4 *",
+     "Wei\xC3\x9F=A: e4 *",
+     {Code::tag_repeated}},
+    {10,
      "[Event \"A\"]\n[White \"C\"]\n\n[Event \"A\"]\n[White \"C\"]\n[Black \"D\"]\n\n1. e4 *",
      "Event=A White=C Black=D: e4 *",
      {Code::tag_repeated}},
@@ -79,6 +83,11 @@ const std::vector<Lenient> leniencies = {
      "[Event \"A\"]\n[White \"C\"]\n[Result \"1-0\"]\n\n[Event \"B\"]\n[White \"C\"]\n\n1. e4 *",
      "Event=A White=C Result=1-0: 1-0 | Event=B White=C: e4 *",
      {Code::result_missing}},
+    {11,
+     "[Event \"A\"]\n[White \"C\"]\n\n#1 e4 e5 1-0\n\n[Event \"A\"]\n[White \"C\"]\n\n1. d4 *",
+     "Event=A White=C: * | Event=A White=C: d4 *",
+     {Code::stray_text, Code::result_missing}},
+    {12, "1-0\n\n0-1\n\n1/2-1/2 {short}\n\n*", "1-0 | 0-1 | {short} 1/2-1/2 | *", {}},
     {12,
      "{note} 1. e4 e5 1-0\n\nd4 d5 0-1\n\n[White \"A\"]\n\n*",
      "{note} e4 e5 1-0 | d4 d5 0-1 | White=A: *",
@@ -89,6 +98,7 @@ const std::vector<Lenient> leniencies = {
      "Be7 *",
      "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 *",
      {}},
+    {13, "1: e4 e5 2- Nf3 01. Nc6 *", "e4 e5 Nf3 Nc6 *", {}},
     {13, "e4 7. e5 99... Nf3 *", "e4 e5 Nf3 *", {}},
     {14,
      "1. e4! e5 ?! 2. Nf3!!Nc6?? 3. Bb5!? a6? *",
@@ -101,6 +111,10 @@ const std::vector<Lenient> leniencies = {
     {16,
      "1. e4 += e5 = 2. Nf3 +- Nc6 -+ 3. Bb5 +/- a6 -/+ 4. Ba4 =+ *",
      "e4 $14 e5 $10 Nf3 $18 Nc6 $19 Bb5 $16 a6 $17 Ba4 $15 *",
+     {}},
+    {16,
+     "1. e4= e5+/= 2. Nf3+- Nc6-+ 3. Bb5+-/+ *",
+     "e4 $10 e5 $14 Nf3 $18 Nc6 $19 Bb5+ $17 *",
      {}},
     {17, "%comment 1. d4\n1. e4\n% { \n e5 {\n% kept} *", "e4 e5 {% kept} *", {}},
     {18,
@@ -139,6 +153,11 @@ const std::vector<Lenient> leniencies = {
      "1",
      "e4 1/2-1/2 | White=B: 1-0 | White=C: 1/2-1/2 | White=D: 1/2-1/2 | White=E: 0-1",
      {}},
+    {25,
+     "1. e4 1-O\n[White \"B\"]\n0\x96"
+     "1",
+     "e4 1-0 | White=B: 0-1",
+     {}},
     {26,
      "1. e4 1-0 1-0\n\n[White \"B\"]\n\n1. d4 1-0 0-1",
      "e4 1-0 | White=B: d4 0-1",
@@ -166,14 +185,26 @@ const std::vector<Lenient> leniencies = {
       Code::token_unknown, Code::token_unknown}},
     {32,
      "1. e2-e4 e7e5 2. Sf3 0-0-0 3. e8Q e8(Q)+ 4. exd6e.p. N:d4 5. -- Z0 6. B@e4 *",
-     "e2-e4 e7e5 Sf3 0-0-0 e8Q e8(Q)+ exd6e.p. N:d4 -- Z0 *",
-     {Code::token_unknown}},
+     "e2-e4 e7e5 Sf3 0-0-0 e8Q e8(Q)+ exd6e.p. N:d4 -- Z0 B@e4 *",
+     {}},
+    {32,
+     "1. \xE2\x99\x98"
+     "f3 e2\xE2\x80\x93"
+     "e4 nc6 \xD8"
+     "f3 O\xE2\x80\x93O *",
+     "\xE2\x99\x98"
+     "f3 e2\xE2\x80\x93"
+     "e4 nc6 \xD8"
+     "f3 O\xE2\x80\x93O *",
+     {}},
+    {32, "1. P-K4 ed N 2. exd E5 *", "P-K4 ed N exd E5 *", {}},
     {33,
      "1. e4\xC2\xA0"
      "e5\xA0"
      "2.\xE2\x80\x8BNf3 *",
      "e4 e5 Nf3 *",
      {}},
+    {34, "> [White \"A\"]\n>\n> > 1. e4\n>e5 *\n", "White=A: e4 e5 *", {}},
 };
 
 }  // namespace

@@ -42,7 +42,7 @@ const std::vector<Placed>& placed_faults() {
       {"[Result \"1-0\"]\n0-1", Code::result_differs, {"test.pgn", 1, 1, 1}},
       {"1. e4 1-0 0-1", Code::result_differs, {"test.pgn", 1, 11, 1}},
       {"1.\xE2\x80\xA6"
-       "e5 1e4wrong *",
+       "e5 1ewrong *",
        Code::token_unknown,
        {"test.pgn", 1, 10, 1}},
   };

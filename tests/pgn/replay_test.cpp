@@ -60,7 +60,7 @@ TEST_CASE(
   CHECK(r.replay.plies == 2);
   REQUIRE(r.replay.fault);
   CHECK(r.replay.fault->code == Code::illegal_move);
-  CHECK(r.replay.fault->detail == "2. Bf5");
+  CHECK(r.replay.fault->detail == "2. Bf5: no bishop on c1 and f1 can go to f5");
   CHECK(r.replay.fault->place == base::Place{"test.pgn", 1, 30, 1});
   CHECK(tree_of(r.game) == "e4 e5 (c5 Nf3)");
   CHECK(rules::to_fen(r.replay.last) ==
@@ -73,10 +73,11 @@ TEST_CASE("an illegal move in a variation cuts that variation and is told") {
       "2. Nf3 Nf3) 2. Nf3 *");
   CHECK(r.replay.state == State::playable);
   CHECK(tree_of(r.game) == "e4 (d4 d5) (c4 e5) e5 (c5 {kept} Nf3) Nf3");
-  REQUIRE(r.faults.size() == 3);
-  CHECK(r.faults[0].detail == "2. c5");
-  CHECK(r.faults[1].detail == "1. Ke2");
-  CHECK(r.faults[2].detail == "2... Nf3");
+  REQUIRE(r.faults.size() == 4);
+  CHECK(r.faults[0].detail == "2. c5: no pawn can step to c5");
+  CHECK(r.faults[1].detail == "1. Ke2: White has a man on e2 already");
+  CHECK(r.faults[2].detail == "1. e9");
+  CHECK(r.faults[3].detail == "2... Nf3: no knight on b8 and g8 can go to f3");
   for (NodeId id = 1; id < r.game.nodes.size(); ++id) {
     CHECK(r.game.nodes[id].move);
     CHECK(r.game.nodes[id].parent < id);
@@ -103,6 +104,10 @@ TEST_CASE(
   CHECK(bad.replay.state == State::refused);
   REQUIRE(bad.replay.fault);
   CHECK(bad.replay.fault->code == Code::setup_bad);
+  // No FEN at all, although its third word is of letters that castling rights may have.
+  const Replayed words = replayed(with_tags("[FEN \"not a fen\"]", "1. Ka2 *"));
+  REQUIRE(words.replay.fault);
+  CHECK(words.replay.fault->code == Code::setup_bad);
 }
 
 TEST_CASE("only standard chess is played") {
@@ -116,9 +121,11 @@ TEST_CASE("only standard chess is played") {
     CHECK(r.replay.fault->code == Code::variant_unsupported);
     CHECK(r.replay.fault->detail == name);
   }
-  // Castling rights of shuffled starts, by rook's file (X-FEN) and by KQ with the king elsewhere.
+  // Castling rights of shuffled starts: by rook's file (X-FEN), by KQ with the king elsewhere, and
+  // by KQ with the king at home and the rooks elsewhere.
   for (const std::string fen : {"bqnb1rkr/pp3ppp/3ppn2/2p5/5P2/P2P4/NPP1P1PP/BQ1BNRKR w HFhf - 2 9",
-                                "rk2r3/8/8/8/8/8/8/RK2R3 w KQkq - 0 1"}) {
+                                "rk2r3/8/8/8/8/8/8/RK2R3 w KQkq - 0 1",
+                                "nrbqkbrn/pppppppp/8/8/8/8/PPPPPPPP/NRBQKBRN w KQkq - 0 1"}) {
     const Replayed r = replayed(with_tags("[FEN \"" + fen + "\"]", "1. e4 *"));
     CHECK(r.replay.state == State::refused);
     CHECK(r.replay.fault->code == Code::variant_unsupported);

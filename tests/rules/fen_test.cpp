@@ -35,6 +35,7 @@ const Lenient leniencies[] = {
     {6, "r3k2r/8/8/8/8/8/8/R3K2R w HAha - 0 1", "r3k2r/8/8/8/8/8/8/R3K2R w KQkq - 0 1"},
     {7, "4k3/8/8/8/8/8/8/4K3 w - - 12", "4k3/8/8/8/8/8/8/4K3 w - - 12 1"},
     {8, "4k3/8/8/8/8/8/8/4K3 w - - - -", "4k3/8/8/8/8/8/8/4K3 w - - 0 1"},
+    {9, "4k3/8/8/8/8/8/8/4K3 B - - 0 1", "4k3/8/8/8/8/8/8/4K3 b - - 0 1"},
 };
 
 struct Bad {
@@ -77,7 +78,7 @@ TEST_CASE("Each leniency of the FEN reader reads as it says") {
     CHECK(to_fen(*read) == row.read_as);
     numbers.insert(row.leniency);
   }
-  CHECK(numbers == std::set<int>{1, 2, 3, 4, 5, 6, 7, 8});
+  CHECK(numbers == std::set<int>{1, 2, 3, 4, 5, 6, 7, 8, 9});
 }
 
 TEST_CASE("A bad FEN gives all its faults at once") {

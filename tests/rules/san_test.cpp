@@ -91,10 +91,28 @@ const Lenient leniencies[] = {
     {7, passing, "ed6ep", "exd6"},
     {8, start, "Pe4", "e4"},
     {8, taking, "Pexd5", "exd5"},
+    {8, start, "nf3", "Nf3"},
+    {8, taking, "nxd5", "Nxd5"},
     {9, start, "--", "--"},
     {9, start, "Z0", "--"},
     {9, start, "null", "--"},
     {9, start, "@@@@", "--"},
+    {10, start,
+     "\xE2\x99\x98"
+     "f3",
+     "Nf3"},
+    {10, start,
+     "\xE2\x99\x9F"
+     "e4",
+     "e4"},
+    {10, start,
+     "e2\xE2\x80\x93"
+     "e4",
+     "e4"},
+    {10, start,
+     "Ng1\x96"
+     "f3",
+     "Nf3"},
 };
 
 struct Refusal {
@@ -162,7 +180,7 @@ TEST_CASE("Each leniency of the SAN reader reads as it says") {
     CHECK(to_san(p, *read) == row.san);
     numbers.insert(row.leniency);
   }
-  CHECK(numbers == std::set<int>{1, 2, 3, 4, 5, 6, 7, 8, 9});
+  CHECK(numbers == std::set<int>{1, 2, 3, 4, 5, 6, 7, 8, 9, 10});
 }
 
 TEST_CASE("A refusal has its code and says why") {

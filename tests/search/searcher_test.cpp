@@ -55,7 +55,7 @@ TEST_CASE("every line is legal, distinct, in order and not empty, however few th
           "[searcher]") {
   for (const char* fen : middlegames) {
     const auto p = position(fen);
-    for (const std::uint64_t n : {1, 2, 10, 100, 1000, 20000}) {
+    for (const std::uint64_t n : {1U, 2U, 10U, 100U, 1000U, 20000U}) {
       INFO(fen << " nodes " << n);
       const Verdict v = search_fresh(p, nodes(n, 5));
       CHECK(v.nodes <= n + 8);

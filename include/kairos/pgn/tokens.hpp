@@ -157,6 +157,7 @@ class TokenStream {
   void begin_odd(std::size_t at, std::uint8_t origin);
   void end_odd(std::size_t end);
   [[nodiscard]] bool begins_line(std::size_t at) const;
+  [[nodiscard]] bool quotes_line(std::size_t at) const;
   bool tag_value(std::size_t from, std::size_t limit);
   void damaged_tag(std::size_t at, std::size_t from, std::size_t limit);
   [[nodiscard]] bool opens_tag(std::size_t at) const;

@@ -11,6 +11,7 @@
 //      other they belong to chess with shuffled starts, which is refused (variant_unsupported)
 //   7. the halfmove clock without the move number
 //   8. a counter written as "-": taken as left out
+//   9. the side to move as a capital letter
 // Writing gives the en passant square only when a capture is legal.
 //
 //   Result<Position> read = parse_fen("8/8/8/8/8/8/8/K6k w - - 0 1");

@@ -10,10 +10,12 @@
 //   5. long algebraic: `Ng1-f3`, `e2-e4`, `e2e4`, `e7e8q`, `e4xd5`, `Ng1xf3`
 //   6. surplus disambiguation, also by a man that is pinned
 //   7. `x` or `:` left out or added; `e.p.` or `ep` after an en passant capture
-//   8. `P` before a pawn move
+//   8. `P` before a pawn move; n, r, q, k for the pieces (b is a file)
 //   9. null moves `--`, `Z0`, `null`, `@@@@`: read as null_move when not in check
+//   10. the pieces as figures (U+2654 to U+265F), dashes for the hyphen
 #pragma once
 
+#include <array>
 #include <span>
 #include <string>
 #include <string_view>
@@ -23,6 +25,20 @@
 #include "kairos/rules/position.hpp"
 
 namespace kairos::rules {
+
+// A move text with figures as letters and dashes as hyphens (10); any other byte beyond ASCII, or a
+// text too long for a move, leaves it as it is. Refers to the text or to itself.
+class AsciiMove {
+ public:
+  explicit AsciiMove(std::string_view text) noexcept;
+  AsciiMove(const AsciiMove&) = delete;
+  AsciiMove& operator=(const AsciiMove&) = delete;
+  [[nodiscard]] std::string_view text() const { return text_; }
+
+ private:
+  std::array<char, 24> room_{};
+  std::string_view text_;
+};
 
 // What a text means as a move here: the move, or why not (not_a_move, illegal_move, ambiguous_move,
 // no_such_piece). Does not allocate; the reader's fast path.
