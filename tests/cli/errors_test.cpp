@@ -1,5 +1,6 @@
 // What the program says to bad input: one or two lines on standard error with what and where, and
 // the right exit code. The list is that of issue 1.
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <filesystem>
@@ -34,6 +35,12 @@ struct BadInput {
   std::string says;  // stands in the message
 };
 
+// Apart from what is said of a run under way: its start and, on a slow machine, its progress.
+bool is_complaint(const std::string& line) {
+  return line.find(" to study; effort ") == std::string::npos && !line.starts_with("survey: ") &&
+         !line.starts_with("verify: ");
+}
+
 }  // namespace
 
 TEST_CASE("unreadable input is named with its reason in one or two lines") {
@@ -66,7 +73,8 @@ TEST_CASE("unreadable input is named with its reason in one or two lines") {
     CHECK(outcome.err.find(bad.says) != std::string::npos);
     // The one line that says it names the file or folder too, and nothing is said twice.
     std::size_t lines = 0;
-    for (const std::string& line : lines_of(outcome.err)) {
+    const std::vector<std::string> said = lines_of(outcome.err);
+    for (const std::string& line : said) {
       if (line.find(bad.says) == std::string::npos) continue;
       ++lines;
       CHECK((line.starts_with("error: ") || line.starts_with("warning: ")));
@@ -74,7 +82,7 @@ TEST_CASE("unreadable input is named with its reason in one or two lines") {
              line.find(bad.arguments.back()) != std::string::npos));
     }
     CHECK(lines == 1);
-    CHECK(lines_of(outcome.err).size() <= 3);
+    CHECK(std::count_if(said.begin(), said.end(), is_complaint) <= 3);
   }
 }
 
