@@ -4,8 +4,9 @@
 // Mate, stalemate, repetition, move counts and bare material end a game by the Laws, and a forfeit
 // or an adjudication (Termination tag other than "normal") by other means: no such thing. A game
 // cut off by the file (no result) did not end at all, and a decisive one of a few moves from the
-// start was not played: common practice is to write down a forfeit so. Scores are from the side to move in the last
-// position; `played_score` is what the result gave it (a loss or a win as the greatest evaluation).
+// start was not played: common practice is to write down a forfeit so. Scores are from the side to
+// move in the last position; `played_score` is what the result gave it (a loss or a win as the
+// greatest evaluation).
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
