@@ -123,9 +123,10 @@ TEST_CASE("marks and signs that the verdict contradicts are told, others are not
     std::uint8_t nag;
     bool told;
   };
-  // Node 6 is 3...g6, the natural answer; node 9 is 3...Nf6, which allows mate.
+  // Node 4 is 2...Nc6, which guards the pawn; node 6 is 3...g6, the natural answer; node 9
+  // is 3...Nf6, which allows mate.
   const Case cases[] = {
-      {6, 2, true},                                                 // a good move marked as poor
+      {4, 2, true},                                                 // a good move marked as poor
       {6, 1, false},                                                // and as good
       {6, 10, false}, {6, 18, true}, {6, 14, false}, {9, 3, true},  // a blunder marked as excellent
   };
