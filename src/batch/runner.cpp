@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <condition_variable>
 #include <exception>
+#include <functional>
+#include <map>
 #include <mutex>
 #include <thread>
 #include <vector>
@@ -38,14 +40,26 @@ class Crew {
 
  private:
   using Lock = std::unique_lock<std::mutex>;
+  // Puts what a task found into the ledger; called under the lock.
+  using Keep = std::function<base::Status()>;
+  struct Turn {
+    std::uint64_t number = 0;  // tasks are counted as they are taken
+    Task task;
+  };
+  struct Ready {
+    Task task;
+    double seconds = 0;
+    Keep keep;
+  };
 
   void work();
-  std::optional<Task> take();
-  void do_task(const Task& task, search::Searcher& searcher);
-  base::Status do_survey(const Task& task, search::Searcher& searcher);
-  base::Status do_verify(const Task& task, search::Searcher& searcher);
+  std::optional<Turn> take();
+  base::Result<Keep> do_survey(const Task& task, search::Searcher& searcher);
+  base::Result<Keep> do_verify(const Task& task, search::Searcher& searcher);
+  void do_turn(const Turn& turn, search::Searcher& searcher);
   [[nodiscard]] bool must_stop(const Lock& lock);
-  void finish(const Task& task, double seconds, const base::Status& status);
+  base::Status keep_all_whose_turn_it_is();
+  void finish(const Ready& ready);
 
   Ledger& ledger_;
   const Input& input_;
@@ -56,6 +70,9 @@ class Crew {
   std::mutex mutex_;
   std::condition_variable changed_;
   Schedule schedule_;
+  std::uint64_t taken_ = 0;  // turns
+  std::uint64_t kept_ = 0;
+  std::map<std::uint64_t, Ready> ready_;  // by turn: done, but not those before them
   Estimate estimate_;
   Snapshot snapshot_;
   Clock::Time begun_;
@@ -80,7 +97,7 @@ base::Result<Ending> Crew::run() {
 void Crew::work() {
   try {
     search::Searcher searcher;
-    while (const auto task = take()) do_task(*task, searcher);
+    while (const auto turn = take()) do_turn(*turn, searcher);
   } catch (...) {  // no memory: the others stop too, and the caller hears of it
     const Lock lock(mutex_);
     thrown_ = std::current_exception();
@@ -98,70 +115,78 @@ bool Crew::must_stop(const Lock&) {
   return ending_ != Ending::finished;
 }
 
-std::optional<Task> Crew::take() {
+std::optional<Crew::Turn> Crew::take() {
   Lock lock(mutex_);
   for (;;) {
     if (schedule_.is_over() || must_stop(lock)) break;
-    if (auto task = schedule_.next()) return task;
+    if (auto task = schedule_.next()) return Turn{taken_++, *task};
     changed_.wait(lock);  // a survey under way may bring candidates
   }
   changed_.notify_all();
   return std::nullopt;
 }
 
-void Crew::do_task(const Task& task, search::Searcher& searcher) {
+void Crew::do_turn(const Turn& turn, search::Searcher& searcher) {
   const auto now = [this] {
     const Lock lock(mutex_);
     return clock_.now();
   };
   const Clock::Time begun = now();
-  const base::Status status =
-      task.what == Task::What::survey ? do_survey(task, searcher) : do_verify(task, searcher);
-  finish(task, seconds_between(begun, now()), status);
+  auto keep = turn.task.what == Task::What::survey ? do_survey(turn.task, searcher)
+                                                   : do_verify(turn.task, searcher);
+  const double seconds = seconds_between(begun, now());
+  const Lock lock(mutex_);
+  if (keep) ready_.emplace(turn.number, Ready{turn.task, seconds, std::move(*keep)});
+  const base::Status status = keep ? keep_all_whose_turn_it_is() : keep.faults();
+  if (!status && faults_.empty()) faults_ = status.faults();
+  changed_.notify_all();
 }
 
-base::Status Crew::do_survey(const Task& task, search::Searcher& searcher) {
+base::Status Crew::keep_all_whose_turn_it_is() {
+  while (faults_.empty() && !ready_.empty() && ready_.begin()->first == kept_) {
+    const Ready ready = std::move(ready_.extract(ready_.begin()).mapped());
+    if (auto status = ready.keep(); !status) return status;
+    ++kept_;
+    finish(ready);
+  }
+  return base::done();
+}
+
+base::Result<Crew::Keep> Crew::do_survey(const Task& task, search::Searcher& searcher) {
   const GameKey& key = input_.games[task.game].key;
   auto text = ledger_.game_text(key);
   if (!text) return std::move(text).faults();
   auto study = survey_text(*text, plan_.settings, searcher);
   if (!study) return std::move(study).faults();
-  if (auto put = ledger_.put_survey(key, *study, study::candidates(*study, plan_.settings)); !put) {
-    return put;
-  }
-  const Lock lock(mutex_);
-  for (const study::Note& note : study->notes) snapshot_.nodes += note.nodes;
-  return base::done();
+  auto candidates = study::candidates(*study, plan_.settings);
+  return Keep([this, &key, study = std::move(*study), candidates = std::move(candidates)] {
+    for (const study::Note& note : study.notes) snapshot_.nodes += note.nodes;
+    return ledger_.put_survey(key, study, candidates);
+  });
 }
 
-base::Status Crew::do_verify(const Task& task, search::Searcher& searcher) {
+base::Result<Crew::Keep> Crew::do_verify(const Task& task, search::Searcher& searcher) {
   const GameKey& key = input_.games[task.game].key;
   auto study = ledger_.survey(key);
   if (!study) return std::move(study).faults();
-  const Findings findings =
-      verify_and_compose(std::move(*study), task.candidate, plan_.settings, searcher);
-  if (auto put = ledger_.put_findings(key, findings); !put) return put;
-  const Lock lock(mutex_);
-  snapshot_.moments += findings.moments.size();
-  snapshot_.puzzles += findings.puzzles.size();
-  for (const study::Moment& moment : findings.moments) snapshot_.nodes += moment.nodes;
-  for (const puzzle::Puzzle& puzzle : findings.puzzles) snapshot_.nodes += puzzle.nodes;
-  return base::done();
+  Findings found = verify_and_compose(std::move(*study), task.candidate, plan_.settings, searcher);
+  return Keep([this, &key, findings = std::move(found)] {
+    snapshot_.moments += findings.moments.size();
+    snapshot_.puzzles += findings.puzzles.size();
+    for (const study::Moment& moment : findings.moments) snapshot_.nodes += moment.nodes;
+    for (const puzzle::Puzzle& puzzle : findings.puzzles) snapshot_.nodes += puzzle.nodes;
+    return ledger_.put_findings(key, findings);
+  });
 }
 
-void Crew::finish(const Task& task, double seconds, const base::Status& status) {
-  const Lock lock(mutex_);
-  if (!status) {
-    if (faults_.empty()) faults_ = status.faults();
-    changed_.notify_all();
-    return;
-  }
-  schedule_.finish(task);
-  if (task.what == Task::What::survey) {
-    const auto length = ledger_.length(input_.games[task.game].key);
-    estimate_.add_survey(seconds, static_cast<std::size_t>(length) + 1);
+// What follows on a task that is in the ledger.
+void Crew::finish(const Ready& ready) {
+  schedule_.finish(ready.task);
+  if (ready.task.what == Task::What::survey) {
+    const auto length = ledger_.length(input_.games[ready.task.game].key);
+    estimate_.add_survey(ready.seconds, static_cast<std::size_t>(length) + 1);
   } else {
-    estimate_.add_verify(seconds);
+    estimate_.add_verify(ready.seconds);
   }
   const Schedule::Counts& counts = schedule_.counts();
   snapshot_.games = counts.games;
@@ -171,7 +196,6 @@ void Crew::finish(const Task& task, double seconds, const base::Status& status) 
   snapshot_.seconds = seconds_between(begun_, clock_.now());
   snapshot_.seconds_left = estimate_.seconds_left(counts);
   progress_.show(snapshot_);
-  changed_.notify_all();
 }
 
 }  // namespace

@@ -46,7 +46,7 @@ std::optional<Task> Schedule::next() {
     ++surveys_under_way_;
     return Task{Task::What::survey, surveys_[next_survey_++], {}};
   }
-  if (candidates_.empty()) return std::nullopt;
+  if (candidates_.empty() || surveys_under_way_ > 0) return std::nullopt;
   Task task = candidates_.top();
   candidates_.pop();
   return task;

@@ -7,6 +7,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include "kairos/base/files.hpp"
 #include "kairos/batch/intake.hpp"
 #include "kairos/batch/join.hpp"
 
@@ -129,6 +130,12 @@ const Reference& reference() {
   return made;
 }
 
+std::string bytes_of_ledger(const std::string& folder) {
+  auto bytes = base::read_file(batch::Ledger::path_in(folder));
+  REQUIRE(bytes.ok());
+  return *bytes;
+}
+
 }  // namespace
 
 TEST_CASE("a run surveys every game and verifies every candidate") {
@@ -136,11 +143,12 @@ TEST_CASE("a run surveys every game and verifies every candidate") {
   CHECK(reference().records.moments() > 0);
 }
 
-TEST_CASE("any number of threads gives the same records") {
+TEST_CASE("any number of threads gives the same records in the same bytes") {
   for (const unsigned threads : {2u, 5u}) {
     const TemporaryFolder folder;
     CHECK(scan(folder.path(), reference().games(), {.threads = threads}) == Ending::finished);
     CHECK(records_of(folder.path()) == reference().records);
+    CHECK(bytes_of_ledger(folder.path()) == bytes_of_ledger(reference().folder.path()));
   }
 }
 
@@ -165,6 +173,7 @@ TEST_CASE("a run that is stopped again and again comes to the same records") {
   }
   CHECK(runs > 1);
   CHECK(records_of(folder.path()) == reference().records);
+  CHECK(bytes_of_ledger(folder.path()) == bytes_of_ledger(reference().folder.path()));
 }
 
 TEST_CASE("a deadline that has passed lets nothing begin") {
@@ -191,7 +200,7 @@ TEST_CASE("a stop asked for before the start lets nothing begin, and the ledger 
   CHECK(records_of(folder.path()) == reference().records);
 }
 
-TEST_CASE("killed at random moments and started again, a run ends with the same records") {
+TEST_CASE("killed at random moments and started again, a run ends with the same bytes") {
   const auto seed = 42u;
   CAPTURE(seed);
   std::mt19937 random(seed);
@@ -219,6 +228,7 @@ TEST_CASE("killed at random moments and started again, a run ends with the same 
   const auto ledger = batch::Ledger::read(batch::Ledger::path_in(folder.path()), faults);
   REQUIRE(ledger.ok());
   CHECK(records_of(*ledger) == reference().records);
+  CHECK(bytes_of_ledger(folder.path()) == bytes_of_ledger(reference().folder.path()));
 }
 
 TEST_CASE("parts studied apart and joined are the whole run") {
