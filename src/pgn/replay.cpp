@@ -259,8 +259,8 @@ bool has_variations(const Game& game) {
 }
 
 void check_result(const Game& game, const Position& last, base::Diagnostics& diagnostics) {
-  const bool in_check = last.in_check();
   if (game.result == GameResult::unknown || rules::has_legal_move(last)) return;
+  const bool in_check = last.in_check();
   const GameResult due = !in_check                             ? GameResult::draw
                          : last.side_to_move() == rules::white ? GameResult::black_wins
                                                                : GameResult::white_wins;

@@ -1,5 +1,7 @@
 // From what a text says to the move it means.
 //
+// Plain moves, nearly all, are read by san_quick.cpp; here is the rest, and all that is wrong.
+//
 // Reading does not generate moves. The target square is looked at from the other end: the men of
 // the named kind that attack it are the squares that a man of that kind would attack from there.
 // What the text says about file and rank cuts them down, and what is left is tested for legality,
@@ -13,6 +15,7 @@
 #include "kairos/rules/san.hpp"
 
 #include "legality.hpp"
+#include "san_quick.hpp"
 
 namespace kairos::rules {
 
@@ -140,8 +143,7 @@ SanReading resolve(const Position& p, const MoveText& text) {
 }  // namespace
 
 SanReading read_san(const Position& p, std::string_view text) noexcept {
-  MoveText usual;  // nearly always enough; the full reader is for the rest
-  if (read_usual_move_text(text, usual)) return resolve_man(p, usual);
+  if (const Move plain = read_plain_move(p, text)) return {plain};  // nearly always
   return resolve(p, read_move_text(text));
 }
 

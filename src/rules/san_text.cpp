@@ -141,47 +141,7 @@ constexpr PieceType piece_named_by(char c) {
   return type_of_letter(is_small ? static_cast<char>(c - 'a' + 'A') : c);
 }
 
-// The piece of each letter, no_piece_type for all other characters.
-constexpr std::array<PieceType, 256> make_letter_table() {
-  std::array<PieceType, 256> table{};
-  table.fill(no_piece_type);
-  for (const char c : {'N', 'B', 'R', 'Q', 'K'}) {
-    table[static_cast<unsigned char>(c)] = type_of_letter(c);
-  }
-  return table;
-}
-constexpr std::array<PieceType, 256> letter_table = make_letter_table();
-
-// What stands between the piece's letter and the target, "x" taken off: nothing, a file or a rank.
-bool read_usual_middle(std::string_view middle, MoveText& move) {
-  if (middle.empty()) return true;
-  if (middle.size() > 1) return false;
-  if (is_file(middle[0])) {
-    move.from_file = static_cast<std::int8_t>(middle[0] - 'a');
-    return true;
-  }
-  move.from_rank = static_cast<std::int8_t>(middle[0] - '1');
-  return is_rank(middle[0]);
-}
-
 }  // namespace
-
-bool read_usual_move_text(std::string_view text, MoveText& move) noexcept {
-  std::size_t size = text.size();
-  if (size > 2 && (text[size - 1] == '+' || text[size - 1] == '#')) --size;
-  if (size < 2 || !is_rank(text[size - 1]) || !is_file(text[size - 2])) return false;
-  move.to = square_at(text[size - 2] - 'a', text[size - 1] - '1');
-  move.kind = MoveText::Kind::man;
-  if (size == 2) return true;
-  const PieceType named = letter_table[static_cast<unsigned char>(text[0])];
-  if (named == no_piece_type) {
-    move.from_file = static_cast<std::int8_t>(text[0] - 'a');
-    return size == 4 && text[1] == 'x' && is_file(text[0]);
-  }
-  move.man = named;
-  const std::size_t joined = text[size - 3] == 'x' ? 4 : 3;
-  return size >= joined && read_usual_middle(text.substr(1, size - joined), move);
-}
 
 AsciiMove::AsciiMove(std::string_view text) noexcept : text_(text) {
   if (std::ranges::all_of(text, is_ascii)) return;

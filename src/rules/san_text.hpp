@@ -20,9 +20,6 @@ struct MoveText {
   PieceType promoted = no_piece_type;
 };
 
-// The shapes that nearly all moves have, quickly: "e4", "exd5", "Nf3", "Nbd2", "R1xa3", each with
-// at most one check mark. False for all others, with `move` in any state.
-bool read_usual_move_text(std::string_view text, MoveText& move) noexcept;
 // Any text. Leniencies as listed in kairos/rules/san.hpp.
 MoveText read_move_text(std::string_view text) noexcept;
 
