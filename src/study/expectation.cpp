@@ -13,8 +13,8 @@ namespace kairos::study {
 
 namespace {
 
-// Centipawns over which the odds grow by e. Flatter than what scripts/fit_expectation finds in games
-// of masters (DEVELOPERS.md): the thresholds of moments were set with this value.
+// Centipawns over which the odds grow by e. Flatter than what scripts/fit_expectation finds in
+// games of masters (DEVELOPERS.md): the thresholds of moments were set with this value.
 constexpr double scale = 190.0;
 
 // Beyond this the curve is flat (0.9999 of certainty); a mate alone is certain.

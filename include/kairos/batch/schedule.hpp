@@ -1,9 +1,9 @@
 // The order of work over a whole collection: every game is surveyed first, in order; then the
 // candidates of all games are verified, most promising first (ties by game, then ply).
 //
-// Knows from the ledger what is done already. Candidates are handed out when the last survey is done,
-// so the order of all tasks is the same with any number of threads. It changes no result, only what
-// is there when a deadline ends the run. Not thread-safe.
+// Knows from the ledger what is done already. Candidates are handed out when the last survey is
+// done, so the order of all tasks is the same with any number of threads. It changes no result,
+// only what is there when a deadline ends the run. Not thread-safe.
 #pragma once
 
 #include <cstdint>
