@@ -52,8 +52,9 @@ std::string opening(unsigned seed) {
 }
 
 int standing_after(const rules::Position& p, const std::vector<rules::Key>& earlier) {
-  if (rules::is_checkmate(p)) return 1;
-  return rules::standing(p, earlier) == rules::Standing::open ? 0 : 2;
+  const rules::Standing standing = rules::standing(p, earlier);
+  if (standing == rules::Standing::open) return 0;
+  return standing == rules::Standing::checkmate ? 1 : 2;
 }
 
 std::string answer(search::Searcher& searcher, std::istringstream& words) {

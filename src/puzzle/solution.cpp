@@ -91,9 +91,9 @@ Material material_after(const Question& q, const std::vector<rules::Move>& line,
                         std::uint64_t& nodes) {
   rules::Position p = q.position;
   for (std::size_t i = 0; i < plies; ++i) p.play(line[i]);
-  const search::Score change = search::nominal_balance(p) - search::nominal_balance(q.position);
+  const rules::Color solver = q.position.side_to_move();
   Material m;
-  m.on_board = q.position.side_to_move() == rules::white ? change : -change;
+  m.on_board = search::nominal_balance(p, solver) - search::nominal_balance(q.position, solver);
   const search::Settled rest = search::settle(p, settled_limits);
   nodes += rest.nodes;
   m.settled = rest.complete ? m.on_board - rest.gain : 0;

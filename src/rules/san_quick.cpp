@@ -13,6 +13,8 @@
 
 #include "kairos/rules/attacks.hpp"
 
+#include "legality.hpp"
+
 namespace kairos::rules {
 
 namespace {
@@ -85,20 +87,6 @@ Bitboard with_free_way(Bitboard men_left, Square to, Bitboard occupied) {
   return free;
 }
 
-// No early way out, since the king is nearly always safe. Far men are taken one by one, for the
-// tables this needs are small; those of sliding attacks were often not in the cache.
-bool king_is_attacked(const Position& p, Square at, Bitboard occupied, Bitboard enemies) {
-  const Bitboard queens = p.pieces(queen);
-  const Bitboard near = (knight_attacks(at) & p.pieces(knight)) |
-                        (pawn_attacks(p.side_to_move(), at) & p.pieces(pawn)) |
-                        (king_attacks(at) & p.pieces(king));
-  Bitboard far = enemies & ((attacks_on_empty_board(bishop, at) & (p.pieces(bishop) | queens)) |
-                            (attacks_on_empty_board(rook, at) & (p.pieces(rook) | queens)));
-  bool is_seen = (near & enemies) != 0;
-  for (; far != 0; far &= far - 1) is_seen |= (between(at, first(far)) & occupied) == 0;
-  return is_seen;
-}
-
 }  // namespace
 
 Move read_plain_move(const Position& p, std::string_view text) noexcept {
@@ -131,7 +119,7 @@ Move read_plain_move(const Position& p, std::string_view text) noexcept {
   const Square king_at = man == king ? to : p.king_square(us);
   const Bitboard after = (occupied & ~starts) | bit(to);
   const Bitboard in_the_way = (between(from, to) & occupied) | (bit(to) & ~targets);
-  if (in_the_way != 0 || king_is_attacked(p, king_at, after, enemies & ~bit(to))) return {};
+  if (in_the_way != 0 || is_attacked(p, us, king_at, after, enemies & ~bit(to))) return {};
   return Move::normal(from, to);
 }
 

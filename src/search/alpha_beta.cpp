@@ -165,7 +165,7 @@ Score Worker::search_moves(Node& n) {
     if (m == excluded) continue;
     ++move_count;
     table_.prefetch(p.likely_key_after(m));
-    const bool noisy = p.is_capture(m) || m.is_promotion();
+    const bool noisy = is_noisy(p, m);
     const int history = noisy ? 0 : picker.history_of_last(m);
     const bool check = checks.given_by(m);
     const int reduction = reduction_of(n, m, move_count, history, noisy);

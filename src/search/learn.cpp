@@ -14,7 +14,7 @@ using rules::Position;
 // bound on the side that agrees, and not when a capture explains the difference.
 void Worker::learn_from_result(const Node& n, Score best, Move best_move) {
   if (n.in_check || is_mate(best) || n.raw == draw_score) return;
-  if (best_move && (n.position.is_capture(best_move) || best_move.is_promotion())) return;
+  if (best_move && is_noisy(n.position, best_move)) return;
   if (best >= n.beta && best <= n.evaluation) return;
   if (!best_move && best >= n.evaluation) return;
   histories_.learn_correction(n.position, n.depth, best - n.evaluation);
@@ -45,10 +45,9 @@ void Worker::learn_from_cut(const Node& n, Move best, std::span<const Move> quie
   const Position& p = n.position;
   const int bonus = learning_bonus(n.depth);
   const auto learn_capture = [&](Move m, int value) {
-    const auto victim = m.is_en_passant() ? rules::pawn : rules::type_of(p.piece_on(m.to()));
-    histories_.learn_capture(p.piece_on(m.from()), m.to(), victim, value);
+    histories_.learn_capture(p.piece_on(m.from()), m.to(), victim_of(p, m), value);
   };
-  if (p.is_capture(best) || best.is_promotion()) {
+  if (is_noisy(p, best)) {
     learn_capture(best, bonus);
   } else {
     Frame& f = frame(n.ply);

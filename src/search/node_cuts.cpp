@@ -34,11 +34,9 @@ Score Worker::early_result(Node& n) {
   if (n.pv || s == no_score || n.found.depth < n.depth || n.position.halfmove_clock() >= 90) {
     return no_score;
   }
-  if (n.found.bound == Bound::lower ? s < n.beta : n.found.bound == Bound::upper && s > n.alpha) {
-    return no_score;
-  }
+  if (!settles(n.found.bound, s, n.alpha, n.beta)) return no_score;
   const Move m = n.found.move;
-  if (s >= n.beta && m && !n.position.is_capture(m) && !m.is_promotion()) {
+  if (s >= n.beta && m && !is_noisy(n.position, m)) {
     learn_quiet(n.position, n.ply, m, learning_bonus(n.depth) / 2);
   }
   return s;
@@ -63,9 +61,7 @@ void Worker::evaluate_node(Node& n) {
       table_.store(n.position.key(), {}, 0, n.raw, -1, Bound::none, false);
     }
     const Score s = n.found.score;
-    if (s != no_score && !is_mate(s) &&
-        (n.found.bound == Bound::exact ||
-         n.found.bound == (s > n.estimate ? Bound::lower : Bound::upper))) {
+    if (s != no_score && !is_mate(s) && settles(n.found.bound, s, n.estimate, n.estimate + 1)) {
       n.estimate = s;
     }
   }

@@ -268,8 +268,7 @@ void Picker::rank(Value value) {
 
 int Picker::noisy_score(Move m) const {
   const Piece piece = position_.piece_on(m.from());
-  const PieceType victim =
-      m.is_en_passant() ? rules::pawn : rules::type_of(position_.piece_on(m.to()));
+  const PieceType victim = victim_of(position_, m);
   int score = 0;
   if (position_.is_capture(m)) score += 12 * nominal_values[victim];
   if (m.is_promotion()) score += 12 * nominal_values[m.promoted()];
@@ -326,7 +325,7 @@ void Picker::score_quiets() {
 void Picker::score_evasions() {
   constexpr int captures_first = 1 << 20;
   rank([&](Move m) {
-    const bool noisy = position_.is_capture(m) || m.is_promotion();
+    const bool noisy = is_noisy(position_, m);
     const int taker = rules::type_of(position_.piece_on(m.from()));
     return noisy ? captures_first + noisy_score(m) - taker : history_of(m);
   });

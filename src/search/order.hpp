@@ -19,6 +19,15 @@ namespace kairos::search {
 // How well moves did, each in +-history_limit. New results weigh more the less they are expected.
 inline constexpr int history_limit = 16384;
 
+inline bool is_noisy(const rules::Position& p, rules::Move m) {
+  return p.is_capture(m) || m.is_promotion();
+}
+
+// What a move takes, if anything.
+inline rules::PieceType victim_of(const rules::Position& p, rules::Move m) {
+  return m.is_en_passant() ? rules::pawn : rules::type_of(p.piece_on(m.to()));
+}
+
 class Histories {
  public:
   using Row = std::array<std::int16_t, 14 * 64>;  // by piece and target square

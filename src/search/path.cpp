@@ -54,7 +54,7 @@ Score Worker::corrected(const Position& position, Score raw) const {
 Position Worker::make(const Position& position, Move m, int ply, bool check) {
   Frame& f = frame(ply);
   f.current = m;
-  f.quiet = m != rules::null_move && !position.is_capture(m) && !m.is_promotion();
+  f.quiet = m != rules::null_move && !is_noisy(position, m);
   if (m == rules::null_move) {
     f.row = &histories_.after_nothing();
   } else {

@@ -15,21 +15,6 @@ constexpr Score futility_margin = 150;
 constexpr int check_depth = 0;          // quiet checks are tried at the first quiescence ply only
 constexpr int evasions_tried_late = 3;  // when in check and not being mated
 
-// The most a capture can bring at once; promotions are not counted here.
-Score victim_value(const Position& p, Move m) {
-  return m.is_en_passant() ? nominal_values[rules::pawn]
-                           : nominal_values[rules::type_of(p.piece_on(m.to()))];
-}
-
-bool is_noisy(const Position& p, Move m) {
-  return p.is_capture(m) || m.is_promotion();
-}
-
-bool settles(const Found& found, Score score, Score alpha, Score beta) {
-  return found.bound == Bound::exact || (found.bound == Bound::lower && score >= beta) ||
-         (found.bound == Bound::upper && score <= alpha);
-}
-
 }  // namespace
 
 // The static score, or what the table knows better; `raw` receives the uncorrected one.
@@ -37,7 +22,8 @@ Score Worker::stand_pat(const Position& position, const Found& found, Score tabl
                         Score& raw) {
   raw = found.evaluation != no_score ? found.evaluation : evaluate(position, pawn_table_);
   const Score score = corrected(position, raw);
-  const bool better = table_score != no_score && settles(found, table_score, score, score + 1);
+  const bool better =
+      table_score != no_score && settles(found.bound, table_score, score, score + 1);
   return better ? table_score : score;
 }
 
@@ -54,7 +40,7 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   const Score table_score = from_table(found.score, ply);
   const int table_depth = in_check || depth >= check_depth ? 0 : -1;
   if (!pv && found.depth >= table_depth && table_score != no_score &&
-      settles(found, table_score, alpha, beta)) {
+      settles(found.bound, table_score, alpha, beta)) {
     return table_score;
   }
   Score raw = no_score;
@@ -104,7 +90,7 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
         continue;
       }
       if (noisy && !in_check && !m.is_promotion()) {
-        const Score reach = floor + victim_value(position, m);
+        const Score reach = floor + nominal_values[victim_of(position, m)];
         if (reach <= alpha && !check) {
           best = std::max(best, reach);
           continue;

@@ -36,6 +36,11 @@ Score nominal_balance(const Position& position) {
   return sum;
 }
 
+Score nominal_balance(const Position& position, Color side) {
+  const Score balance = nominal_balance(position);
+  return side == rules::white ? balance : -balance;
+}
+
 namespace {
 
 constexpr int line_room = 64;

@@ -12,11 +12,6 @@ namespace {
 // Moves the guide may name against one reply: the second is for when the first takes too long.
 constexpr int answers_asked = 2;
 
-search::Score balance_of(const rules::Position& p, rules::Color side) {
-  const search::Score balance = search::nominal_balance(p);
-  return side == rules::white ? balance : -balance;
-}
-
 class Prover {
  public:
   Prover(rules::Color attacker, search::Score target, const GuidedLimits& limits,
@@ -49,7 +44,8 @@ class Prover {
     if (rules::standing(p, keys_) != rules::Standing::open) return false;
     const search::Settled settled = search::settle(p, limits_.settled);
     nodes_ += settled.nodes;
-    if (settled.complete && balance_of(p, attacker_) + settled.gain >= target_) return true;
+    if (settled.complete && search::nominal_balance(p, attacker_) + settled.gain >= target_)
+      return true;
     if (answers == 0 || searches_ == limits_.searches) return false;
     ++searches_;
     search::Limits limits;
@@ -88,7 +84,8 @@ GuidedProof prove_gain(const rules::Position& position, std::span<const rules::K
   const rules::Color attacker = position.side_to_move();
   std::vector<rules::Key> keys(earlier.begin(), earlier.end());
   keys.push_back(position.key());
-  Prover prover(attacker, balance_of(position, attacker) + gain, limits, searcher, std::move(keys));
+  Prover prover(attacker, search::nominal_balance(position, attacker) + gain, limits, searcher,
+                std::move(keys));
   GuidedProof proof;
   proof.proved = prover.holds(position.after(move), limits.answers);
   proof.nodes = prover.nodes();

@@ -88,11 +88,6 @@ bool is_exchange(const Count& won, const Count& lost) {
          lost[rules::knight] + lost[rules::bishop] == 1;
 }
 
-search::Score balance_of(const rules::Position& p, rules::Color side) {
-  const search::Score balance = search::nominal_balance(p);
-  return side == rules::white ? balance : -balance;
-}
-
 // The least score that bears out a balance reached by a gain: far below it, the searcher sees the
 // gain given back beyond the proof's horizon.
 search::Score bearable(search::Score balance, search::Score gain) {
@@ -164,9 +159,10 @@ Spoils material_of(const rules::Position& position, rules::Move move, search::Sc
   }
   const rules::Position& from = since != nullptr ? *since : position;
   const rules::Color side = position.side_to_move();
-  const search::Score gain = least.gain + balance_of(position, side) - balance_of(from, side);
+  const search::Score gain =
+      least.gain + search::nominal_balance(position, side) - search::nominal_balance(from, side);
   if (gain < least_gain || least.gain >= search::min_mate_score) return spoils;
-  if (score < bearable(balance_of(from, side) + gain, gain)) return spoils;
+  if (score < bearable(search::nominal_balance(from, side) + gain, gain)) return spoils;
   rules::Position end = position;
   for (const rules::Move m : least.line) end.play(m);
   spoils.what = men_won(from, end, side);

@@ -10,16 +10,12 @@
 #include "kairos/rules/setup.hpp"
 
 #include "oracles/search_naive.hpp"
+#include "support/games.hpp"
 
 using namespace kairos;
+using support::position;
 
 namespace {
-
-rules::Position position(const char* fen) {
-  const auto p = rules::parse_fen(fen);
-  REQUIRE(p);
-  return *p;
-}
 
 // The line must be legal, of the length claimed, and end in mate.
 void check_line(const rules::Position& start, const search::MateProof& proof) {

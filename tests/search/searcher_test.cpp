@@ -11,21 +11,17 @@
 #include "kairos/search/mate.hpp"
 
 #include "oracles/search_naive.hpp"
+#include "support/games.hpp"
 
 using namespace kairos;
 using search::Limits;
 using search::Searcher;
 using search::Verdict;
+using support::position;
 
 namespace {
 
 constexpr std::size_t small_table = std::size_t{1} << 20;
-
-rules::Position position(const char* fen) {
-  const auto p = rules::parse_fen(fen);
-  REQUIRE(p);
-  return *p;
-}
 
 Limits nodes(std::uint64_t n, int lines = 1) {
   Limits limits;

@@ -8,18 +8,10 @@
 #include "kairos/rules/san.hpp"
 
 #include "oracles/search_naive.hpp"
+#include "support/games.hpp"
 
 using namespace kairos;
-
-namespace {
-
-rules::Position position(const char* fen) {
-  const auto p = rules::parse_fen(fen);
-  REQUIRE(p);
-  return *p;
-}
-
-}  // namespace
+using support::position;
 
 TEST_CASE("nominal values are those of common practice", "[settled]") {
   CHECK(search::nominal_value(rules::pawn) == 100);

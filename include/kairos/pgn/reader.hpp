@@ -22,8 +22,7 @@
 //   12. no tags: a game begins with a move, with its number or not, or with a result; it may be
 //       nothing but a result, and one behind an empty line is then the next game
 //   13. move numbers with any number of dots, with a colon or dash, glued to the move, wrong, or
-//   left
-//       out
+//       left out
 //   14. marks (! ? and their pairs), glued or apart: NAGs 1 to 6
 //   15. a NAG that is not $0 to $255: passed over (!)
 //   16. evaluation signs (+- = -/+), alone or glued to a move: NAGs 10 to 20

@@ -32,8 +32,9 @@ struct SettledLimits {
 
 // The nominal value of a man in centipawns; 0 for a king.
 Score nominal_value(rules::PieceType t);
-// Nominal material of White minus Black's.
+// Nominal material of White minus Black's, and of a side minus the other's.
 Score nominal_balance(const rules::Position& position);
+Score nominal_balance(const rules::Position& position, rules::Color side);
 
 // The best the side to move can reach; with `first`, what it reaches by that move.
 Settled settle(const rules::Position& position, SettledLimits limits = {},
