@@ -14,4 +14,8 @@ constexpr std::uint64_t below_highest(std::uint64_t bits) {
   return bits == 0 ? 0 : (~std::uint64_t{0} >> std::countl_zero(bits)) >> 1;
 }
 
+constexpr std::uint64_t lowest(std::uint64_t bits) {
+  return bits & (~bits + 1);
+}
+
 }  // namespace kairos::pgn

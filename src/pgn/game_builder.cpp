@@ -1,7 +1,10 @@
 #include "game_builder.hpp"
 
 #include <algorithm>
+#include <bit>
 #include <utility>
+
+#include "bits.hpp"
 
 namespace kairos::pgn {
 
@@ -22,6 +25,53 @@ void GameBuilder::start(Game& game) {
 void GameBuilder::make_room(std::size_t size) {
   constexpr std::size_t first_room = 1024;
   game_->text.resize(std::max(first_room, 2 * (text_size_ + size + copied_at_once)));
+}
+
+// Each hangs on the one before it; where the first hangs and what the last leads to comes after.
+void GameBuilder::moves(const TokenStream::Run& run) {
+  if (run.begins == run.number_begins) return;
+  const auto text_begin = static_cast<std::uint32_t>(text_size_);
+  if (text_size_ + run_size + copied_at_once > game_->text.size()) make_room(run_size);
+  std::memcpy(game_->text.data() + text_size_, run.bytes, run_size);
+  text_size_ += static_cast<unsigned>(std::bit_width(run.ends)) - 1;
+
+  std::uint64_t begins = run.begins ^ run.number_begins;
+  std::uint64_t ends = run.ends ^ run.number_ends;
+  std::uint64_t newlines = run.newlines;
+  Spot line = run.spot;
+  const auto first = static_cast<NodeId>(game_->nodes.size());
+  game_->nodes.resize(first + static_cast<unsigned>(std::popcount(begins)));
+  NodeId id = first;
+  for (Node* node = &game_->nodes[first]; begins != 0; ++node) {
+    const auto begin = static_cast<unsigned>(std::countr_zero(begins));
+    const auto end = static_cast<unsigned>(std::countr_zero(ends));
+    for (; (newlines & below_lowest(begins)) != 0; newlines &= newlines - 1) {
+      ++line.line;
+      line.column = 0U - static_cast<unsigned>(std::countr_zero(newlines));
+    }
+    node->parent = id - 1;
+    node->first_child = ++id;
+    node->san_begin = text_begin + begin;
+    node->san_size = static_cast<std::uint16_t>(end - begin);
+    node->line = line.line;
+    node->column = line.column + begin;
+    begins &= begins - 1;
+    ends &= ends - 1;
+  }
+  append_line(first, id - 1);
+}
+
+// Hangs nodes that already hang together on the present line.
+void GameBuilder::append_line(NodeId first, NodeId last) {
+  game_->nodes[last].first_child = no_node;
+  game_->nodes[first].parent = line_.current;
+  if (line_.fresh) {
+    link_first(first);
+  } else {
+    game_->nodes[line_.current].first_child = first;
+  }
+  line_.current = last;
+  if (outer_.empty()) main_plies_ += last - first + 1;
 }
 
 // The first move of a line: the main line's comes before all alternatives, a variation's behind

@@ -32,7 +32,7 @@ class GameBuilder {
     Node& node = game_->nodes.emplace_back();
     node.parent = line_.current;
     node.san_begin = static_cast<std::uint32_t>(text_size_);
-    node.san_size = static_cast<std::uint32_t>(san.size());
+    node.san_size = static_cast<std::uint16_t>(san.size());
     node.line = at.line;
     node.column = at.column;
     text_size_ += san.size();
@@ -44,6 +44,8 @@ class GameBuilder {
     line_.current = id;
     main_plies_ += outer_.empty();
   }
+  // The moves of a run.
+  void moves(const TokenStream::Run& run);
   // Nothing more will come.
   void finish() { game_->text.resize(text_size_); }
   void open();
@@ -63,8 +65,10 @@ class GameBuilder {
   };
 
   static constexpr std::size_t copied_at_once = 16;
+  static constexpr std::size_t run_size = 64;
 
   void make_room(std::size_t size);
+  void append_line(NodeId first, NodeId last);
   void link_first(NodeId id);
   void link_last(NodeId parent, NodeId id);
   void take_pending(NodeId id);

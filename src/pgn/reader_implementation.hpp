@@ -101,6 +101,7 @@ class Reader::Implementation {
            progress_.too_deep == 0;
   }
   void plain_moves();
+  void plain_runs();
   bool step();
   bool tag();
   bool number();

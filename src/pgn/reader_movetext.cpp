@@ -1,8 +1,11 @@
 // One game: what each token does to it. `step` is the whole of it, one case a kind of token;
 // `plain_moves` is the same for the two kinds that make up most of a file, in a loop small enough
 // to be fast. Numbers in brackets are those of the leniencies in kairos/pgn/reader.hpp.
+#include <bit>
+
 #include "kairos/base/text.hpp"
 
+#include "bits.hpp"
 #include "reader_implementation.hpp"
 #include "symbols.hpp"
 #include "text.hpp"
@@ -10,6 +13,27 @@
 namespace kairos::pgn {
 
 using base::Code;
+
+namespace {
+
+// A number 1 may begin the next game, so it is looked at on its own.
+void cut_before_one(TokenStream::Run& run) {
+  std::uint64_t digits = run.number_begins & run.number_ends >> 1;
+  while (digits != 0 && run.bytes[std::countr_zero(digits)] != '1') digits &= digits - 1;
+  if (digits == 0) return;
+  const std::uint64_t in_front = below_lowest(digits);
+  for (std::uint64_t* const set : {&run.begins, &run.ends, &run.number_begins, &run.number_ends}) {
+    *set &= in_front;
+  }
+}
+
+std::string_view last_number(const TokenStream::Run& run) {
+  const auto begin = static_cast<std::size_t>(std::bit_width(run.number_begins)) - 1;
+  const auto end = static_cast<std::size_t>(std::bit_width(run.number_ends)) - 1;
+  return {run.bytes + begin, end - begin};
+}
+
+}  // namespace
 
 // Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
 void Reader::Implementation::plain_moves() {
@@ -24,6 +48,24 @@ void Reader::Implementation::plain_moves() {
     } else {
       return;
     }
+    plain_runs();
+  }
+}
+
+// The same for whole runs of them, in front of the next token.
+void Reader::Implementation::plain_runs() {
+  constexpr std::size_t most_moves = 32;
+  while (game_->nodes.size() + most_moves <= limits_.nodes) {
+    std::optional<TokenStream::Run> run = tokens_.run();
+    if (!run) return;
+    cut_before_one(*run);
+    if (run->begins == 0) return;
+    builder_.moves(*run);
+    if (run->number_ends != 0 && builder_.depth() == 0) {
+      last_number_ = MoveNumber(last_number(*run));
+    }
+    if (run->number_ends != run->ends) progress_.inner_result_last = false;
+    tokens_.take(*run);
   }
 }
 

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 #include <utility>
 #include <vector>
 
@@ -114,7 +115,7 @@ class Walk {
 
   // Gives moves to all nodes that can be reached and cuts off the others. Afterwards `plies` and
   // `fault` tell about the main line, and `last` is its last position.
-  void straight();
+  bool straight();
   void with_variations();
 
   std::size_t plies = 0;
@@ -161,17 +162,30 @@ bool Walk::play(NodeId id, bool is_main) {
   return false;
 }
 
-void Walk::straight() {
+// Whether each node from `id` on follows the one before it.
+bool is_straight_from(const Game& game, NodeId id) {
+  while (id < game.nodes.size() && game.nodes[id].parent == id - 1) ++id;
+  return id >= game.nodes.size();
+}
+
+// False, with nothing told, when there are variations.
+bool Walk::straight() {
   position_ = game_.start;
-  for (NodeId id = 1; id < game_.nodes.size(); ++id) {
-    if (!play(id, true)) {
-      game_.nodes[id - 1].first_child = no_node;
-      game_.nodes.resize(id);
-      break;
-    }
+  const std::span<Node> nodes = game_.nodes;
+  const char* const text = game_.text.data();
+  for (NodeId id = 1; id < nodes.size(); ++id) {
+    Node& node = nodes[id];
+    if (node.parent != id - 1) return false;
+    node.move = rules::play_plain_san(position_, {text + node.san_begin, node.san_size});
+    if (node.move || play(id, true)) continue;
+    if (!is_straight_from(game_, id)) return false;
+    game_.nodes[id - 1].first_child = no_node;
+    game_.nodes.resize(id);
+    break;
   }
   plies = game_.nodes.size() - 1;
   last = position_;
+  return true;
 }
 
 // Walks from `id` to the end of its line or to its first move with alternatives.
@@ -197,6 +211,7 @@ void Walk::walk_line(NodeId id, bool is_main) {
 }
 
 void Walk::with_variations() {
+  fault.reset();
   position_ = last = game_.start;
   walk_line(game_.nodes[0].first_child, true);
   while (!forks_.empty()) {
@@ -251,13 +266,6 @@ void compact(Game& game) {
   game.nodes.resize(size);
 }
 
-bool has_variations(const Game& game) {
-  for (NodeId id = 1; id < game.nodes.size(); ++id) {
-    if (game.nodes[id].parent != id - 1) return true;
-  }
-  return false;
-}
-
 void check_result(const Game& game, const Position& last, base::Diagnostics& diagnostics) {
   if (game.result == GameResult::unknown || rules::has_legal_move(last)) return;
   const bool in_check = last.in_check();
@@ -281,12 +289,10 @@ Replay replay(Game& game, base::Diagnostics& diagnostics) {
     return outcome;
   }
   Walk walk(game, diagnostics);
-  if (has_variations(game)) {
+  if (!walk.straight()) {
     for (Node& node : game.nodes) node.move = Move{};
     walk.with_variations();
     compact(game);
-  } else {
-    walk.straight();
   }
   outcome.last = walk.last;
   outcome.plies = walk.plies;

@@ -24,10 +24,22 @@ void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
   }
   has_carried_ = false;
   repeat_.clear();
+  names_ = size_ == 0 ? 0 : ~std::uint64_t{0};
 }
 
 std::optional<Spot> TagSection::take_carried_place() {
   return std::exchange(carried_place_, std::nullopt);
+}
+
+// Most names are seen to be new by a bit that no tag before has set.
+std::vector<Tag>::iterator TagSection::find(std::string_view name) {
+  const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
+  const unsigned mixed =
+      static_cast<unsigned char>(name[0]) + 5 * static_cast<unsigned>(name.size());
+  const bool is_new =
+      (std::exchange(names_, names_ | std::uint64_t{1} << mixed % 64) >> mixed % 64 & 1) == 0;
+  if (is_new) return end;
+  return std::find_if(tags_->begin(), end, [name](const Tag& t) { return t.name == name; });
 }
 
 Tag& TagSection::append() {
@@ -40,8 +52,7 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
   const std::string converted = is_plain(token.name) ? std::string() : base::to_utf8(token.name);
   const std::string_view name = converted.empty() ? token.name : std::string_view(converted);
   const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
-  const auto known =
-      std::find_if(tags_->begin(), end, [&](const Tag& t) { return t.name == name; });
+  const auto known = find(name);
   if (known == end && !repeating_) {
     if (size_ >= limit_) return std::exchange(full_, true) ? Answer::taken : Answer::too_many;
     Tag& tag = append();

@@ -42,11 +42,13 @@ class TagSection {
   std::optional<Spot> take_carried_place();
 
  private:
+  [[nodiscard]] std::vector<Tag>::iterator find(std::string_view name);
   Tag& append();
 
   std::vector<Tag>* tags_ = nullptr;
   std::size_t size_ = 0;  // tags of this game; those behind are old storage
   std::size_t limit_ = 0;
+  std::uint64_t names_ = 0;  // a bit for each name's first letter and length
   bool full_ = false;
   bool told_ = false;
   bool interrupted_ = false;

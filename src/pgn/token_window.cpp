@@ -119,7 +119,8 @@ void TokenStream::load_block() {
   const Bits inside = (sets.files | sets.ranks | sets.joints | heads | lasts) & symbols_;
   const Bits target = sets.files << 1 & sets.ranks;
   const Bits target_end = target << 1 | (target << 1 & lasts) << 1;
-  plain_numbers_ = ((firsts & sets.digits) + (sets.digits & symbols_)) & ends_;
+  number_heads_ = firsts & sets.digits;
+  plain_numbers_ = (number_heads_ + (sets.digits & symbols_)) & ends_;
   plain_moves_ = (heads + inside) & ends_ & target_end & ~sets.brackets;
 }
 

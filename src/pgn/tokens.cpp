@@ -19,12 +19,11 @@ namespace kairos::pgn {
 
 static_assert(static_cast<int>(TokenKind::number) + 1 == static_cast<int>(TokenKind::move));
 
+// As many tokens as come at once: the plain ones of a block and the odd one behind them.
 void TokenStream::produce() {
-  count_ = 0;
-  taken_ = 0;
-  origin_count_ = 0;
-  while (count_ < batch_size) {
-    if (block_ >= attention_at_ && (count_ != 0 || attend())) return;
+  empty_batch();
+  while (count_ == 0) {
+    if (block_ >= attention_at_ && attend()) return;
     if (starts_ == 0) {
       next_block();
     } else {
@@ -32,6 +31,23 @@ void TokenStream::produce() {
       if (starts_ != 0 && count_ < batch_size) other_token();
     }
   }
+}
+
+std::optional<TokenStream::Run> TokenStream::run() {
+  if (taken_ != count_) return std::nullopt;
+  empty_batch();
+  while (starts_ == 0 && block_ < attention_at_) next_block();
+  const Bits begins = block_ < attention_at_ ? plain_starts() : 0;
+  if (begins == 0) return std::nullopt;
+  const Bits from_last = ends_ & ~below_highest(begins);
+  const Bits ends = ends_ & (below_lowest(from_last) | lowest(from_last));
+  return Run{window_.data() + block_,
+             begins,
+             ends,
+             number_heads_ & begins,
+             plain_numbers_ & ends,
+             newlines_,
+             {line_, static_cast<std::uint32_t>(base_ + block_ - line_start_ + 1)}};
 }
 
 // The first bytes of the tokens in front of the first odd one: below a punctuation mark, and below

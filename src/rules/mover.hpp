@@ -1,8 +1,8 @@
 // How a move changes a position, inline so that the counter can play with the colour known.
 //
-// A capture and a move to an empty square are the same work: the target is cleared in all eight
-// sets, then the man is moved in its own two. So nothing branches on what was taken; only pawns'
-// special moves and castling take a detour.
+// A capture and a move to an empty square are the same work: the target is cleared in two sets,
+// that of its man's type and the opponent's, then the man is moved in its own two. So nothing
+// branches on what was taken; only pawns' special moves and castling take a detour.
 #pragma once
 
 #include "kairos/rules/attacks.hpp"
@@ -34,32 +34,21 @@ struct Mover {
   // Plays a legal move of `us`, the side to move; not the null move.
   template <Color us>
   static void play(Position& p, Move m) {
-    const Square from = m.from(), to = m.to();
-    const Piece man = p.board_[from], taken = p.board_[to];
-    for (Bitboard& set : p.sets_) set &= ~bit(to);
-    const Bitboard change = bit(from) | bit(to);
-    p.sets_[type_of(man)] ^= change;
-    p.sets_[Position::color_sets + us] ^= change;
-    p.board_[to] = man;
-    p.board_[from] = no_piece;
-
-    // All keys in one expression: "nothing" has the key 0 (keys.hpp), so there is no case to tell.
-    const int kept = p.castling_ & rights_kept[from] & rights_kept[to];
-    p.key_ ^= keys.black_to_move ^ keys.man[man][from] ^ keys.man[man][to] ^ keys.man[taken][to] ^
-              keys.en_passant[p.en_passant_] ^ keys.castling[p.castling_] ^
-              keys.castling[static_cast<std::size_t>(kept)];
-    p.castling_ = static_cast<std::uint8_t>(kept);
-    p.side_ = ~us;
-    p.en_passant_ = no_square;
-    p.fullmove_number_ = static_cast<std::uint16_t>(p.fullmove_number_ + us);
-    p.halfmove_clock_ = static_cast<std::uint16_t>(p.halfmove_clock_ + 1);
-    if (taken != no_piece) p.halfmove_clock_ = 0;
-    if (type_of(man) == pawn) {
-      p.halfmove_clock_ = 0;
+    const PieceType man = type_of(p.board_[m.from()]);
+    move_man<us>(p, m.from(), m.to(), man);
+    if (man == pawn) {
       finish_pawn_move<us>(p, m);
     } else if (m.is_castling()) {
-      move_rook<us>(p, to);
+      move_rook<us>(p, m.to());
     }
+  }
+
+  // The same for a move that neither castles nor promotes nor takes en passant, of a man of a kind
+  // that is known: nothing waits for what stands on the board.
+  template <Color us>
+  static void play_plain(Position& p, Square from, Square to, PieceType type) {
+    move_man<us>(p, from, to, type);
+    if (type == pawn) finish_step<us>(p, from, to);
   }
 
   // The null move.
@@ -82,23 +71,55 @@ struct Mover {
   }
 
  private:
+  template <Color us>
+  [[gnu::always_inline]] static void move_man(Position& p, Square from, Square to, PieceType type) {
+    const Piece man = make_piece(us, type), taken = p.board_[to];
+    // The type of "nothing" has the place of White's men, and none of these is there either.
+    p.sets_[type_of(taken)] &= ~bit(to);
+    p.sets_[Position::color_sets + ~us] &= ~bit(to);
+    const Bitboard change = bit(from) | bit(to);
+    p.sets_[type] ^= change;
+    p.sets_[Position::color_sets + us] ^= change;
+    p.board_[to] = man;
+    p.board_[from] = no_piece;
+
+    // "Nothing" has the key 0 (keys.hpp). Rights and the en passant square seldom change.
+    p.key_ ^= keys.black_to_move ^ keys.man[man][from] ^ keys.man[man][to] ^ keys.man[taken][to];
+    if (const int kept = p.castling_ & rights_kept[from] & rights_kept[to]; kept != p.castling_) {
+      p.key_ ^= keys.castling[p.castling_] ^ keys.castling[static_cast<std::size_t>(kept)];
+      p.castling_ = static_cast<std::uint8_t>(kept);
+    }
+    if (p.en_passant_ != no_square) {
+      p.key_ ^= keys.en_passant[p.en_passant_];
+      p.en_passant_ = no_square;
+    }
+    p.side_ = ~us;
+    p.fullmove_number_ = static_cast<std::uint16_t>(p.fullmove_number_ + us);
+    p.halfmove_clock_ = static_cast<std::uint16_t>(p.halfmove_clock_ + 1);
+    if (taken != no_piece) p.halfmove_clock_ = 0;
+  }
+
   // What a pawn move does beyond moving the pawn. The square passed over is kept only for a legal
   // capture, which is why playing a double step may have to look for one.
   template <Color us>
+  static void finish_step(Position& p, Square from, Square to) {
+    p.halfmove_clock_ = 0;
+    if ((from ^ to) != 16) return;
+    const Square target = from + up<us>;
+    if ((pawn_attacks(us, target) & p.pieces(~us, pawn)) != 0 &&
+        en_passant_is_legal(p, ~us, target)) {
+      p.en_passant_ = target;
+      p.key_ ^= keys.en_passant[target];
+    }
+  }
+  template <Color us>
   static void finish_pawn_move(Position& p, Move m) {
-    const Square from = m.from(), to = m.to();
-    if ((from ^ to) == 16) {
-      const Square target = from + up<us>;
-      if ((pawn_attacks(us, target) & p.pieces(~us, pawn)) != 0 &&
-          en_passant_is_legal(p, ~us, target)) {
-        p.en_passant_ = target;
-        p.key_ ^= keys.en_passant[target];
-      }
-    } else if (m.is_promotion()) {
-      remove(p, make_piece(us, pawn), to);
-      put(p, make_piece(us, m.promoted()), to);
+    finish_step<us>(p, m.from(), m.to());
+    if (m.is_promotion()) {
+      remove(p, make_piece(us, pawn), m.to());
+      put(p, make_piece(us, m.promoted()), m.to());
     } else if (m.is_en_passant()) {
-      remove(p, make_piece(~us, pawn), to - up<us>);
+      remove(p, make_piece(~us, pawn), m.to() - up<us>);
     }
   }
 

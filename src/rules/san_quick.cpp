@@ -10,10 +10,13 @@
 #include "san_quick.hpp"
 
 #include <array>
+#include <bit>
 
 #include "kairos/rules/attacks.hpp"
+#include "kairos/rules/san.hpp"
 
 #include "legality.hpp"
+#include "mover.hpp"
 
 namespace kairos::rules {
 
@@ -87,9 +90,15 @@ Bitboard with_free_way(Bitboard men_left, Square to, Bitboard occupied) {
   return free;
 }
 
-}  // namespace
+// The one man that the text can mean, as a set, and where it goes; an empty set for none.
+struct Plain {
+  Bitboard start = 0;
+  Square to = a1;
+  PieceType man = pawn;
+};
 
-Move read_plain_move(const Position& p, std::string_view text) noexcept {
+template <Color us>
+[[gnu::always_inline]] inline Plain find_plain(const Position& p, std::string_view text) {
   if (text.size() < 2) return {};
   const auto byte = [text](std::size_t n) { return static_cast<unsigned char>(text[n]); };
   const unsigned last = byte(text.size() - 1);
@@ -106,7 +115,6 @@ Move read_plain_move(const Position& p, std::string_view text) noexcept {
   const std::size_t middle = size - 2 - letter - has_x;
   if (middle > 1) return {};
   const auto to = static_cast<Square>(file + 8 * rank);
-  const Color us = p.side_to_move();
   const std::size_t row = is_pawn ? us + (middle != 0 ? capture_row : step_row) : piece_row + man;
   const Bitboard allowed = middle != 0 ? named_squares[byte(letter)] : ~Bitboard{0};
 
@@ -114,13 +122,33 @@ Move read_plain_move(const Position& p, std::string_view text) noexcept {
   Bitboard starts = rows[row][to] & p.pieces(man) & own & allowed;
   if (more_than_one(starts)) starts = with_free_way(starts, to, occupied);
   if (starts == 0 || more_than_one(starts)) return {};
-  const Square from = first(starts);
   const Bitboard targets = is_pawn ? (middle != 0 ? enemies : ~occupied) : ~own;
+  if (((between(first(starts), to) & occupied) | (bit(to) & ~targets)) != 0) return {};
   const Square king_at = man == king ? to : p.king_square(us);
   const Bitboard after = (occupied & ~starts) | bit(to);
-  const Bitboard in_the_way = (between(from, to) & occupied) | (bit(to) & ~targets);
-  if (in_the_way != 0 || is_attacked(p, us, king_at, after, enemies & ~bit(to))) return {};
-  return Move::normal(from, to);
+  if (is_attacked(p, us, king_at, after, enemies & ~bit(to))) return {};
+  return {starts, to, man};
+}
+
+template <Color us>
+Move play_plain(Position& p, std::string_view text) {
+  const Plain plain = find_plain<us>(p, text);
+  if (plain.start == 0) return {};
+  const Square from = first(plain.start);
+  Mover::play_plain<us>(p, from, plain.to, plain.man);
+  return Move::normal(from, plain.to);
+}
+
+}  // namespace
+
+Move read_plain_move(const Position& p, std::string_view text) noexcept {
+  const Plain plain =
+      p.side_to_move() == white ? find_plain<white>(p, text) : find_plain<black>(p, text);
+  return plain.start == 0 ? Move{} : Move::normal(first(plain.start), plain.to);
+}
+
+Move play_plain_san(Position& p, std::string_view text) noexcept {
+  return p.side_to_move() == white ? play_plain<white>(p, text) : play_plain<black>(p, text);
 }
 
 }  // namespace kairos::rules

@@ -2,6 +2,7 @@
 // that find them against questions byte by byte.
 #include "kairos/pgn/tokens.hpp"
 
+#include <bit>
 #include <catch2/catch.hpp>
 #include <random>
 #include <string>
@@ -172,6 +173,65 @@ TEST_CASE("what a symbol is does not depend on its neighbours") {
     INFO("seed " << seed << ": " << row);
     REQUIRE(tokens_of(row, row.size()) == expected);
   }
+}
+
+namespace {
+
+// As `tokens_of` with places, numbers and moves taken from runs wherever there are any.
+std::string tokens_by_runs(std::string_view text, std::size_t piece, int& runs) {
+  base::MemorySource source(text, piece);
+  TokenStream stream(source);
+  std::string all;
+  for (;;) {
+    while (const auto run = stream.run()) {
+      std::uint64_t begins = run->begins, ends = run->ends;
+      REQUIRE(std::popcount(begins) == std::popcount(ends));
+      for (; begins != 0; begins &= begins - 1, ends &= ends - 1) {
+        const int begin = std::countr_zero(begins), end = std::countr_zero(ends);
+        const bool is_number = (run->number_ends >> end & 1) != 0;
+        REQUIRE(is_number == ((run->number_begins >> begin & 1) != 0));
+        std::uint32_t line = run->spot.line;
+        std::uint32_t column = run->spot.column + static_cast<std::uint32_t>(begin);
+        for (int n = 0; n < begin; ++n) {
+          if ((run->newlines >> n & 1) == 0) continue;
+          ++line;
+          column = static_cast<std::uint32_t>(begin - n);
+        }
+        all += is_number ? "number " : "move ";
+        all += std::string(run->bytes + begin, run->bytes + end) + '@' + std::to_string(line) +
+               ':' + std::to_string(column) + ';';
+      }
+      stream.take(*run);
+      ++runs;
+    }
+    const Token& token = stream.next();
+    if (token.kind == TokenKind::end) return all;
+    all += name_of(token.kind) + ' ' + std::string(token.text) + '@' +
+           std::to_string(stream.spot().line) + ':' + std::to_string(stream.spot().column) + ';';
+  }
+}
+
+}  // namespace
+
+TEST_CASE("runs hold the numbers and moves that would come as tokens") {
+  const std::vector<std::string> symbols = {
+      "e4",  "12.",   "Nf3+", "1",    "exd5", "{x}",  "O-O",   "e8=Q", "(",      ")",    "$5",
+      "1-0", "Qh4#!", "1...", "R1a3", "8",    "word", "10.d4", "Nbd2", "{a\nb}", "\n\n", "B@e4"};
+  const unsigned seed = 8;
+  std::mt19937 random(seed);
+  int runs = 0;
+  for (int round = 0; round < 300; ++round) {
+    std::string row;
+    for (int i = 0; i < 200; ++i) {
+      const bool is_plain = random() % 8 != 0;
+      row += symbols[random() % (is_plain ? 5 : symbols.size())];
+      row += std::string_view(" \n\r ")[random() % 4];
+    }
+    INFO("seed " << seed << ", round " << round << ": " << row);
+    std::string by_runs = tokens_by_runs(row, 1 + random() % row.size(), runs);
+    REQUIRE(by_runs == tokens_of(row, row.size(), true));
+  }
+  CHECK(runs > 300);
 }
 
 TEST_CASE("a long comment comes in pieces and a long symbol is cut, in a window of fixed size") {

@@ -250,6 +250,10 @@ void compare(const Position& p, const std::string& text,
              const std::map<std::string, std::vector<oracles::NaiveMove>>& texts) {
   INFO(text);
   const SanReading read = read_san(p, text);
+  Position played = p;
+  const Move plain = play_plain_san(played, text);
+  if (plain) REQUIRE(plain == read.move);
+  REQUIRE(played == (plain ? p.after(plain) : p));
   const auto found = texts.find(text);
   if (found == texts.end()) {
     REQUIRE_FALSE(read.move);

@@ -40,14 +40,14 @@ struct Annotation {
 };
 
 struct Node {
-  rules::Move move;  // "no move" until replayed, and at the root
+  rules::Move move;            // "no move" until replayed, and at the root
+  std::uint16_t san_size = 0;  // of the move as written ...
   NodeId parent = no_node;
   NodeId first_child = no_node;
   NodeId next_sibling = no_node;
   std::uint32_t annotation = no_annotation;
-  std::uint32_t san_begin = 0;  // where the move as written stands in Game::text
-  std::uint32_t san_size = 0;
-  std::uint32_t line = 0;  // in the file, from 1
+  std::uint32_t san_begin = 0;  // ... and where it stands in Game::text
+  std::uint32_t line = 0;       // in the file, from 1
   std::uint32_t column = 0;
 };
 
@@ -55,7 +55,7 @@ struct Game {
   std::vector<Tag> tags;  // in the order of the text
   std::vector<Node> nodes;
   std::vector<Annotation> annotations;
-  std::string text;  // the moves as written, end to end
+  std::string text;  // holds the moves as written, with or without what stands between them
   rules::Position start = rules::Position::start();
   GameResult result = GameResult::unknown;
   base::Place place;  // of its first byte; `game` is its number in the file

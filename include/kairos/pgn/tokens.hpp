@@ -67,6 +67,25 @@ class TokenStream {
     if (taken_ == count_) produce();
     return batch_[taken_++];
   }
+  // Numbers and moves that stand one behind the other, at most 64 bytes of them: what the next
+  // tokens would be, for whoever wants no more than where they are. Valid until the next call.
+  struct Run {
+    const char* bytes = nullptr;      // bit n of the sets stands for bytes[n]
+    std::uint64_t begins = 0;         // their first bytes
+    std::uint64_t ends = 0;           // one past their last bytes, as many as `begins`
+    std::uint64_t number_begins = 0;  // those of `begins` ...
+    std::uint64_t number_ends = 0;    // ... and of `ends` that are numbers; the others are moves
+    std::uint64_t newlines = 0;       // last bytes of line ends
+    Spot spot;                        // of bytes[0]
+  };
+  // The run that comes next. None when tokens made before have not been handed out, and whenever
+  // `next` is the one to ask.
+  std::optional<Run> run();
+  // Passes over the run or a part of it, its first so many symbols.
+  void take(const Run& run) {
+    starts_ &= ~run.begins;
+    ends_ &= ~run.ends;
+  }
   // Where the last token begins; worked out when asked.
   [[nodiscard]] Spot spot() const { return spot_of(taken_ - 1); }
   // Whether an empty line stands before the last token.
@@ -139,6 +158,7 @@ class TokenStream {
   [[nodiscard]] std::size_t line_end(std::size_t from, std::size_t limit) const;
 
   // Tokens by kind (tokens.cpp, token_symbol.cpp, token_tag.cpp, token_comment.cpp).
+  void empty_batch() { count_ = taken_ = origin_count_ = 0; }
   void produce();
   [[nodiscard]] Bits plain_starts() const;
   void plain_run();
@@ -186,6 +206,7 @@ class TokenStream {
   Bits starts_ = 0;               // first bytes of tokens, those already taken removed
   Bits ends_ = 0;                 // one past the ends of symbols, those already taken removed
   Bits symbols_ = 0;              // bytes of symbols
+  Bits number_heads_ = 0;         // digits at the front of symbols
   Bits plain_numbers_ = 0;        // those of `ends_` whose symbol is a plain number ...
   Bits plain_moves_ = 0;          // ... or a plain move
   Bits newlines_ = 0;             // last bytes of line ends

@@ -75,9 +75,7 @@ class Position {
 
   static constexpr std::size_t color_sets = piece_type_count;
 
-  // The men of each type, by PieceType, then those of each colour. Eight sets side by side, so that
-  // a move clears its target square in all of them at once. Not over-aligned: std::stable_sort of
-  // g++ 12 puts such values in memory of ordinary alignment, and faults.
+  // The men of each type, by PieceType, then those of each colour.
   std::array<Bitboard, piece_type_count + 2> sets_{};
   std::array<Piece, square_count> board_{};
   Key key_ = 0;

@@ -47,6 +47,10 @@ struct SanReading {
   base::Code problem = base::Code::not_a_move;  // only meaningful without a move
 };
 SanReading read_san(const Position& p, std::string_view text) noexcept;
+// Reads a move of the usual shapes and plays it, faster than the one after the other. Without a
+// move the position is as before and `read_san` has to look: castling, promotion and anything
+// unusual or wrong is left to it.
+Move play_plain_san(Position& p, std::string_view text) noexcept;
 
 // Why `read_san` refuses the text, in plain words, for instance "the way from c1 to g5 is blocked"
 // or "leaves the king in check"; empty when it does not.
