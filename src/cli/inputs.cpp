@@ -3,8 +3,13 @@
 #include <algorithm>
 #include <cerrno>
 #include <filesystem>
+#include <set>
 
 #include "kairos/base/files.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/batch/ledger.hpp"
+
+#include "report_files.hpp"
 
 namespace kairos::cli {
 
@@ -12,24 +17,59 @@ namespace {
 
 namespace fs = std::filesystem;
 
-void add_folder(const std::string& folder, Inputs& inputs) {
-  std::vector<std::string> found;
-  std::error_code error;
-  for (fs::directory_iterator entry(folder, error), end; !error && entry != end;
-       entry.increment(error)) {
-    const std::string name = entry->path().string();
-    if ((name.ends_with(".pgn") || name.ends_with(".pgn.gz")) && !entry->is_directory()) {
-      found.push_back(name);
+bool is_games_file(const fs::path& path) {
+  const std::string name = base::lower_case(path.filename().string());
+  return name.ends_with(".pgn") || name.ends_with(".pgn.gz");
+}
+
+// What scan has written, as told by the ledger beside it: games that were read already.
+bool is_report(const std::string& folder, const std::string& file) {
+  std::error_code ignored;
+  return is_own_report(folder, file) &&
+         fs::is_regular_file(batch::Ledger::path_in(folder), ignored);
+}
+
+// One folder and what is below it. Links to folders are followed, but no folder is entered twice,
+// so that links in a circle end.
+class FolderWalk {
+ public:
+  explicit FolderWalk(Inputs& inputs) : inputs_(inputs) {}
+
+  void enter(const fs::path& folder) {
+    std::error_code error;
+    std::vector<fs::path> paths;
+    if (!entered_.insert(fs::canonical(folder, error)).second && !error) return;
+    for (fs::directory_iterator entry(folder, error), end; !error && entry != end;
+         entry.increment(error)) {
+      paths.push_back(entry->path());
+    }
+    if (error) {
+      inputs_.faults.push_back(
+          base::system_fault(base::Code::cannot_read, folder.string(), error.value()));
+    }
+    std::sort(paths.begin(), paths.end());
+    for (const fs::path& path : paths) {
+      std::error_code ignored;
+      if (fs::is_directory(path, ignored)) {
+        enter(path);
+      } else if (is_games_file(path) && !is_report(folder.string(), path.string())) {
+        inputs_.files.push_back(path.string());
+      }
     }
   }
-  if (error) {
-    inputs.faults.push_back(base::system_fault(base::Code::cannot_read, folder, error.value()));
-  } else if (found.empty()) {
-    inputs.faults.push_back(
-        {base::Code::is_a_directory, "and holds no *.pgn or *.pgn.gz", {.file = folder}});
-  }
-  std::sort(found.begin(), found.end());
-  inputs.files.insert(inputs.files.end(), found.begin(), found.end());
+
+ private:
+  Inputs& inputs_;
+  std::set<fs::path> entered_;
+};
+
+void add_folder(const std::string& folder, Inputs& inputs) {
+  const std::size_t before = inputs.files.size() + inputs.faults.size();
+  FolderWalk(inputs).enter(folder);
+  if (inputs.files.size() + inputs.faults.size() != before) return;
+  inputs.faults.push_back({base::Code::is_a_directory,
+                           "and holds no *.pgn or *.pgn.gz, reports of earlier scans aside",
+                           {.file = folder}});
 }
 
 }  // namespace

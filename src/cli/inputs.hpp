@@ -1,7 +1,8 @@
 // What the GAMES arguments of a command stand for: files in a fixed order.
 //
-// A file stands for itself, a folder for the *.pgn and *.pgn.gz files in it (not below it) by order
-// of name, "-" for standard input (once). What cannot be used is a fault; the rest still counts.
+// A file stands for itself, a folder for the *.pgn and *.pgn.gz files in it and in its subfolders
+// (capital letters or small) by order of name, but for the reports of earlier scans among them; "-"
+// for standard input (once). What cannot be used is a fault; the rest still counts.
 #pragma once
 
 #include <string>
@@ -12,7 +13,9 @@
 namespace kairos::cli {
 
 inline constexpr const char* games_help =
-    "PGN files (plain or gzip), folders with *.pgn or *.pgn.gz, or - for standard input";
+    "PGN files (plain or gzip), folders with *.pgn or *.pgn.gz in them or in their subfolders, or "
+    "- "
+    "for standard input";
 
 struct Inputs {
   std::vector<std::string> files;

@@ -157,15 +157,18 @@ TEST_CASE("standard input is read as a file is") {
   CHECK(holds(outcome.out, "standard input: 5 read + 2 skipped = 7 games"));
 }
 
-TEST_CASE("a folder stands for its PGN files by order of name") {
+TEST_CASE("a folder stands for its PGN files and those of its subfolders by order of name") {
   TemporaryFolder folder;
-  folder.write("b.pgn", game("", "1. e4 *"));
+  std::filesystem::create_directory(folder / "b");
+  folder.write("c.pgn", game("", "1. e4 *"));
+  folder.write("b/a.PGN", game("", "1. c4 *"));
   folder.write("a.pgn", game("", "1. d4 *"));
   folder.write("notes.txt", "nothing");
   const auto lines = lines_of(check(folder, {"."}).out);
-  REQUIRE(lines.size() == 3);
+  REQUIRE(lines.size() == 4);
   CHECK(lines[0].starts_with("./a.pgn: 1 read"));
-  CHECK(lines[1].starts_with("./b.pgn: 1 read"));
+  CHECK(lines[1].starts_with("./b/a.PGN: 1 read"));
+  CHECK(lines[2].starts_with("./c.pgn: 1 read"));
 }
 
 TEST_CASE("a file that cannot be read does not keep the others from being read") {

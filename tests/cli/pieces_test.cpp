@@ -92,6 +92,55 @@ TEST_CASE("inputs are files, folders by order of name, and standard input once")
   CHECK(find_inputs({folder / "season/old.pgn"}).faults.front().code == base::Code::is_a_directory);
 }
 
+TEST_CASE("a folder stands for the PGN files of its subfolders too, in capitals or not") {
+  test::TemporaryFolder folder;
+  for (const char* name : {"season", "season/empty", "season/b", "season/b/deep.pgn"}) {
+    std::filesystem::create_directory(folder / name);
+  }
+  for (const char* name : {"season/c.PGN", "season/a.Pgn.GZ", "season/b/2.pgn", "season/b/1.pgn",
+                           "season/b/deep.pgn/x.pgn", "season/b/notes.pgn.txt"}) {
+    folder.write(name, "");
+  }
+  const Inputs inputs = find_inputs({folder / "season"});
+  CHECK(inputs.faults.empty());
+  CHECK(inputs.files ==
+        std::vector<std::string>{folder / "season/a.Pgn.GZ", folder / "season/b/1.pgn",
+                                 folder / "season/b/2.pgn", folder / "season/b/deep.pgn/x.pgn",
+                                 folder / "season/c.PGN"});
+}
+
+TEST_CASE("links to folders are followed, each folder is entered once, circles end") {
+  test::TemporaryFolder folder;
+  for (const char* name : {"season", "season/may", "archive"}) {
+    std::filesystem::create_directory(folder / name);
+  }
+  folder.write("season/may/a.pgn", "");
+  folder.write("archive/b.pgn", "");
+  std::filesystem::create_directory_symlink(folder / "archive", folder / "season/last");
+  std::filesystem::create_directory_symlink(folder / "season", folder / "season/may/up");
+  std::filesystem::create_directory_symlink(folder / "season", folder / "archive/back");
+  std::filesystem::create_directory_symlink(folder / "season/may", folder / "season/maytoo");
+  const Inputs inputs = find_inputs({folder / "season"});
+  CHECK(inputs.faults.empty());
+  CHECK(inputs.files ==
+        std::vector<std::string>{folder / "season/last/b.pgn", folder / "season/may/a.pgn"});
+}
+
+TEST_CASE("in folders the PGN of an earlier scan is no input, a file of that name alone is") {
+  test::TemporaryFolder folder;
+  for (const char* name : {"season", "season/out", "season/mine"}) {
+    std::filesystem::create_directory(folder / name);
+  }
+  for (const char* name : {"season/out/annotated.pgn", "season/out/ledger", "season/out/other.pgn",
+                           "season/mine/annotated.pgn"}) {
+    folder.write(name, "");
+  }
+  CHECK(find_inputs({folder / "season"}).files ==
+        std::vector<std::string>{folder / "season/mine/annotated.pgn",
+                                 folder / "season/out/other.pgn"});
+  CHECK(find_inputs({folder / "season/out/annotated.pgn"}).files.size() == 1);
+}
+
 namespace {
 
 std::uint64_t hash_of(const std::string& text) {
