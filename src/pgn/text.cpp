@@ -88,7 +88,7 @@ std::string clean_comment(std::string_view raw) {
       while (i + 1 < raw.size() && (is_line_end(raw[i + 1]) || is_blank(raw[i + 1]))) ++i;
       text += ' ';
     }
-    text = base::to_utf8(text);
+    text = base::trim(base::to_utf8(text));  // control bytes are blanks by now
   }
   std::ranges::replace(text, '}', ')');
   return text;

@@ -36,6 +36,7 @@ const std::vector<Lenient> leniencies = {
     {3, "[White \"M\xFCller\"]\n\n1. e4 {\xE9} *", "White=M\xC3\xBCller: e4 {\xC3\xA9} *", {}},
     {3, "[White \"M\xC3\xBCller\"]\n\n1. e4 {\xBD} *", "White=M\xC3\xBCller: e4 {\xC2\xBD} *", {}},
     {4, "[White \"A\0B\"]\n\n1. e4\0e5\x1A *\0\0\x1A"sv, "White=A B: e4 e5 *", {}},
+    {4, "1. e4 {\x0E\0} e5 {\0 words \0} *"sv, "e4 e5 {words} *", {}},
     // 5 to 12: tags. Common practice.
     {5,
      "[White \"A\"]\n1. e4 1-0\n[White \"B\"]\n1. d4 0-1",
