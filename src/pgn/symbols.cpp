@@ -12,13 +12,15 @@
 #include "kairos/pgn/game.hpp"
 #include "kairos/rules/san.hpp"
 
+#include "blocks.hpp"
+
 namespace kairos::pgn {
 
 namespace {
 
 using base::Code;
 
-constexpr std::array<std::pair<std::string_view, GameResult>, 13> results = {{
+constexpr std::array<std::pair<std::string_view, GameResult>, 17> results = {{
     {"1-0", GameResult::white_wins},
     {"0-1", GameResult::black_wins},
     {"1/2-1/2", GameResult::draw},
@@ -32,6 +34,10 @@ constexpr std::array<std::pair<std::string_view, GameResult>, 13> results = {{
     {"\xBD-\xBD", GameResult::draw},
     {"\xC2\xBD", GameResult::draw},
     {"\xBD", GameResult::draw},
+    {"- 0", GameResult::white_wins},  // as `joined_end` gives them: the 1 of `1 - 0` went before
+    {": 0", GameResult::white_wins},
+    {"- 1", GameResult::black_wins},
+    {": 1", GameResult::black_wins},
 }};
 
 // Evaluation signs of printed books, as NAGs of section 10 (16).
@@ -86,9 +92,9 @@ std::string_view without_check_mark(std::string_view text) {
 
 bool is_castling(std::string_view text) {
   text = without_check_mark(text);
-  return text.size() >= 2 && text.size() <= 5 && all_of(text, "Oo0-") && text.front() != '-' &&
+  return text.size() >= 2 && text.size() <= 9 && all_of(text, "Oo0- ") && text.front() != '-' &&
          text.back() != '-' && text.find("--") == std::string_view::npos &&
-         std::ranges::count_if(text, [](char c) { return c != '-'; }) <= 3 &&
+         std::ranges::count_if(text, [](char c) { return c != '-' && c != ' '; }) <= 3 &&
          (text.find_first_of("Oo") != std::string_view::npos ||
           text.find('-') != std::string_view::npos);
 }
@@ -131,6 +137,30 @@ std::optional<SymbolReading> frequent_reading(std::string_view text) {
 // `1:` and `1-` for `1.` (13).
 bool is_number_mark(std::string_view text) {
   return text == ":" || text == "-" || text == ".";
+}
+
+constexpr bool is_ring(char c) {
+  return c == 'O' || c == 'o';
+}
+
+// Castling with blanks around its hyphens (32); `end` is behind the first ring.
+std::size_t spaced_castling_end(std::string_view window, std::size_t end) {
+  for (;;) {
+    const auto ahead = window.substr(end, 4);
+    const std::size_t hyphen = ahead.starts_with(" - ") ? 3 : 1;
+    if (ahead.size() <= hyphen || ahead[hyphen / 2] != '-' || !is_ring(ahead[hyphen])) return end;
+    end += hyphen + 1;
+  }
+}
+
+// `1 - 0` (25), asked at the hyphen: the 1 stands before it as a number.
+std::size_t spaced_result_end(std::string_view window, std::size_t at, std::size_t end) {
+  const auto before = window.substr(at - 3, 3), behind = window.substr(end, 3);
+  const bool fits = before.ends_with("1 ") ? behind.starts_with(" 0")
+                                           : before.ends_with("0 ") && behind.starts_with(" 1");
+  if (!fits || !is_blank_byte(before[0])) return end;
+  if (behind.size() == 3 && is_symbol_byte(behind[2])) return end;
+  return window[at] == '-' || window[at] == ':' ? end + 2 : end;
 }
 
 SymbolReading reading_of_all(std::string_view written) {
@@ -196,13 +226,17 @@ std::size_t joined_end(std::string_view window, std::size_t at, std::size_t end)
   const auto ahead = window.substr(end, 4);
   const char last = window[end - 1];
   if (ahead.starts_with(".p.") && last == 'e') return end + 3;
+  const auto with_check_mark = [window](std::size_t from) {
+    return std::min(window.find_first_not_of("+#", from), window.size());
+  };
+  if (ahead.starts_with(' ')) {
+    if (is_ring(last)) return with_check_mark(spaced_castling_end(window, end));
+    return spaced_result_end(window, at, end);
+  }
   const bool promotion = end - at >= 2 && (last == '8' || last == '1') && ahead.size() >= 3 &&
                          ahead[0] == '(' && ahead[2] == ')' &&
                          std::string_view("NBRQnbrq").find(ahead[1]) != std::string_view::npos;
-  if (!promotion) return end;
-  end += 3;
-  while (end < window.size() && (window[end] == '+' || window[end] == '#')) ++end;
-  return end;
+  return promotion ? with_check_mark(end + 3) : end;
 }
 
 }  // namespace kairos::pgn

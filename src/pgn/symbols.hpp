@@ -51,7 +51,8 @@ SymbolReading read_symbol(std::string_view text);
 bool may_be_meant_as_move(std::string_view text);
 
 // The end of the symbol `window[at, end)` with what belongs to it behind a byte that is none:
-// `e8(Q)` and `exd6e.p.`; `end` when nothing does.
+// `e8(Q)`, `exd6e.p.`, and when it is but one byte `O - O` and what follows the 1 of `1 - 0`; `end`
+// when nothing does. Looks at three bytes before `at` too.
 std::size_t joined_end(std::string_view window, std::size_t at, std::size_t end);
 
 }  // namespace kairos::pgn

@@ -12,7 +12,8 @@
 namespace kairos::pgn {
 
 void TokenStream::slow_symbol(std::size_t at, std::size_t end) {
-  if (window_[end] == '(' || window_[end] == '.') {
+  const char behind = window_[end];
+  if (behind == '(' || behind == '.' || (behind == ' ' && end - at == 1)) {
     end = joined_end({window_.data(), data_end_}, at, end);
   }
   seek(end);

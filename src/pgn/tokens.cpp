@@ -140,6 +140,21 @@ bool TokenStream::quotes_line(std::size_t at) const {
   return begins_line(at);
 }
 
+// `3) Bb5`: a number alone in front, a move behind (13). Elsewhere it ends a variation; so it does
+// in `(3) Bb5`, for minutes are written like that.
+bool TokenStream::closes_number(std::size_t at) const {
+  constexpr std::size_t most_digits = 4, most_blanks = 8;
+  std::size_t begin = at;
+  while (at - begin < most_digits && (move_groups_of(window_[begin - 1]) & digit_group) != 0) {
+    --begin;
+  }
+  if (begin == at || !is_blank_byte(window_[begin - 1])) return false;
+  std::size_t next = at + 1;
+  while (next - at <= most_blanks && is_blank_byte(window_[next])) ++next;
+  const char c = window_[next];
+  return (c >= 'a' && c <= 'h') || (c >= 'A' && c <= 'Z');
+}
+
 // The end of the first symbol left in the block; one that is longer than a block may be cut.
 std::size_t TokenStream::symbol_end(std::size_t at) const {
   if (ends_ != 0) return block_ + static_cast<unsigned>(std::countr_zero(ends_));
@@ -170,7 +185,7 @@ void TokenStream::punctuation(std::size_t at) {
       }
       break;
     case ')':
-      finish(TokenKind::close, at, at + 1);
+      finish(closes_number(at) ? TokenKind::filler : TokenKind::close, at, at + 1);
       break;
     case '!':
     case '?':

@@ -68,13 +68,13 @@ void strip_marks(std::string_view& text) {
   }
 }
 
-// (3) Two rings or three, of any kind, with or without hyphens.
+// (3) Two rings or three, of any kind, with or without hyphens and blanks.
 MoveText read_castling(std::string_view text) {
   int rings = 0;
   for (const char c : text) {
     if (c == 'O' || c == 'o' || c == '0') {
       ++rings;
-    } else if (c != '-') {
+    } else if (c != '-' && c != ' ') {
       return {};
     }
   }

@@ -100,6 +100,10 @@ const std::vector<Lenient> leniencies = {
      "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 *",
      {}},
     {13, "1: e4 e5 2- Nf3 01. Nc6 *", "e4 e5 Nf3 Nc6 *", {}},
+    {13,
+     "1) e4 e5 2) Nf3 (2... d6 3) d4) (5) 2)... Nc6\n3)Bb5 (3. Bc4 Nf6 4) 3... a6 (3... d6 4) *",
+     "e4 e5 Nf3 (d6 d4) Nc6 Bb5 (Bc4 Nf6) a6 (d6) *",
+     {}},
     {13, "e4 7. e5 99... Nf3 *", "e4 e5 Nf3 *", {}},
     {14,
      "1. e4! e5 ?! 2. Nf3!!Nc6?? 3. Bb5!? a6? *",
@@ -159,6 +163,13 @@ const std::vector<Lenient> leniencies = {
      "1",
      "e4 1-0 | White=B: 0-1",
      {}},
+    {25,
+     "1. e4 1 - 0\n[White \"B\"]\n0 - 1\n[White \"C\"]\n1. d4 1/2 - 1/2\n[White \"D\"]\n1. d4 d5 0 "
+     ": 1"
+     "\n[White \"E\"]\n1. e4 e5 2. d4 1 - 0 {resigns}",
+     "e4 1-0 | White=B: 0-1 | White=C: d4 1/2-1/2 | White=D: d4 d5 0-1 | White=E: e4 e5 d4 "
+     "{resigns} 1-0",
+     {}},
     {26,
      "1. e4 1-0 1-0\n\n[White \"B\"]\n\n1. d4 1-0 0-1",
      "e4 1-0 | White=B: d4 0-1",
@@ -198,6 +209,7 @@ const std::vector<Lenient> leniencies = {
      "e4 nc6 \xD8"
      "f3 O\xE2\x80\x93O *",
      {}},
+    {32, "5. O - O o - o - o+! 6. O - O-O *", "O - O o - o - o+ $1 O - O-O *", {}},
     {32, "1. P-K4 ed N 2. exd E5 *", "P-K4 ed N exd E5 *", {}},
     {33,
      "1. e4\xC2\xA0"

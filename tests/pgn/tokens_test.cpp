@@ -77,6 +77,12 @@ TEST_CASE("a text falls into tokens of the kinds that the standard names") {
       {"Nf3!?$1(e4){a}", "move Nf3;mark !?;nag $1;open (;move e4;close );comment a;"},
       {"*1/2-1/2;x\n%y\nz", "result *;result 1/2-1/2;comment x;unknown z;"},
       {"{}{ }", "comment ;comment  ;"},
+      {"1 - 0 0 : 1 1 - 01 0 - 0",
+       "number 1;result - 0;number 0;result : 1;number 1;filler -;number 01;number 0;filler -;"
+       "number 0;"},
+      {"O - O O - O-O+ O -O 2)e4 22)",
+       "move O - O;move O - O-O+;unknown O;unknown -O;number 2;"
+       "filler );move e4;number 22;close );"},
       {"e4(=)e8(Q)+(Q)", "move e4;filler (=);move e8(Q)+;open (;unknown Q;close );"},
       {"1e4 10Nf3 2.0-0", "number 1;move e4;number 10;move Nf3;number 2;move 0-0;"},
       {"bad Bad4 badd4 best", "unknown bad;move Bad4;move badd4;unknown best;"},
@@ -98,7 +104,7 @@ TEST_CASE("tokens and their places do not depend on where a block or the window 
       "[Event \"A \\\"b\\\"\"]\r\n[Site \"somewhere with a long name\"]\n\n1. e4 {c\nd} 1... e5 "
       "(1... c5 $12 "
       "2.Nf3!?) 2. Nbxd2+ O-O ; x\n%skip\n3.\xE2\x80\xA6"
-      "exd8=Q# <r> 1/2-1/2\n\n";
+      "exd8=Q# <r> 1/2-1/2 4) Kg1 O - O - O 0 - 1\n\n";
   const std::string plain = tokens_of(text, text.size(), true);
   CHECK(plain.find("unknown <r>@7:") != std::string::npos);
   for (std::size_t blanks = 0; blanks <= 140; ++blanks) {

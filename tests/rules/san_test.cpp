@@ -59,6 +59,8 @@ const Lenient leniencies[] = {
     {3, castling, "ooo", "O-O-O"},
     {3, castling, "OO", "O-O"},
     {3, castling, "000+", "O-O-O"},
+    {3, castling, "O - O", "O-O"},
+    {3, castling, "O - O - O+", "O-O-O"},
     {4, promoting, "e8Q", "e8=Q"},
     {4, promoting, "e8(N)", "e8=N+"},
     {4, promoting, "e8/R+", "e8=R"},

@@ -21,8 +21,8 @@
 //   11. a tag section that comes again with other values: a game without moves before it
 //   12. no tags: a game begins with a move, with its number or not, or with a result; it may be
 //       nothing but a result, and one behind an empty line is then the next game
-//   13. move numbers with any number of dots, with a colon or dash, glued to the move, wrong, or
-//       left out
+//   13. move numbers with any number of dots, with a colon, dash or closing bracket, glued to the
+//       move, wrong, or left out
 //   14. marks (! ? and their pairs), glued or apart: NAGs 1 to 6
 //   15. a NAG that is not $0 to $255: passed over (!)
 //   16. evaluation signs (+- = -/+), alone or glued to a move: NAGs 10 to 20
@@ -35,7 +35,7 @@
 //   23. a variation before any move: an alternative to the first
 //   24. a variation without moves: its comments go to the move before it
 //   25. results as 1/2, with a colon or a dash for the hyphen, with a letter O for the zero, with
-//       the sign for one half
+//       the sign for one half, with blanks around the hyphen
 //   26. several results, or one unlike the Result tag (!): the last counts; a move number that goes
 //       on counting takes the game up again
 //   27. no result (!): the Result tag's, else none
@@ -43,7 +43,8 @@
 //   29. comments, NAGs and variations after the result: of the last move
 //   30. e.p. after a move, (=), commas and lone + or #: passed over
 //   31. anything else among the moves, < > and [ ] among it: passed over (!)
-//   32. castling with zeros, e8Q and e8(Q), long algebraic, null moves, figures, other languages'
+//   32. castling with zeros or with blanks around the hyphens, e8Q and e8(Q), long algebraic, null
+//   moves, figures, other languages'
 //       letters, and whatever else may be meant as a move (ed, P-K4): moves as written, for replay
 //       to judge
 //   33. no-break and zero-width spaces, the one-character ellipsis: blanks

@@ -33,7 +33,7 @@ enum class TokenKind : std::uint8_t {
   comment,  // { } or ; to the end of the line
   open,     // (
   close,    // )
-  filler,   // what a move may carry along and nobody needs: e.p. and (=)
+  filler,   // what a move may carry along and nobody needs: e.p., (=), the ) of 1)
   unknown,  // anything else
 };
 
@@ -178,6 +178,7 @@ class TokenStream {
   void end_odd(std::size_t end);
   [[nodiscard]] bool begins_line(std::size_t at) const;
   [[nodiscard]] bool quotes_line(std::size_t at) const;
+  [[nodiscard]] bool closes_number(std::size_t at) const;
   bool tag_value(std::size_t from, std::size_t limit);
   void damaged_tag(std::size_t at, std::size_t from, std::size_t limit);
   [[nodiscard]] bool opens_tag(std::size_t at) const;

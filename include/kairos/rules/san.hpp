@@ -5,7 +5,7 @@
 // tests/rules/san_test.cpp):
 //   1. missing, surplus or wrong `+`, `#`, `++`
 //   2. suffixes `!` `?` and their combinations
-//   3. castling with zeros (0-0), small o, or hyphens left out
+//   3. castling with zeros (0-0), small o, blanks around the hyphens, or hyphens left out
 //   4. promotion without `=` (e8Q), with brackets e8(Q) or slash e8/Q, or with a small letter
 //   5. long algebraic: `Ng1-f3`, `e2-e4`, `e2e4`, `e7e8q`, `e4xd5`, `Ng1xf3`
 //   6. surplus disambiguation, also by a man that is pinned
