@@ -18,9 +18,7 @@ inline bool is_attacked(const Position& p, Color us, Square s, Bitboard occupied
                         (attacks_on_empty_board(king, s) & p.pieces(king)) |
                         (pawn_attacks(us, s) & p.pieces(pawn));
   if ((near & enemies) != 0) return true;
-  const Bitboard queens = p.pieces(queen);
-  Bitboard far = enemies & ((attacks_on_empty_board(bishop, s) & (p.pieces(bishop) | queens)) |
-                            (attacks_on_empty_board(rook, s) & (p.pieces(rook) | queens)));
+  Bitboard far = enemies & aligned_sliders(p, s);
   while (far != 0) {
     if ((between(s, take_first(far)) & occupied) == 0) return true;
   }

@@ -73,10 +73,8 @@ class Siege {
   // Sliders on a line with the king of `side`, whatever stands between; found once.
   [[nodiscard]] Bitboard snipers_at(Color side) {
     if (!snipers_known_[side]) {
-      const Square king = position_.king_square(side);
-      snipers_[side] = ((rules::attacks_on_empty_board(rules::bishop, king) & diagonal_) |
-                        (rules::attacks_on_empty_board(rules::rook, king) & straight_)) &
-                       position_.pieces(~side);
+      snipers_[side] =
+          rules::aligned_sliders(position_, position_.king_square(side)) & position_.pieces(~side);
       snipers_known_[side] = true;
     }
     return snipers_[side] & occupied_;

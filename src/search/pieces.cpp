@@ -170,21 +170,6 @@ Taper judge_kind(Context& c) {
   return sum;
 }
 
-Bitboard pinned_men(const Position& pos, Color us) {
-  const Square king = pos.king_square(us);
-  const Bitboard queens = pos.pieces(~us, rules::queen);
-  Bitboard snipers =
-      (rules::attacks_on_empty_board(rules::bishop, king) &
-       (pos.pieces(~us, rules::bishop) | queens)) |
-      (rules::attacks_on_empty_board(rules::rook, king) & (pos.pieces(~us, rules::rook) | queens));
-  Bitboard pinned = 0;
-  while (snipers != 0) {
-    const Bitboard men = rules::between(king, rules::take_first(snipers)) & pos.occupied();
-    if (!rules::more_than_one(men)) pinned |= men & pos.pieces(us);
-  }
-  return pinned;
-}
-
 // The squares around the king, moved off the edge so that it is always three by three.
 Bitboard ring_of(Square king) {
   const int file = std::clamp(rules::file_of(king), 1, 6);
@@ -203,7 +188,7 @@ void prepare(Context& c) {
     c.attacks[us][rules::king] = rules::king_attacks(king);
     c.all[us] = c.attacks[us][rules::pawn] | c.attacks[us][rules::king];
     c.twice[us] = c.attacks[us][rules::pawn] & c.attacks[us][rules::king];
-    c.pinned[us] = pinned_men(pos, us);
+    c.pinned[us] = rules::lone_blockers(pos, king, ~us) & pos.pieces(us);
     c.king_ring[us] = ring_of(king);
     // Pawns that cannot move or stand at home are in the way for good.
     const Bitboard own = c.pawns.pawns[us];

@@ -89,6 +89,23 @@ inline Bitboard line_through(Square a, Square b) {
   return detail::line_table[a][b];
 }
 
+// Bishops, rooks and queens of both colours that would attack `s` if nothing stood between.
+inline Bitboard aligned_sliders(const Position& p, Square s) {
+  const Bitboard queens = p.pieces(queen);
+  return (attacks_on_empty_board(bishop, s) & (p.pieces(bishop) | queens)) |
+         (attacks_on_empty_board(rook, s) & (p.pieces(rook) | queens));
+}
+
+// Men of both colours that stand alone between `s` and one of its aligned sliders of `side`.
+inline Bitboard lone_blockers(const Position& p, Square s, Color side) {
+  Bitboard blockers = 0;
+  for (Bitboard sliders = aligned_sliders(p, s) & p.pieces(side); sliders != 0;) {
+    const Bitboard men = between(s, take_first(sliders)) & p.occupied();
+    if (!more_than_one(men)) blockers |= men;
+  }
+  return blockers;
+}
+
 // Men of both colours that attack `s` when `occupied` blocks the lines.
 Bitboard attackers_to(const Position& p, Square s, Bitboard occupied);
 

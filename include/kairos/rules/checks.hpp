@@ -23,16 +23,7 @@ class Checks {
     from_[bishop] = bishop_attacks(enemy_king_, occupied);
     from_[rook] = rook_attacks(enemy_king_, occupied);
     from_[queen] = from_[bishop] | from_[rook];
-    const Bitboard queens = p.pieces(queen);
-    Bitboard snipers =
-        p.pieces(us) &
-        ((attacks_on_empty_board(bishop, enemy_king_) & (p.pieces(bishop) | queens)) |
-         (attacks_on_empty_board(rook, enemy_king_) & (p.pieces(rook) | queens)));
-    while (snipers != 0) {
-      const Bitboard men = between(enemy_king_, take_first(snipers)) & occupied;
-      if (!more_than_one(men)) openers_ |= men;
-    }
-    openers_ &= p.pieces(us);
+    openers_ = lone_blockers(p, enemy_king_, us) & p.pieces(us);
   }
 
   // Whether the (legal) move checks the opponent. On the squares as they are now: a man that checks
