@@ -98,6 +98,9 @@ Words words_of(Code code) {
     case Code::result_differs:
       return {"the result after the moves differs from the Result tag",
               "the one after the moves was taken"};
+    case Code::result_both_lost:
+      return {"the Result tag says that both players lost",
+              "no result of the PGN standard says so, the game was read as unfinished"};
     case Code::result_contradicts_board:
       return {"the result contradicts the last position", "compare with the score sheet"};
     case Code::game_too_long:

@@ -1,3 +1,7 @@
+// The tree grows as the text comes. A move hangs on the one before it in its line; a bracket puts
+// the line aside and begins another at the place of its last move. Example: in `e4 e5 (c5 Nf3) d4`
+// the c5 becomes a sibling of e5, and d4 hangs on e5 again. New nodes go to the end always, so a
+// run of plain moves is filled in at once. Covered by tests/pgn/reader_test.cpp.
 #include "game_builder.hpp"
 
 #include <algorithm>
@@ -105,6 +109,17 @@ void GameBuilder::take_pending(NodeId id) {
   annotation.nags.insert(annotation.nags.end(), pending_nags_.begin(), pending_nags_.end());
   pending_nags_.clear();
   line_.pending = 0;
+}
+
+void GameBuilder::take_back(std::string_view san) {
+  const Node& last = game_->nodes.back();
+  const bool is_last = outer_.empty() && !line_.fresh && line_.current + 1 == game_->nodes.size();
+  if (!is_last || last.annotation != no_annotation || game_->san_text(last) != san) return;
+  game_->nodes[last.parent].first_child = last.next_sibling;
+  line_.current = last.parent;
+  text_size_ = last.san_begin;
+  game_->nodes.pop_back();
+  --main_plies_;
 }
 
 void GameBuilder::open() {

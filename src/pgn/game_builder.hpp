@@ -46,6 +46,8 @@ class GameBuilder {
   }
   // The moves of a run.
   void moves(const TokenStream::Run& run);
+  // Takes the main line's last move back when it reads `san` and nothing came behind it.
+  void take_back(std::string_view san);
   // Nothing more will come.
   void finish() { game_->text.resize(text_size_); }
   void open();

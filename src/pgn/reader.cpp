@@ -167,8 +167,8 @@ void Reader::Implementation::finish_game() {
     if (!progress_.result && progress_.inner_result_last) progress_.result = progress_.inner_result;
   }
   if (const auto repeated = tags_.finish()) report(Code::tag_repeated, "all", *repeated);
-  builder_.finish();
   finish_result();
+  builder_.finish();
   if (progress_.faults > limits_.faults) {
     const auto more = static_cast<std::int64_t>(progress_.faults - limits_.faults);
     diagnostics_.report({progress_.last_fault,
@@ -178,6 +178,7 @@ void Reader::Implementation::finish_game() {
 }
 
 void Reader::Implementation::finish_result() {
+  constexpr std::string_view both_lost = "0-0";
   const std::string_view tag = game_->tag("Result");
   std::optional<GameResult> tagged;
   for (const auto r :
@@ -185,8 +186,12 @@ void Reader::Implementation::finish_result() {
     if (tag == to_string(r)) tagged = r;
   }
   if (tag == "1/2") tagged = GameResult::draw;
-  if (!progress_.result) report(Code::result_missing, {}, game_spot_);  // (27)
-  if (progress_.result && tagged && *progress_.result != *tagged) {
+  if (tag == both_lost && !progress_.result) builder_.take_back(both_lost);
+  if (tag == both_lost && progress_.result.value_or(GameResult::unknown) == GameResult::unknown) {
+    report(Code::result_both_lost, tag, game_spot_);  // (35)
+  } else if (!progress_.result) {
+    report(Code::result_missing, {}, game_spot_);  // (27)
+  } else if (tag == both_lost || (tagged && *progress_.result != *tagged)) {
     report(Code::result_differs, tag, game_spot_);
   }
   game_->result = progress_.result.value_or(tagged.value_or(GameResult::unknown));

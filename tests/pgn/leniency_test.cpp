@@ -188,7 +188,7 @@ const std::vector<Lenient> leniencies = {
      "1. e4 e5 1-0 {resigns} $20 (1... c5)\n\n[White \"B\"]\n\n*",
      "e4 e5 $20 {resigns} (c5) 1-0 | White=B: *",
      {}},
-    // 30 to 34: what is no token. Sections 7.7 and 9; the rest common practice.
+    // 30 to 35: what is no token. Sections 7.7 and 9; the rest common practice.
     {30, "1. e4, e5 (=) 2. exd6 e.p. Nf3 + 3. d4 ep *", "e4 e5 exd6 Nf3 d4 *", {}},
     {31,
      "1. e4 better <x y> e5 & 2. [one two] Nf3 ]} *",
@@ -218,6 +218,14 @@ const std::vector<Lenient> leniencies = {
      "e4 e5 Nf3 *",
      {}},
     {34, "> [White \"A\"]\n>\n> > 1. e4\n>e5 *\n", "White=A: e4 e5 *", {}},
+    {35,
+     "[Result \"0-0\"]\n\n1. e4 e5 0-0\n\n[Result \"0-0\"]\n\n0-0\n\n[Result \"0-0\"]\n\n1. d4 "
+     "*\n\n"
+     "[Result \"0-0\"]\n\n1. d4 1-0\n\n[Result \"*\"]\n\n1. e4 0-0",
+     "Result=0-0: e4 e5 * | Result=0-0: * | Result=0-0: d4 * | Result=0-0: d4 1-0 | Result=*: e4 "
+     "0-0 *",
+     {Code::result_both_lost, Code::result_both_lost, Code::result_both_lost, Code::result_differs,
+      Code::result_missing}},
 };
 
 }  // namespace

@@ -58,6 +58,7 @@ enum class Code : std::uint8_t {
   nag_unknown,
   result_missing,
   result_differs,
+  result_both_lost,
   result_contradicts_board,
   game_too_long,
   duplicate_game,

@@ -49,6 +49,8 @@
 //       to judge
 //   33. no-break and zero-width spaces, the one-character ellipsis: blanks
 //   34. > at the front of lines, as in quoted mail: passed over
+//   35. 0-0 behind the moves where the Result tag has it too (!): no castling but both lost, for
+//       which there is no result
 #pragma once
 
 #include <cstdint>
