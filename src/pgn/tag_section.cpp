@@ -64,14 +64,18 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
   tag.name.assign(name);
   assign_tag_value(tag.value, token.text);
   const bool same = known != end && known->value == tag.value;
-  const bool section_again = (tag.name == "Event" && size_ > 1) || tokens.after_empty_line();
-  if (!repeating_ && section_again) {
-    if (!same || interrupted_) return Answer::next_game;
+  const std::size_t in_section = repeating_ ? repeat_.size() : size_;
+  const bool section_again = (tag.name == "Event" && in_section > 1) || tokens.after_empty_line();
+  bool twice = std::ranges::find(repeat_, name, &Tag::name) != repeat_.end();
+  if (section_again && (!repeating_ || twice)) {
+    if (!repeating_ && (!same || interrupted_)) return Answer::next_game;
+    if (!repeating_) size_before_repeat_ = size_;
     repeating_ = true;
-    size_before_repeat_ = size_;
+    repeat_.clear();
     repeat_place_ = tokens.spot();
+    twice = false;
   }
-  if (!repeating_) return std::exchange(told_, true) ? Answer::taken : Answer::repeated;
+  if (!repeating_ || twice) return std::exchange(told_, true) ? Answer::taken : Answer::repeated;
   if (repeat_.size() < limit_) repeat_.push_back(tag);
   if (known != end && !same) {
     size_ = size_before_repeat_;
