@@ -3,6 +3,7 @@
 
 #include "kairos/rules/movegen.hpp"
 
+#include "check_mates.hpp"
 #include "exchange.hpp"
 #include "worker.hpp"
 
@@ -42,6 +43,7 @@ Verdict Worker::run(const Position& root, std::span<const rules::Key> earlier,
                     const Limits& limits) {
   prepare(root, earlier, limits);
   list_root_moves(root, limits);
+  look_for_forced_mate(root, limits);
   if (root_moves_.empty()) return std::move(verdict_);
   const int lines = std::clamp(limits.lines, 1, static_cast<int>(root_moves_.size()));
   keep_iteration(root, 0, lines);
@@ -105,6 +107,24 @@ void Worker::list_root_moves(const Position& root, const Limits& limits) {
   sort_from(root_moves_, 0);
 }
 
+// A small part of the nodes goes to mates by checks. One that is found comes first and is the least
+// that its move is worth; the search goes on, for there may be a shorter one.
+void Worker::look_for_forced_mate(const Position& root, const Limits& limits) {
+  constexpr std::uint64_t part = 16;
+  constexpr int shallow = 8;  // so shallow a search is asked what is seen at a glance
+  forced_ = {};
+  if (limits.depth <= shallow) return;
+  ForcedMate mate = mate_by_checks(root, node_limit_ / part);
+  nodes_ += mate.nodes;
+  const auto first = std::ranges::find(
+      root_moves_, mate.line.moves.empty() ? Move{} : mate.line.moves.front(), &RootMove::move);
+  if (first == root_moves_.end()) return;
+  forced_ = std::move(mate.line);
+  first->score = first->previous = forced_.score;
+  first->line = forced_.moves;
+  sort_from(root_moves_, 0);
+}
+
 bool Worker::iterate(const Position& root, int depth, int lines) {
   for (RootMove& m : root_moves_) m.previous = m.score;
   surprise_ = {};
@@ -163,14 +183,18 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const int reduction = reduction_of(n, entry.move, move_count, 0, noisy);
     const std::uint64_t before = nodes_;
     const Position next = make(root, entry.move, 0, root.gives_check(entry.move));
-    const Score s = search_child(n, next, move_count, depth - 1, reduction);
+    Score s = search_child(n, next, move_count, depth - 1, reduction);
     unmake();
     entry.nodes += nodes_ - before;
     if (stopped_) return best;
+    const bool is_forced =
+        !forced_.moves.empty() && entry.move == forced_.moves.front() && s < forced_.score;
+    if (is_forced) s = forced_.score;
     if (move_count == 1 || s > n.alpha) {
       entry.score = s;
       update_pv(0, entry.move);
       entry.line.assign(frame(0).pv.begin(), frame(0).pv.begin() + frame(0).pv_length);
+      if (is_forced) entry.line = forced_.moves;
     }
     if (s <= best) continue;
     best = s;

@@ -94,6 +94,7 @@ class Worker {
   void prepare(const rules::Position& root, std::span<const rules::Key> earlier,
                const Limits& limits);
   void list_root_moves(const rules::Position& root, const Limits& limits);
+  void look_for_forced_mate(const rules::Position& root, const Limits& limits);
   bool iterate(const rules::Position& root, int depth, int lines);
   bool search_line(const rules::Position& root, int depth, std::size_t first);
   Score search_root(const rules::Position& root, int depth, Score alpha, Score beta,
@@ -158,6 +159,7 @@ class Worker {
   std::vector<rules::Key> path_;  // keys of the game and the current path, this position last
   std::size_t root_index_ = 0;    // of the root in path_
   std::vector<RootMove> root_moves_;
+  Line forced_;    // a mate by checks from the root, when one was found beforehand
   Line surprise_;  // a root move that beat its window in the iteration under way
   std::uint64_t nodes_ = 0;
   std::uint64_t node_limit_ = 0;
