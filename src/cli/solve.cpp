@@ -2,6 +2,7 @@
 #include <CLI/CLI.hpp>
 #include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <memory>
 #include <thread>
 
@@ -48,6 +49,10 @@ struct Answer {
   search::Score score = 0;
   int depth = 0;
   bool solved = false;
+  // When the search settled on a right answer for good, of a solved position.
+  std::uint64_t stable_nodes = 0;
+  int stable_depth = 0;
+  double stable_seconds = 0;
 };
 
 base::Result<Question> read_question(std::string_view line) {
@@ -89,27 +94,49 @@ std::vector<Question> read_suite(std::string_view text, const std::string& file)
   return suite;
 }
 
-bool is_solved(const Question& question, const search::Verdict& verdict, std::uint64_t nodes) {
-  const auto holds = [move = verdict.lines.front().moves.front()](const auto& moves) {
+// Whether a move, or for dm the score, is what the position asks for.
+bool is_right(const Question& question, rules::Move move, search::Score score) {
+  const auto holds = [move](const auto& moves) {
     return std::find(moves.begin(), moves.end(), move) != moves.end();
   };
   if (!question.best.empty() && !holds(question.best)) return false;
   if (!question.avoid.empty() && holds(question.avoid)) return false;
   if (!question.best.empty() || !question.avoid.empty()) return true;
-  const int found = search::mate_moves(verdict.lines.front().score);
-  if (found > 0 && found <= question.mate) return true;
-  return search::prove_mate(question.position, question.mate, nodes).has_value();
+  const int found = search::mate_moves(score);
+  return found > 0 && found <= question.mate;
+}
+
+// The last iterations that were right without a break begin at the stable solution; an answer that
+// came with the last nodes, or from the mate prover, is stable at the end.
+void find_stable(const Question& question, const search::Verdict& verdict, double seconds,
+                 Answer& given) {
+  given.stable_nodes = verdict.nodes;
+  given.stable_depth = verdict.depth;
+  const auto& history = verdict.history;
+  for (auto i = history.rbegin(); i != history.rend() && is_right(question, i->best, i->score);
+       ++i) {
+    given.stable_nodes = i->nodes;
+    given.stable_depth = i->depth;
+  }
+  const double share = static_cast<double>(given.stable_nodes) /
+                       static_cast<double>(std::max<std::uint64_t>(1, verdict.nodes));
+  given.stable_seconds = seconds * share;
 }
 
 Answer answer(const Question& question, const search::Limits& limits, search::Searcher& searcher) {
   if (question.fault) return {};
   searcher.clear();
+  const auto begin = std::chrono::steady_clock::now();
   const search::Verdict verdict = searcher.search(question.position, {}, limits);
   if (verdict.lines.empty()) return {};  // mate or stalemate: there is no move to find
-  return {.played = verdict.lines.front().moves.front(),
-          .score = verdict.lines.front().score,
-          .depth = verdict.depth,
-          .solved = is_solved(question, verdict, limits.nodes)};
+  const std::chrono::duration<double> time = std::chrono::steady_clock::now() - begin;
+  const search::Line& best = verdict.lines.front();
+  Answer given{.played = best.moves.front(), .score = best.score, .depth = verdict.depth};
+  given.solved = is_right(question, given.played, given.score) ||
+                 (question.mate > 0 && question.best.empty() && question.avoid.empty() &&
+                  search::prove_mate(question.position, question.mate, limits.nodes).has_value());
+  if (given.solved) find_stable(question, verdict, time.count(), given);
+  return given;
 }
 
 // Answers in the order of the suite, whoever works them out.
@@ -184,6 +211,9 @@ void print_json(const Question& question, const Answer& given) {
     object.add("played", rules::to_san(question.position, given.played));
     object.add("score", score_words(given.score)).add("depth", given.depth);
   }
+  if (given.solved) {
+    object.add("stable_nodes", given.stable_nodes).add("stable_depth", given.stable_depth);
+  }
   Output::get().line(base::to_json(object));
 }
 
@@ -205,6 +235,25 @@ void print(const std::vector<Question>& suite, const std::vector<Answer>& answer
   }
 }
 
+// What is in the middle of the solved positions: how soon the search stood by its answer. Told
+// beside the results, because seconds are not the same twice.
+void tell_speed(const std::vector<Answer>& answers) {
+  std::vector<std::uint64_t> nodes;
+  std::vector<double> seconds;
+  for (const Answer& a : answers) {
+    if (!a.solved) continue;
+    nodes.push_back(a.stable_nodes);
+    seconds.push_back(a.stable_seconds);
+  }
+  if (nodes.empty()) return;
+  const auto middle = static_cast<std::ptrdiff_t>(nodes.size() / 2);
+  std::nth_element(nodes.begin(), nodes.begin() + middle, nodes.end());
+  std::nth_element(seconds.begin(), seconds.begin() + middle, seconds.end());
+  log_info("half of those solved were so for good within " +
+           std::to_string(nodes[nodes.size() / 2]) + " nodes and " +
+           base::fixed(seconds[seconds.size() / 2], 3) + " s");
+}
+
 ExitCode run_solve(const Arguments& arguments) {
   const auto text = base::read_file(arguments.suite);
   if (!text) {
@@ -222,6 +271,7 @@ ExitCode run_solve(const Arguments& arguments) {
   const std::int64_t solved =
       std::count_if(answers.begin(), answers.end(), [](const Answer& a) { return a.solved; });
   print(suite, answers, solved, arguments);
+  tell_speed(answers);
   const std::int64_t expected =
       arguments.expect >= 0 ? arguments.expect : static_cast<std::int64_t>(suite.size());
   return solved >= expected ? exit_done : exit_not_held;

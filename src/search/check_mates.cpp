@@ -1,5 +1,3 @@
-#include "check_mates.hpp"
-
 #include <algorithm>
 #include <array>
 #include <bit>
@@ -8,7 +6,7 @@
 
 #include "kairos/rules/checks.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/search/score.hpp"
+#include "kairos/search/mate.hpp"
 
 namespace kairos::search {
 

@@ -2,8 +2,8 @@
 #include <utility>
 
 #include "kairos/rules/movegen.hpp"
+#include "kairos/search/mate.hpp"
 
-#include "check_mates.hpp"
 #include "exchange.hpp"
 #include "worker.hpp"
 

@@ -81,5 +81,7 @@ TEST_CASE("--json tells of every position and the total") {
   const auto lines = lines_of(solve(folder, {"easy.epd", "--json", "--nodes", "20000"}).out);
   REQUIRE(lines.size() == 5);
   CHECK(lines[0].find("\"id\":\"back rank\",\"solved\":true") != std::string::npos);
+  CHECK(lines[0].find("\"stable_nodes\":") != std::string::npos);
+  CHECK(lines[0].find("\"stable_depth\":") != std::string::npos);
   CHECK(lines[4] == "{\"type\":\"total\",\"solved\":4,\"positions\":4}");
 }
