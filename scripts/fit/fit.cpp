@@ -23,9 +23,9 @@ using search::Parameters;
 using search::Taper;
 using search::Weights;
 
-constexpr int rounds = 4;
+constexpr int rounds = 3;
 constexpr int descent_steps = 400;
-constexpr double pull = 2e-7;  // per squared centipawn; holds what few positions speak of
+constexpr double pull = 1e-8;  // per squared centipawn; holds what few positions speak of
 
 // One number to fit: a plain int, or one half of a Taper.
 struct Knob {

@@ -249,9 +249,9 @@ void tell_speed(const std::vector<Answer>& answers) {
   const auto middle = static_cast<std::ptrdiff_t>(nodes.size() / 2);
   std::nth_element(nodes.begin(), nodes.begin() + middle, nodes.end());
   std::nth_element(seconds.begin(), seconds.begin() + middle, seconds.end());
-  log_info("half of those solved were so for good within " +
-           std::to_string(nodes[nodes.size() / 2]) + " nodes and " +
-           base::fixed(seconds[seconds.size() / 2], 3) + " s");
+  log_detail("half of those solved were so for good within " +
+             std::to_string(nodes[nodes.size() / 2]) + " nodes and " +
+             base::fixed(seconds[seconds.size() / 2], 3) + " s");
 }
 
 ExitCode run_solve(const Arguments& arguments) {

@@ -1,3 +1,10 @@
+// Mates by checks alone. What is searched is a tree of questions: "does a check lead to mate?" for
+// the attacker, "do all evasions?" for the defender. Each position keeps how many more answers
+// would prove it and how many would disprove it, and the search always walks on to the position
+// that stands least in the way of an answer. It walks depth first, with limits on both numbers that
+// say when another branch has become the nearer one, and keeps the numbers in a table. A proven
+// mate also knows its length, so the line is read off the table: always to a shorter mate, never
+// round in a circle. Covered by tests/search/check_mates_test.cpp.
 #include <algorithm>
 #include <array>
 #include <bit>

@@ -88,8 +88,8 @@ Score king_and_pawn(const Position& p, Color strong) {
   return least_known_win + 60 * relative_rank(strong, pawn);
 }
 
-// A lone queen against a lone rook or bishop pawn on the seventh, its king beside it. Where the
-// queen's king is near enough to win, the win is so short that the search finds it.
+// A lone queen against a lone rook or bishop pawn on the seventh, its king beside it or about to
+// be. Where the queen's king is near enough to win, the win is so short that the search finds it.
 bool held_by_seventh_pawn(const Position& p, Color strong) {
   const Bitboard pawns = p.pieces(~strong, rules::pawn);
   if (rules::count(p.occupied()) != 4 || pawns == 0 || p.pieces(strong, rules::queen) == 0) {
@@ -98,7 +98,7 @@ bool held_by_seventh_pawn(const Position& p, Color strong) {
   const Square pawn = rules::first(pawns);
   const int file = std::min(rules::file_of(pawn), 7 - rules::file_of(pawn));
   return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
-         distance(p.king_square(~strong), pawn) <= 1;
+         distance(p.king_square(~strong), pawn) <= (p.side_to_move() == strong ? 1 : 2);
 }
 
 }  // namespace

@@ -40,6 +40,19 @@ Taper sum_of_terms(Context& c) {
   return sum;
 }
 
+// How far an endgame advantage reaches: pawns, and pawns on both wings, make it count for more.
+// Never turns an advantage round.
+int endgame_reach(const Position& p, const Weights& w, int endgame) {
+  const Bitboard pawns = p.pieces(rules::pawn);
+  constexpr Bitboard left = 0x0F0F0F0F0F0F0F0F;
+  const bool both = (pawns & left) != 0 && (pawns & ~left) != 0;
+  const bool bare = p.occupied() == (pawns | p.pieces(rules::king));
+  const int reach = w.endgame_reach[0] + w.endgame_reach[1] * rules::count(pawns) +
+                    (both ? w.endgame_reach[2] : 0) + (bare ? w.endgame_reach[3] : 0);
+  if (endgame == 0) return 0;
+  return endgame > 0 ? std::max(reach, -endgame) : -std::max(reach, endgame);
+}
+
 // From White's view, in 1/256 centipawns.
 int judge(const Position& position, const Parameters& p, const PawnStructure& pawns) {
   Context c{position, p, pawns};
@@ -50,10 +63,15 @@ int judge(const Position& position, const Parameters& p, const PawnStructure& pa
   } else {
     sum -= p.w.tempo[0];
   }
+  sum += Taper(0, endgame_reach(position, p.w, sum.endgame()));
   const int phase = phase_of(position);
   const Color strong = sum.endgame() > 0 ? rules::white : rules::black;
-  const int endgame = sum.endgame() * endgame_scale(position, strong) / full_scale;
-  return sum.middlegame() * phase + endgame * (phase_total - phase);
+  const int scale = endgame_scale(position, strong);
+  const int endgame = sum.endgame() * scale / full_scale;
+  // Without pawns there is no middlegame left, however many queens there are.
+  const bool is_bare = position.pieces(rules::pawn) == 0;
+  const int middlegame = is_bare ? sum.middlegame() * scale / full_scale : sum.middlegame();
+  return middlegame * phase + endgame * (phase_total - phase);
 }
 
 PawnStructure study_pawns_and_cover(const Position& position, const Parameters& p) {

@@ -28,15 +28,19 @@ struct Parameters {
 constexpr Parameters make_parameters(const Weights& w) {
   using Files = const Tapers<4>*;
   using Ranks = const Tapers<8>*;
+  using Squares = const Tapers<32>*;
   const std::array<Files, 6> files = {&w.pawn_file, &w.knight_file, &w.bishop_file,
                                       &w.rook_file, &w.queen_file,  &w.king_file};
   const std::array<Ranks, 6> ranks = {&w.pawn_rank, &w.knight_rank, &w.bishop_rank,
                                       &w.rook_rank, &w.queen_rank,  &w.king_rank};
+  const std::array<Squares, 6> squares = {&w.pawn_square, &w.knight_square, &w.bishop_square,
+                                          &w.rook_square, &w.queen_square,  &w.king_square};
   Parameters p{w, {}};
   for (std::size_t type = 0; type < files.size(); ++type) {
     for (std::size_t s = 0; s < 64; ++s) {
       const std::size_t file = s % 8 < 4 ? s % 8 : 7 - s % 8;
-      p.placed[type][s] = w.material[type] + (*files[type])[file] + (*ranks[type])[s / 8];
+      p.placed[type][s] = w.material[type] + (*files[type])[file] + (*ranks[type])[s / 8] +
+                          (*squares[type])[s / 8 * 4 + file];
     }
   }
   return p;

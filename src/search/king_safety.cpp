@@ -78,6 +78,24 @@ int check_danger(const Context& c) {
   return danger + w.danger_unsafe_check[0] * rules::count(unsafe);
 }
 
+// Who rules the king's side of the board: the files around it, from our first to our fifth rank.
+template <Color us>
+int flank_danger(const Context& c) {
+  const Weights& w = c.p.w;
+  constexpr Color them = ~us;
+  const Square king = c.position.king_square(us);
+  const int file = rules::file_of(king);
+  Bitboard flank = rules::file_mask(file < 4 ? 0 : 7) | rules::file_mask(file < 4 ? 1 : 6);
+  flank |= rules::file_mask(file < 4 ? 2 : 5) | rules::file_mask(file < 4 ? 3 : 4);
+  constexpr Bitboard camp = us == rules::white ? 0x000000FFFFFFFFFF : Bitboard{0xFFFFFFFFFF000000};
+  flank &= camp;
+  const bool guard = (c.attacks[us][rules::knight] & c.attacks[us][rules::king]) != 0;
+  return w.danger_flank_attack[0] * rules::count(flank & c.all[them]) +
+         w.danger_flank_pressed[0] * rules::count(flank & c.twice[them]) -
+         w.danger_flank_guard[0] * rules::count(flank & c.all[us]) -
+         (guard ? w.danger_knight_near[0] : 0);
+}
+
 }  // namespace
 
 void study_cover(const Position& position, const Weights& w, PawnStructure& pawns) {
@@ -111,6 +129,7 @@ Taper judge_king(const Context& c) {
   danger += w.danger_weak_ring[0] * rules::count(weak);
   danger += w.danger_pinned[0] * rules::count(c.pinned[us]);
   danger += check_danger<us>(c);
+  danger += flank_danger<us>(c) / 4;
   danger -= w.danger_shelter[0] * shelter.middlegame() / 64;
   if (!queen) danger += w.danger_no_queen[0];
   if (danger <= 0) return sum;

@@ -14,7 +14,7 @@ using rules::Position;
 // Draws, the shortest mate still possible, and the table; also fills in `found`.
 Score Worker::early_result(Node& n) {
   n.in_check = frame(n.ply).in_check;
-  if (is_draw(n.position, n.ply)) return draw_score;
+  if (const Score s = score_of_draw(n.position, n.ply); s != no_score) return s;
   if (n.ply >= max_ply - 1) {
     return n.in_check ? draw_score : search::evaluate(n.position, pawn_table_);
   }

@@ -27,20 +27,22 @@ bool Worker::enter() {
   return true;
 }
 
-// A repetition inside the search counts at once, one of the game only the second time.
-bool Worker::is_draw(const Position& p, int ply) const {
-  if (p.halfmove_clock() >= 100 && (!p.in_check() || rules::has_legal_move(p))) return true;
+// A repetition inside the search counts at once, one of the game only the second time. Among
+// further lines, coming back to the root is no draw: from there the best line can still be played.
+Score Worker::score_of_draw(const Position& p, int ply) const {
+  if (p.halfmove_clock() >= 100 && (!p.in_check() || rules::has_legal_move(p))) return draw_score;
   const Bitboard heavy = p.pieces(rules::pawn) | p.pieces(rules::rook) | p.pieces(rules::queen);
-  if (heavy == 0 && rules::is_bare_material(p)) return true;
+  if (heavy == 0 && rules::is_bare_material(p)) return draw_score;
   const auto back = static_cast<std::size_t>(frame(ply).reversible);
   const std::size_t last = path_.size() - 1;
   bool seen = false;
   for (std::size_t i = 4; i <= back && i <= last; i += 2) {
     if (path_[last - i] != p.key()) continue;
-    if (last - i >= root_index_ || seen) return true;
+    if (seen || last - i > root_index_) return draw_score;
+    if (last - i == root_index_) return back_at_root_;
     seen = true;
   }
-  return false;
+  return no_score;
 }
 
 // A static score of exactly 0 is mostly a known draw and stays, and so does that of a few men: what

@@ -92,6 +92,7 @@ Taper judge_minor(const Context& c, Square s) {
                ? w.knight_outpost[1]
                : w.knight_outpost[0];
   }
+  sum += w.minor_from_king[type == rules::bishop ? 1 : 0] * distance(s, c.position.king_square(us));
   const Bitboard in_front = rules::forward(us, bit(s));
   if ((in_front & c.position.pieces(rules::pawn)) != 0) sum += w.minor_behind_pawn[0];
   if (type == rules::bishop) {

@@ -31,7 +31,8 @@ Score Worker::stand_pat(const Position& position, const Found& found, Score tabl
 // when in check. `depth` is 0 or below.
 Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha, Score beta) {
   frame(ply).pv_length = 0;
-  if (!enter() || is_draw(position, ply)) return draw_score;
+  if (!enter()) return draw_score;
+  if (const Score s = score_of_draw(position, ply); s != no_score) return s;
   const bool pv = beta - alpha > 1;
   const bool in_check = frame(ply).in_check;
   if (ply >= max_ply - 1) return in_check ? draw_score : evaluate(position, pawn_table_);

@@ -139,6 +139,8 @@ bool Worker::iterate(const Position& root, int depth, int lines) {
 // Finds the best move from `first` on and puts it there with its exact score.
 bool Worker::search_line(const Position& root, int depth, std::size_t first) {
   const Score expected = root_moves_[first].previous;
+  back_at_root_ =
+      first == 0 ? draw_score : std::clamp(root_moves_[0].score, -max_evaluation, max_evaluation);
   Score window = first_window;
   Score alpha = -infinite_score;
   Score beta = infinite_score;

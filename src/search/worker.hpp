@@ -140,7 +140,8 @@ class Worker {
 
   // path.cpp, shared by all.
   bool enter();  // counts a node; false when there are none left
-  [[nodiscard]] bool is_draw(const rules::Position& position, int ply) const;
+  // Of a position that the Laws end as drawn, or that counts so; no_score of any other.
+  [[nodiscard]] Score score_of_draw(const rules::Position& position, int ply) const;
   // Plays the move and notes what the child's frame must know; `check`: the move gives check.
   rules::Position make(const rules::Position& position, rules::Move m, int ply, bool check);
   void unmake() { path_.pop_back(); }
@@ -159,6 +160,7 @@ class Worker {
   std::vector<rules::Key> path_;  // keys of the game and the current path, this position last
   std::size_t root_index_ = 0;    // of the root in path_
   std::vector<RootMove> root_moves_;
+  Score back_at_root_ = draw_score;  // what coming back to the root position is worth
   Line forced_;    // a mate by checks from the root, when one was found beforehand
   Line surprise_;  // a root move that beat its window in the iteration under way
   std::uint64_t nodes_ = 0;
