@@ -67,7 +67,7 @@ void tell(const std::string& name, double amount, double seconds, const std::str
           double reference = 0) {
   const double million = amount / seconds / 1e6;
   std::cout << "  " << name << std::string(name.size() < 42 ? 42 - name.size() : 1, ' ')
-            << base::fixed(million, 1) << ' ' << unit;
+            << base::fixed(million, million < 10 ? 2 : 1) << ' ' << unit;
   if (reference > 0) {
     std::cout << "   (" << base::fixed(million / reference, 2) << " times "
               << base::fixed(reference, reference < 100 ? 1 : 0) << ")";
@@ -168,7 +168,7 @@ void measure_search() {
                            "r2qkb1r/3n1pp1/4bn1p/3pp3/pp2P1PP/1N1BBPN1/PPP1Q3/R3K1R1 w Qkq - 0 16",
                            "r2qk2r/1pp1npp1/p2b1n2/3PpP2/2B5/2N1BPp1/PP1Q3P/2KR3R w kq - 0 16",
                            "2r1k2r/2q2ppp/p1nbp3/1p6/4P3/1BQ1BP2/PP3P1P/3R1RK1 w k - 1 16"};
-  std::cout << "search\n";
+  std::cout << "search (a node is a position entered, quiescence included)\n";
   std::uint64_t first = 0;
   const double time = median_time([&] {
     std::uint64_t all = 0;
