@@ -253,6 +253,9 @@ base::Result<std::vector<rules::Move>> epd_moves(const Epd& epd, std::string_vie
   for (const std::string& operand : operation->operands) {
     auto move = operand_move(epd.position, opcode, operand);
     if (!move) return std::move(move).faults();
+    if (*move == rules::null_move) {
+      return Fault{Code::illegal_move, std::string(opcode) + ' ' + operand, {}};
+    }
     moves.push_back(*move);
   }
   return moves;

@@ -94,6 +94,10 @@ TEST_CASE("moves of an operation must be legal, a line from one position to the 
   CHECK(epd_line(epd, "pv").value().size() == 3);
   CHECK_FALSE(epd_line(epd, "pm").ok());
   CHECK(epd_moves(epd, "am").value().empty());
+  // Found by the fuzzer: a pass is no legal move, though a line may hold one.
+  const Epd pass = read(start + " am null; pv --;");
+  CHECK(epd_moves(pass, "am").fault().code == Code::illegal_move);
+  CHECK(epd_line(pass, "pv").value() == std::vector<rules::Move>{rules::null_move});
 }
 
 TEST_CASE("faults tell their column, all of a line at once") {
