@@ -13,9 +13,8 @@
 namespace kairos::cli {
 
 inline constexpr const char* games_help =
-    "PGN files (plain or gzip), folders with *.pgn or *.pgn.gz in them or in their subfolders, or "
-    "- "
-    "for standard input";
+    "PGN files (plain or gzip), folders with *.pgn or *.pgn.gz in them or in their subfolders, "
+    "or - for standard input";
 
 struct Inputs {
   std::vector<std::string> files;

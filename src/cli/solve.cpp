@@ -94,6 +94,10 @@ std::vector<Question> read_suite(std::string_view text, const std::string& file)
   return suite;
 }
 
+bool asks_for_mate(const Question& question) {
+  return question.best.empty() && question.avoid.empty();
+}
+
 // Whether a move, or for dm the score, is what the position asks for.
 bool is_right(const Question& question, rules::Move move, search::Score score) {
   const auto holds = [move](const auto& moves) {
@@ -101,7 +105,7 @@ bool is_right(const Question& question, rules::Move move, search::Score score) {
   };
   if (!question.best.empty() && !holds(question.best)) return false;
   if (!question.avoid.empty() && holds(question.avoid)) return false;
-  if (!question.best.empty() || !question.avoid.empty()) return true;
+  if (!asks_for_mate(question)) return true;
   const int found = search::mate_moves(score);
   return found > 0 && found <= question.mate;
 }
@@ -133,7 +137,7 @@ Answer answer(const Question& question, const search::Limits& limits, search::Se
   const search::Line& best = verdict.lines.front();
   Answer given{.played = best.moves.front(), .score = best.score, .depth = verdict.depth};
   given.solved = is_right(question, given.played, given.score) ||
-                 (question.mate > 0 && question.best.empty() && question.avoid.empty() &&
+                 (asks_for_mate(question) &&
                   search::prove_mate(question.position, question.mate, limits.nodes).has_value());
   if (given.solved) find_stable(question, verdict, time.count(), given);
   return given;
@@ -246,12 +250,13 @@ void tell_speed(const std::vector<Answer>& answers) {
     seconds.push_back(a.stable_seconds);
   }
   if (nodes.empty()) return;
-  const auto middle = static_cast<std::ptrdiff_t>(nodes.size() / 2);
-  std::nth_element(nodes.begin(), nodes.begin() + middle, nodes.end());
-  std::nth_element(seconds.begin(), seconds.begin() + middle, seconds.end());
-  log_detail("half of those solved were so for good within " +
-             std::to_string(nodes[nodes.size() / 2]) + " nodes and " +
-             base::fixed(seconds[seconds.size() / 2], 3) + " s");
+  const auto middle_of = [](auto& values) {
+    const auto middle = values.begin() + static_cast<std::ptrdiff_t>(values.size() / 2);
+    std::nth_element(values.begin(), middle, values.end());
+    return *middle;
+  };
+  log_detail("half of those solved were so for good within " + std::to_string(middle_of(nodes)) +
+             " nodes and " + base::fixed(middle_of(seconds), 3) + " s");
 }
 
 ExitCode run_solve(const Arguments& arguments) {

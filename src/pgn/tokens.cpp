@@ -28,7 +28,7 @@ void TokenStream::produce() {
       next_block();
     } else {
       plain_run();
-      if (starts_ != 0 && count_ < batch_size) other_token();
+      if (starts_ != 0) other_token();
     }
   }
 }
@@ -66,8 +66,7 @@ inline TokenStream::Bits TokenStream::plain_starts() const {
 void TokenStream::plain_run() {
   Bits starts = plain_starts();
   if (starts == 0) return;
-  const auto size =
-      std::min<std::size_t>(static_cast<unsigned>(std::popcount(starts)), batch_size - count_);
+  const auto size = static_cast<std::size_t>(std::popcount(starts));
   const std::uint8_t origin = current_origin();
   const char* const bytes = window_.data() + block_;
   const Bits numbers = plain_numbers_;

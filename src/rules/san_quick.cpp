@@ -10,7 +10,6 @@
 #include "san_quick.hpp"
 
 #include <array>
-#include <bit>
 
 #include "kairos/rules/attacks.hpp"
 #include "kairos/rules/san.hpp"

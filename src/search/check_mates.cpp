@@ -25,7 +25,8 @@ namespace {
 
 using Number = std::uint32_t;
 constexpr Number infinite = 1U << 30;
-constexpr std::size_t longest_path = 60;  // plies; what is longer counts as no mate
+constexpr std::size_t longest_path = 60;         // plies; what is longer counts as no mate
+constexpr std::uint64_t most_entries = 1 << 18;  // of the table, about 8 MB
 
 // How many more answers it takes to show that the side to move gets what it wants (the attacker a
 // mate, the defender an end of the checks), and that it does not.
@@ -59,7 +60,9 @@ struct Options {
 
 class Proof {
  public:
-  explicit Proof(std::uint64_t nodes) : allowed_(nodes), table_(std::bit_ceil(2 * nodes)) {}
+  explicit Proof(std::uint64_t nodes)
+      : allowed_(std::min(nodes, std::uint64_t{1} << 62)),
+        table_(std::bit_ceil(2 * std::min(nodes, most_entries / 2))) {}
 
   bool found(const Position& root) {
     expand(root, true, {infinite, infinite, 0});

@@ -37,9 +37,8 @@ int pieces_value(const Position& p, Color c) {
 }
 
 int edge_distance(Square s) {
-  const int file = std::min(rules::file_of(s), 7 - rules::file_of(s));
   const int rank = std::min(rules::rank_of(s), 7 - rules::rank_of(s));
-  return std::min(file, rank);
+  return std::min(files_from_edge(s), rank);
 }
 
 int corner_distance(Square s, bool dark) {
@@ -96,7 +95,7 @@ bool held_by_seventh_pawn(const Position& p, Color strong) {
     return false;
   }
   const Square pawn = rules::first(pawns);
-  const int file = std::min(rules::file_of(pawn), 7 - rules::file_of(pawn));
+  const int file = files_from_edge(pawn);
   return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
          distance(p.king_square(~strong), pawn) <= (p.side_to_move() == strong ? 1 : 2);
 }

@@ -44,8 +44,7 @@ Taper sum_of_terms(Context& c) {
 // Never turns an advantage round.
 int endgame_reach(const Position& p, const Weights& w, int endgame) {
   const Bitboard pawns = p.pieces(rules::pawn);
-  constexpr Bitboard left = 0x0F0F0F0F0F0F0F0F;
-  const bool both = (pawns & left) != 0 && (pawns & ~left) != 0;
+  const bool both = (pawns & left_wing) != 0 && (pawns & ~left_wing) != 0;
   const bool bare = p.occupied() == (pawns | p.pieces(rules::king));
   const int reach = w.endgame_reach[0] + w.endgame_reach[1] * rules::count(pawns) +
                     (both ? w.endgame_reach[2] : 0) + (bare ? w.endgame_reach[3] : 0);

@@ -134,6 +134,11 @@ constexpr int distance(rules::Square a, rules::Square b) {
   const int r = ranks < 0 ? -ranks : ranks;
   return f > r ? f : r;
 }
+// Files between the square and the nearer edge.
+constexpr int files_from_edge(rules::Square s) {
+  const int file = rules::file_of(s);
+  return file < 4 ? file : 7 - file;
+}
 // All squares ahead of the set on its files, the set itself left out.
 constexpr rules::Bitboard ahead(rules::Color c, rules::Bitboard set) {
   if (c == rules::white) {
@@ -153,6 +158,7 @@ constexpr rules::Bitboard sideways(rules::Bitboard set) {
 constexpr rules::Bitboard pawn_attack_set(rules::Color c, rules::Bitboard pawns) {
   return sideways(rules::forward(c, pawns));
 }
+inline constexpr rules::Bitboard left_wing = 0x0F0F0F0F0F0F0F0F;  // files a to d
 inline constexpr rules::Bitboard dark_squares = 0xAA55AA55AA55AA55;
 
 }  // namespace kairos::search

@@ -78,17 +78,14 @@ int check_danger(const Context& c) {
   return danger + w.danger_unsafe_check[0] * rules::count(unsafe);
 }
 
-// Who rules the king's side of the board: the files around it, from our first to our fifth rank.
+// Who rules the king's half of the board, from our first to our fifth rank.
 template <Color us>
 int flank_danger(const Context& c) {
   const Weights& w = c.p.w;
   constexpr Color them = ~us;
   const Square king = c.position.king_square(us);
-  const int file = rules::file_of(king);
-  Bitboard flank = rules::file_mask(file < 4 ? 0 : 7) | rules::file_mask(file < 4 ? 1 : 6);
-  flank |= rules::file_mask(file < 4 ? 2 : 5) | rules::file_mask(file < 4 ? 3 : 4);
   constexpr Bitboard camp = us == rules::white ? 0x000000FFFFFFFFFF : Bitboard{0xFFFFFFFFFF000000};
-  flank &= camp;
+  const Bitboard flank = camp & ((left_wing & bit(king)) != 0 ? left_wing : ~left_wing);
   const bool guard = (c.attacks[us][rules::knight] & c.attacks[us][rules::king]) != 0;
   return w.danger_flank_attack[0] * rules::count(flank & c.all[them]) +
          w.danger_flank_pressed[0] * rules::count(flank & c.twice[them]) -

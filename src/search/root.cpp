@@ -110,11 +110,11 @@ void Worker::list_root_moves(const Position& root, const Limits& limits) {
 // A small part of the nodes goes to mates by checks. One that is found comes first and is the least
 // that its move is worth; the search goes on, for there may be a shorter one.
 void Worker::look_for_forced_mate(const Position& root, const Limits& limits) {
-  constexpr std::uint64_t part = 16;
+  constexpr std::uint64_t part = 16, most = 1 << 17;  // so that a stop is heard soon
   constexpr int shallow = 8;  // so shallow a search is asked what is seen at a glance
   forced_ = {};
   if (limits.depth <= shallow) return;
-  ForcedMate mate = mate_by_checks(root, node_limit_ / part);
+  ForcedMate mate = mate_by_checks(root, std::min(node_limit_ / part, most));
   nodes_ += mate.nodes;
   const auto first = std::ranges::find(
       root_moves_, mate.line.moves.empty() ? Move{} : mate.line.moves.front(), &RootMove::move);

@@ -15,14 +15,13 @@ namespace {
 
 // Safe squares from which a man could attack the enemy queen next.
 template <Color us>
-Taper judge_queen_threats(const Context& c) {
+Taper judge_queen_threats(const Context& c, Bitboard strongly_held) {
   const Position& pos = c.position;
   constexpr Color them = ~us;
   const Bitboard queens = pos.pieces(them, rules::queen);
   if (queens == 0 || rules::more_than_one(queens)) return {};
   const Square queen = rules::first(queens);
-  const Bitboard held = c.attacks[them][rules::pawn] | (c.twice[them] & ~c.twice[us]);
-  const Bitboard safe = ~held & ~pos.pieces(us);
+  const Bitboard safe = ~strongly_held & ~pos.pieces(us);
   const Bitboard leaps = rules::knight_attacks(queen) & c.attacks[us][rules::knight] & safe;
   const Bitboard slides =
       (rules::bishop_attacks(queen, pos.occupied()) & c.attacks[us][rules::bishop]) |
@@ -61,7 +60,7 @@ Taper judge_threats(const Context& c) {
   for (Bitboard hit = pawn_attack_set(us, pawns & safe) & pieces; hit != 0;) {
     sum += w.pawn_threat[rules::type_of(pos.piece_on(rules::take_first(hit)))];
   }
-  sum += judge_queen_threats<us>(c);
+  sum += judge_queen_threats<us>(c, strongly_held);
   const Bitboard empty = ~pos.occupied();
   const Bitboard third = us == rules::white ? rules::rank_mask(2) : rules::rank_mask(5);
   Bitboard pushes = rules::forward(us, pawns) & empty;
@@ -108,8 +107,7 @@ Taper judge_passer(const Context& c, Square s) {
     sum += Taper(w.passed_free[rank].middlegame() / 2, w.passed_free[rank].endgame() / 2);
   }
   if (((bit(s) | stop_bit) & c.attacks[us][rules::pawn]) != 0) sum += w.passed_supported[0];
-  const int file = rules::file_of(s);
-  sum += w.passed_from_edge[0] * (file < 4 ? file : 7 - file);
+  sum += w.passed_from_edge[0] * files_from_edge(s);
   if (is_unstoppable<us>(c, s)) sum += w.passed_unstoppable[0];
   return sum;
 }

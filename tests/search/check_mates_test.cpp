@@ -104,6 +104,16 @@ TEST_CASE("mates by checks are those that trying all checks finds", "[check_mate
   CHECK(none > 20);
 }
 
+TEST_CASE("any number of nodes may be allowed", "[check_mates]") {
+  const auto p = position("1r2k1r1/pbppnp1p/1b3P2/8/Q7/B1PB1q2/P4PPP/3R2K1 w - - 0 21");
+  const ForcedMate few = search::mate_by_checks(p, 20'000);
+  for (const std::uint64_t nodes : {std::uint64_t{1} << 40, UINT64_MAX}) {
+    const ForcedMate many = search::mate_by_checks(p, nodes);
+    CHECK(many.line.score == few.line.score);
+    check_line(p, many);
+  }
+}
+
 TEST_CASE("the least nodes find no mate and do no harm", "[check_mates]") {
   const auto p = position("1r2k1r1/pbppnp1p/1b3P2/8/Q7/B1PB1q2/P4PPP/3R2K1 w - - 0 21");
   for (const std::uint64_t nodes : {0U, 1U, 16U, 20U, 64U}) {

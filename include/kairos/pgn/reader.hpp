@@ -44,9 +44,8 @@
 //   30. e.p. after a move, (=), commas and lone + or #: passed over
 //   31. anything else among the moves, < > and [ ] among it: passed over (!)
 //   32. castling with zeros or with blanks around the hyphens, e8Q and e8(Q), long algebraic, null
-//   moves, figures, other languages'
-//       letters, and whatever else may be meant as a move (ed, P-K4): moves as written, for replay
-//       to judge
+//       moves, figures, other languages' letters, and whatever else may be meant as a move (ed,
+//       P-K4): moves as written, for replay to judge
 //   33. no-break and zero-width spaces, the one-character ellipsis: blanks
 //   34. > at the front of lines, as in quoted mail: passed over
 //   35. 0-0 behind the moves where the Result tag has it too (!): no castling but both lost, for
