@@ -1,7 +1,9 @@
 #include <algorithm>
 #include <array>
+#include <atomic>
 #include <cmath>
 #include <iostream>
+#include <string>
 #include <thread>
 
 #include "endings.hpp"
@@ -34,6 +36,7 @@ struct Knob {
   int (*get)(const void*);
   void (*set)(void*, int);
   std::size_t offset;  // of the Taper or int in Weights
+  bool endgame = false;
 };
 
 int middlegame_of(const void* p) {
@@ -64,7 +67,7 @@ std::vector<Knob> list_knobs() {
       const auto offset = static_cast<std::size_t>(reinterpret_cast<const char*>(&value) - base);
       if constexpr (std::is_same_v<std::decay_t<decltype(value)>, Taper>) {
         knobs.push_back({name, 8, middlegame_of, set_middlegame, offset});
-        knobs.push_back({name, 8, endgame_of, set_endgame, offset});
+        knobs.push_back({name, 8, endgame_of, set_endgame, offset, true});
       } else {
         knobs.push_back({name, 3, plain_of, set_plain, offset});
       }
@@ -103,19 +106,88 @@ struct Bump {
   Parameters up, down;
 };
 
+// The knobs of one square table: the entry of square s has its halves at first and first + 1 plus
+// twice s. What a place is worth enters the evaluation like the tempo, which is always there, so
+// its slope is that of the tempo times the men on it, without a difference of its own.
+struct PlaceTable {
+  rules::PieceType type;
+  bool enemy;         // mirrored by the enemy's king instead of its own
+  std::size_t first;  // knob
+};
+
+std::vector<PlaceTable> list_places(const std::vector<Knob>& knobs) {
+  constexpr std::array<const char*, 6> kinds = {"pawn", "knight", "bishop",
+                                                "rook", "queen",  "king"};
+  std::vector<PlaceTable> places;
+  for (std::size_t type = 0; type < kinds.size(); ++type) {
+    for (const bool enemy : {false, true}) {
+      const std::string name = std::string(kinds[type]) + (enemy ? "_enemy_wing" : "_own_wing");
+      const auto it =
+          std::find_if(knobs.begin(), knobs.end(), [&](const Knob& k) { return k.name == name; });
+      places.push_back({static_cast<rules::PieceType>(type), enemy,
+                        static_cast<std::size_t>(it - knobs.begin())});
+    }
+  }
+  return places;
+}
+
+bool is_place(const Knob& k) {
+  return k.name.ends_with("_wing");
+}
+
+// Men of the kind on each place, ours minus theirs.
+std::array<int, 64> men_on_places(const rules::Position& p, const PlaceTable& table) {
+  std::array<int, 64> men{};
+  for (const rules::Color us : {rules::white, rules::black}) {
+    const int wings = search::wings_of(p, us);
+    const std::size_t flip = (wings & (table.enemy ? 2 : 1)) != 0 ? 7 : 0;
+    for (rules::Bitboard rest = p.pieces(us, table.type); rest != 0;) {
+      const auto s = static_cast<std::size_t>(search::relative(us, rules::take_first(rest)));
+      men[s ^ flip] += us == rules::white ? 1 : -1;
+    }
+  }
+  return men;
+}
+
+struct Model {
+  Parameters centre;
+  std::vector<Bump> bumps;  // one a knob; empty for places
+  std::vector<PlaceTable> places;
+  std::size_t tempo = 0;  // knob
+};
+
+void add_place_slopes(const rules::Position& p, const Model& model,
+                      const std::array<double, 2>& unit, Problem& out) {
+  for (const PlaceTable& table : model.places) {
+    const std::array<int, 64> men = men_on_places(p, table);
+    for (std::size_t s = 0; s < men.size(); ++s) {
+      if (men[s] == 0) continue;
+      for (std::size_t half = 0; half < 2; ++half) {
+        out.slopes.push_back({static_cast<std::uint16_t>(table.first + 2 * s + half),
+                              static_cast<float>(unit[half] * men[s])});
+      }
+    }
+  }
+}
+
 void linearise_range(const std::vector<Sample>& samples, std::size_t begin, std::size_t end,
-                     const Parameters& centre, const std::vector<Knob>& knobs,
-                     const std::vector<Bump>& bumps, Problem& out) {
+                     const std::vector<Knob>& knobs, const Model& model, Problem& out) {
   for (std::size_t i = begin; i < end; ++i) {
     const rules::Position& p = samples[i].position;
-    Point point{white_evaluation(p, centre), 0, static_cast<std::uint32_t>(out.slopes.size()), 0};
+    Point point{white_evaluation(p, model.centre), 0, static_cast<std::uint32_t>(out.slopes.size()),
+                0};
+    const double view = p.side_to_move() == rules::white ? 1 : -1;
+    std::array<double, 2> unit{};
     for (std::size_t k = 0; k < knobs.size(); ++k) {
-      const double up = white_evaluation(p, bumps[k].up);
-      const double down = white_evaluation(p, bumps[k].down);
+      if (is_place(knobs[k])) continue;
+      const double up = white_evaluation(p, model.bumps[k].up);
+      const double down = white_evaluation(p, model.bumps[k].down);
       if (up == down) continue;
       const double slope = (up - down) / (2.0 * knobs[k].step);
+      if (k == model.tempo || k == model.tempo + 1) unit[k - model.tempo] = view * slope;
       out.slopes.push_back({static_cast<std::uint16_t>(k), static_cast<float>(slope)});
     }
+    add_place_slopes(p, model, unit, out);
     point.last = static_cast<std::uint32_t>(out.slopes.size());
     out.points.push_back(point);
   }
@@ -123,22 +195,25 @@ void linearise_range(const std::vector<Sample>& samples, std::size_t begin, std:
 
 Problem linearise(const std::vector<Sample>& samples, const Weights& w,
                   const std::vector<Knob>& knobs) {
-  const Parameters centre = search::make_parameters(w);
-  std::vector<Bump> bumps;
+  Model model{search::make_parameters(w), {}, list_places(knobs), 0};
   for (const Knob& k : knobs) {
+    if (k.name == "tempo" && !k.endgame) {
+      model.tempo = static_cast<std::size_t>(&k - knobs.data());
+    }
     Weights up = w, down = w;
     const int value = k.get(at(up, k));
     k.set(at(up, k), value + k.step);
     k.set(at(down, k), value - k.step);
-    bumps.push_back({search::make_parameters(up), search::make_parameters(down)});
+    model.bumps.push_back(
+        is_place(k) ? Bump{} : Bump{search::make_parameters(up), search::make_parameters(down)});
   }
   const std::size_t parts = std::max(1U, std::thread::hardware_concurrency());
   std::vector<Problem> problems(parts);
   std::vector<std::thread> threads;
   for (std::size_t t = 0; t < parts; ++t) {
     threads.emplace_back([&, t] {
-      linearise_range(samples, samples.size() * t / parts, samples.size() * (t + 1) / parts, centre,
-                      knobs, bumps, problems[t]);
+      linearise_range(samples, samples.size() * t / parts, samples.size() * (t + 1) / parts, knobs,
+                      model, problems[t]);
     });
   }
   for (auto& t : threads) t.join();
@@ -181,30 +256,58 @@ double best_k(const std::vector<double>& evaluations, const std::vector<double>&
   return (low + high) / 2;
 }
 
+using Vector = std::vector<double>;
+
+// The gradient over some of the points, added to `gradient`.
+void add_gradient(const Problem& problem, std::size_t begin, std::size_t end, double k,
+                  const Vector& delta, Vector& gradient) {
+  for (std::size_t i = begin; i < end; ++i) {
+    const Point& p = problem.points[i];
+    double e = p.evaluation;
+    for (std::uint32_t s = p.first; s < p.last; ++s) {
+      e += static_cast<double>(problem.slopes[s].slope) * delta[problem.slopes[s].knob];
+    }
+    const double q = logistic(k, e);
+    const double pull_here = 2 * (q - static_cast<double>(p.target)) * q * (1 - q) * k;
+    for (std::uint32_t s = p.first; s < p.last; ++s) {
+      gradient[problem.slopes[s].knob] += pull_here * static_cast<double>(problem.slopes[s].slope);
+    }
+  }
+}
+
+// In a fixed number of parts, so that the sum does not hang on the number of processors.
+Vector gradient_of(const Problem& problem, double k, const Vector& delta) {
+  constexpr std::size_t parts = 32;
+  std::vector<Vector> sums(parts, Vector(delta.size()));
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t i = next++; i < parts; i = next++) {
+      const std::size_t n = problem.points.size();
+      add_gradient(problem, n * i / parts, n * (i + 1) / parts, k, delta, sums[i]);
+    }
+  };
+  std::vector<std::thread> threads;
+  for (unsigned i = 0; i < std::max(1U, std::thread::hardware_concurrency()); ++i) {
+    threads.emplace_back(work);
+  }
+  for (auto& t : threads) t.join();
+  for (std::size_t i = 1; i < parts; ++i) {
+    for (std::size_t j = 0; j < delta.size(); ++j) sums[0][j] += sums[i][j];
+  }
+  for (double& g : sums[0]) g /= static_cast<double>(problem.points.size());
+  return sums[0];
+}
+
 // Moves `delta` (one entry a knob) downhill on the linearised problem.
-void descend(const Problem& problem, double k, const std::vector<double>& offset,
-             std::vector<double>& delta) {
+void descend(const Problem& problem, double k, const Vector& offset, Vector& delta) {
   const std::size_t n = delta.size();
-  std::vector<double> gradient(n), first(n), second(n);
+  Vector first(n), second(n);
   constexpr double rate = 0.5, keep_first = 0.9, keep_second = 0.99;
   for (int step = 1; step <= descent_steps; ++step) {
-    std::fill(gradient.begin(), gradient.end(), 0.0);
-    for (const Point& p : problem.points) {
-      double e = p.evaluation;
-      for (std::uint32_t s = p.first; s < p.last; ++s) {
-        e += static_cast<double>(problem.slopes[s].slope) * delta[problem.slopes[s].knob];
-      }
-      const double q = logistic(k, e);
-      const double pull_here = 2 * (q - static_cast<double>(p.target)) * q * (1 - q) * k;
-      for (std::uint32_t s = p.first; s < p.last; ++s) {
-        gradient[problem.slopes[s].knob] +=
-            pull_here * static_cast<double>(problem.slopes[s].slope);
-      }
-    }
+    const Vector gradient = gradient_of(problem, k, delta);
     const double decay = step < descent_steps * 3 / 4 ? 1.0 : 0.2;
     for (std::size_t i = 0; i < n; ++i) {
-      const double g = gradient[i] / static_cast<double>(problem.points.size()) +
-                       2 * pull * (offset[i] + delta[i]);
+      const double g = gradient[i] + 2 * pull * (offset[i] + delta[i]);
       first[i] = keep_first * first[i] + (1 - keep_first) * g;
       second[i] = keep_second * second[i] + (1 - keep_second) * g * g;
       const double f = first[i] / (1 - std::pow(keep_first, step));

@@ -129,9 +129,18 @@ int collect(const std::vector<std::string>& files, std::uint64_t nodes, const st
 namespace {
 
 struct Played {
-  std::vector<Position> positions;
+  std::vector<Record> records;  // of quiet positions whose best move is quiet
+  std::vector<int> scores;      // White's, one a record
   int half_points = 1;
 };
+
+// Keeps a position of the game if it teaches something.
+void sample(const Position& p, const search::Line& best, Played& game) {
+  const Move m = best.moves.front();
+  if (p.is_capture(m) || m.is_promotion() || std::abs(best.score) > decided || !is_quiet(p)) return;
+  game.records.push_back({p, 0, 0});
+  game.scores.push_back(p.side_to_move() == rules::white ? best.score : -best.score);
+}
 
 // A few random moves first, so that no two games are the same; dropped when already one-sided.
 bool random_opening(std::mt19937_64& random, Position& p, std::vector<rules::Key>& keys) {
@@ -171,7 +180,7 @@ bool play_game(search::Searcher& searcher, std::uint64_t nodes, std::uint64_t se
       game.half_points = (score > 0) == white_moves ? 2 : 0;
       return true;
     }
-    game.positions.push_back(p);
+    if (static_cast<std::size_t>(ply) % every == 0) sample(p, v.lines.front(), game);
     keys.push_back(p.key());
     p.play(v.lines.front().moves.front());
   }
@@ -199,16 +208,20 @@ int play(int games, std::uint64_t nodes, std::uint64_t seed, const std::string& 
     threads.emplace_back(work);
   }
   for (auto& t : threads) t.join();
-  Collector collector;
+  std::ofstream file(out);
+  std::unordered_set<rules::Key> seen;
   std::uint32_t number = 1'000'000;  // apart from the numbers of people's games
-  for (const Played& game : played) {
+  for (Played& game : played) {
     ++number;
-    for (std::size_t ply = 0; ply < game.positions.size(); ++ply) {
-      if ((ply + number) % every == 0) collector.add(game.positions[ply], game.half_points, number);
+    for (std::size_t i = 0; i < game.records.size(); ++i) {
+      Record& r = game.records[i];
+      r.half_points = game.half_points;
+      r.game = number;
+      if (seen.insert(r.position.key()).second) file << to_line(r, game.scores[i]);
     }
   }
-  std::cerr << collector.records.size() << " quiet positions\n";
-  return write_searched(collector.records, nodes, out);
+  std::cerr << seen.size() << " quiet positions\n";
+  return file.good() ? 0 : 1;
 }
 
 std::vector<Sample> read_samples(const std::string& path) {

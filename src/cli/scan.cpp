@@ -246,6 +246,14 @@ void add_threshold_options(CLI::App& command, study::Settings& settings) {
       ->type_name("CENTIPAWNS")
       ->check(CLI::Range(1, 10'000))
       ->capture_default_str();
+  add_share("--trap-cost", settings.trap_cost,
+            "Least loss of expectation that a move avoided would have brought");
+  add_share("--resigned-least", settings.resigned_least,
+            "Least expectation at which resigning was too early");
+  add_share("--agreed-least", settings.agreed_least,
+            "Least expectation at which agreeing to a draw was too early");
+  add_share("--claim-cost", settings.claim_cost,
+            "Least loss of expectation that is a hole in the player's own analysis");
   add_share("--decided", settings.decided, "Beyond this expectation a game is decided: no moments");
   command.add_option("--from-move", settings.from_move, "Tell nothing about earlier moves")
       ->type_name("N")

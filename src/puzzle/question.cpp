@@ -7,7 +7,7 @@ namespace kairos::puzzle {
 namespace {
 
 // A moment whose best two moves are this near has no unique key, so no search is spent on it.
-constexpr double hopeless_gap = 0.12;
+constexpr double hopeless_gap = 0.20;
 
 rules::Move move_at(const study::Study& study, int ply) {
   const auto at = static_cast<std::size_t>(ply);

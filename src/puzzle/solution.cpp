@@ -32,7 +32,7 @@ constexpr search::Score least_gain = 100;
 constexpr search::SettledLimits settled_limits{4, 400'000};
 
 // A save: the second best is lost, the key is level within so many centipawns.
-constexpr double lost_below = 0.20;
+constexpr double lost_below = 0.12;
 constexpr search::Score level_within = 60;
 
 struct Walker {

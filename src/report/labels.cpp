@@ -178,8 +178,8 @@ const study::Moment* decisive_moment(const study::Study& study) {
 }
 
 std::uint8_t position_nag(double white_expectation) {
-  // "Slight" begins where a level position has an edge of a twentieth of a point.
-  constexpr double edge = 0.05;
+  // "Slight" begins where a level position has an edge of a twelfth of a point.
+  constexpr double edge = 0.08;
   switch (study::standing_of(white_expectation)) {
     case study::Standing::won:
       return 18;
@@ -221,7 +221,7 @@ std::string_view sign_of_nag(std::uint8_t nag) {
 std::uint8_t move_nag(const study::Moment& moment) {
   // The standard leaves the marks to taste; ours follow the cost, and a found move is praised only
   // for what was verified about it.
-  constexpr double very_poor = 0.30, poor = 0.15;  // a move is poor from a swing's cost on
+  constexpr double very_poor = 0.40, poor = 0.22;  // a move is poor from a swing's cost on
   if (!moment.played || moment.kind == study::Kind::ended_early) return 0;
   if (moment.cost() >= very_poor) return 4;
   if (moment.cost() >= poor) return 2;

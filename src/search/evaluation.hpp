@@ -19,28 +19,41 @@
 
 namespace kairos::search {
 
+// On which wings the kings stand, seen by one side: bit 0 its own king, bit 1 the enemy's; a set
+// bit means files a to d.
+constexpr int wings_count = 4;
+
 struct Parameters {
   Weights w;
-  // Material and place of each kind of man, squares from White's view.
-  std::array<std::array<Taper, rules::square_count>, rules::piece_type_count> placed;
+  // Material and place of each kind of man by wings of the kings, squares from White's view.
+  std::array<std::array<std::array<Taper, rules::square_count>, rules::piece_type_count>,
+             wings_count>
+      placed;
 };
 
 constexpr Parameters make_parameters(const Weights& w) {
   using Files = const Tapers<4>*;
   using Ranks = const Tapers<8>*;
-  using Squares = const Tapers<32>*;
+  using Squares = const Tapers<64>*;
   const std::array<Files, 6> files = {&w.pawn_file, &w.knight_file, &w.bishop_file,
                                       &w.rook_file, &w.queen_file,  &w.king_file};
   const std::array<Ranks, 6> ranks = {&w.pawn_rank, &w.knight_rank, &w.bishop_rank,
                                       &w.rook_rank, &w.queen_rank,  &w.king_rank};
-  const std::array<Squares, 6> squares = {&w.pawn_square, &w.knight_square, &w.bishop_square,
-                                          &w.rook_square, &w.queen_square,  &w.king_square};
+  const std::array<Squares, 6> own = {&w.pawn_own_wing, &w.knight_own_wing, &w.bishop_own_wing,
+                                      &w.rook_own_wing, &w.queen_own_wing,  &w.king_own_wing};
+  const std::array<Squares, 6> enemy = {&w.pawn_enemy_wing,   &w.knight_enemy_wing,
+                                        &w.bishop_enemy_wing, &w.rook_enemy_wing,
+                                        &w.queen_enemy_wing,  &w.king_enemy_wing};
   Parameters p{w, {}};
-  for (std::size_t type = 0; type < files.size(); ++type) {
-    for (std::size_t s = 0; s < 64; ++s) {
-      const std::size_t file = s % 8 < 4 ? s % 8 : 7 - s % 8;
-      p.placed[type][s] = w.material[type] + (*files[type])[file] + (*ranks[type])[s / 8] +
-                          (*squares[type])[s / 8 * 4 + file];
+  for (std::size_t wings = 0; wings < wings_count; ++wings) {
+    const std::size_t own_flip = (wings & 1) != 0 ? 7 : 0;
+    const std::size_t enemy_flip = (wings & 2) != 0 ? 7 : 0;
+    for (std::size_t type = 0; type < files.size(); ++type) {
+      for (std::size_t s = 0; s < 64; ++s) {
+        const std::size_t file = s % 8 < 4 ? s % 8 : 7 - s % 8;
+        p.placed[wings][type][s] = w.material[type] + (*files[type])[file] + (*ranks[type])[s / 8] +
+                                   (*own[type])[s ^ own_flip] + (*enemy[type])[s ^ enemy_flip];
+      }
     }
   }
   return p;
@@ -62,6 +75,7 @@ struct PawnStructure {
   std::array<rules::Bitboard, 2> attacks{};
   std::array<rules::Bitboard, 2> attack_span{};  // squares they attack now or after advancing
   std::array<Cover, 2> cover{};                  // of the kings as they last stood
+  std::array<int, 2> wings{};                    // of the kings, seen by each side
   Taper score;                                   // White minus Black, material and place included
 };
 
@@ -70,7 +84,7 @@ PawnStructure study_pawns(const rules::Position& position, const Parameters& p);
 void study_cover(const rules::Position& position, const Weights& w, PawnStructure& pawns);
 
 // Remembers pawn structures. Its contents never change a result: a structure is looked up by all
-// its pawns, not by a key.
+// its pawns and the wings of the kings, not by a key.
 class PawnTable {
  public:
   PawnTable();
@@ -134,6 +148,11 @@ constexpr int distance(rules::Square a, rules::Square b) {
   const int r = ranks < 0 ? -ranks : ranks;
   return f > r ? f : r;
 }
+inline constexpr rules::Bitboard left_wing = 0x0F0F0F0F0F0F0F0F;  // files a to d
+inline int wings_of(const rules::Position& p, rules::Color us) {
+  return ((p.pieces(us, rules::king) & left_wing) != 0 ? 1 : 0) +
+         ((p.pieces(~us, rules::king) & left_wing) != 0 ? 2 : 0);
+}
 // Files between the square and the nearer edge.
 constexpr int files_from_edge(rules::Square s) {
   const int file = rules::file_of(s);
@@ -158,7 +177,6 @@ constexpr rules::Bitboard sideways(rules::Bitboard set) {
 constexpr rules::Bitboard pawn_attack_set(rules::Color c, rules::Bitboard pawns) {
   return sideways(rules::forward(c, pawns));
 }
-inline constexpr rules::Bitboard left_wing = 0x0F0F0F0F0F0F0F0F;  // files a to d
 inline constexpr rules::Bitboard dark_squares = 0xAA55AA55AA55AA55;
 
 }  // namespace kairos::search

@@ -62,16 +62,18 @@ PawnStructure study_pawns(const rules::Position& position, const Parameters& p) 
     result.pawns[us] = own;
     result.attacks[us] = pawn_attack_set(us, own);
     result.attack_span[us] = result.attacks[us] | ahead(us, result.attacks[us]);
+    result.wings[us] = wings_of(position, us);
   }
   for (const Color us : {rules::white, rules::black}) {
     const Bitboard own = result.pawns[us];
     const Bitboard enemy = result.pawns[~us];
     const Bitboard stoppers = ahead(~us, enemy) | result.attack_span[~us];
     result.passed[us] = own & ~stoppers & ~ahead(~us, own);
+    const auto& placed = p.placed[index(result.wings[us])][rules::pawn];
     Taper sum;
     for (Bitboard rest = own; rest != 0;) {
       const Square s = rules::take_first(rest);
-      sum += p.placed[rules::pawn][relative(us, s)];
+      sum += placed[relative(us, s)];
       sum += judge_pawn(us, s, own, enemy, result, p.w);
     }
     us == rules::white ? result.score += sum : result.score -= sum;
@@ -91,8 +93,11 @@ const PawnStructure& PawnTable::find(const rules::Position& position, const Para
   // Two odd multipliers (digits of the golden ratio and of e) mix the pawns into the upper bits.
   const std::uint64_t mixed =
       white * 0x9E3779B97F4A7C15 ^ std::rotl(black, 32) * 0xADF85458A2BB4A9B;
-  PawnStructure& entry = entries_[mixed >> 51];
-  if (entry.pawns[rules::white] != white || entry.pawns[rules::black] != black) {
+  const int wings = wings_of(position, rules::white);
+  const auto place = (mixed >> 51) ^ static_cast<std::uint64_t>(wings);
+  PawnStructure& entry = entries_[place];
+  if (entry.pawns[rules::white] != white || entry.pawns[rules::black] != black ||
+      entry.wings[rules::white] != wings) {
     entry = study_pawns(position, p);
   }
   study_cover(position, p.w, entry);

@@ -147,9 +147,10 @@ Taper judge_kind(Context& c) {
   const Weights& w = c.p.w;
   Taper sum;
   Attacks<us> attacks(c);
+  const auto& placed = c.p.placed[index(c.pawns.wings[us])][type];
   for (Bitboard men = c.position.pieces(us, type); men != 0;) {
     const Square s = rules::take_first(men);
-    sum += c.p.placed[type][relative(us, s)];
+    sum += placed[relative(us, s)];
     const Bitboard attacked = reach<us, type>(c, s);
     attacks.note(c, type, attacked);
     Bitboard free = attacked & c.mobility_area[us];
@@ -207,7 +208,8 @@ Taper judge_pieces(Context& c) {
   sum += judge_kind<us, rules::bishop>(c);
   sum += judge_kind<us, rules::rook>(c);
   if (rules::more_than_one(c.position.pieces(us, rules::bishop))) sum += c.p.w.bishop_pair[0];
-  return sum + c.p.placed[rules::king][relative(us, c.position.king_square(us))];
+  const auto& placed = c.p.placed[index(c.pawns.wings[us])][rules::king];
+  return sum + placed[relative(us, c.position.king_square(us))];
 }
 
 template <Color us>

@@ -12,13 +12,13 @@ namespace {
 using About = Assertion::About;
 
 // What each sign must keep in expectation of the side it favours to stand uncontradicted.
-constexpr double slight_least = 0.40, moderate_least = 0.50, decisive_least = 0.75;
+constexpr double slight_least = 0.35, moderate_least = 0.50, decisive_least = 0.83;
 // Level means that neither side expects more than this.
-constexpr double level_most = 0.75;
+constexpr double level_most = 0.83;
 // A move marked poor may cost so much without being a poor move.
-constexpr double no_cost = 0.02;
+constexpr double no_cost = 0.03;
 // The second best of an only move stays at least so far behind.
-constexpr double only_gap = 0.05;
+constexpr double only_gap = 0.08;
 
 Assertion advantage(rules::Color side, double least, std::string_view degree) {
   Assertion a;

@@ -13,9 +13,9 @@ namespace kairos::study {
 
 namespace {
 
-// Centipawns over which the odds grow by e. Flatter than what scripts/fit_expectation finds in
-// games of masters (DEVELOPERS.md): the thresholds of moments were set with this value.
-constexpr double scale = 190.0;
+// Centipawns over which the odds grow by e, as scripts/fit_expectation finds it in open tournament
+// files (method, interval and reliability: DEVELOPERS.md).
+constexpr double scale = 102.0;
 
 // Beyond this the curve is flat (0.9999 of certainty); a mate alone is certain.
 constexpr int table_end = 2000;
@@ -52,10 +52,10 @@ double expectation(search::Score score) {
 }
 
 Standing standing_of(double e) {
-  if (e >= 0.90) return Standing::won;
+  if (e >= 0.92) return Standing::won;
   if (e > 0.60) return Standing::better;
   if (e >= 0.40) return Standing::level;
-  if (e > 0.10) return Standing::worse;
+  if (e > 0.08) return Standing::worse;
   return Standing::lost;
 }
 

@@ -24,14 +24,14 @@ std::string_view to_string(EffortName name);
 struct Settings {
   Effort effort;
 
-  double swing_cost = 0.15;
-  double only_move_least = 0.40;
-  double only_move_gap = 0.20;
+  double swing_cost = 0.22;
+  double only_move_least = 0.35;
+  double only_move_gap = 0.28;
   int quiet_win_gain = 100;
-  double trap_cost = 0.25;
-  double resigned_least = 0.40;
-  double agreed_least = 0.75;
-  double claim_cost = 0.15;
+  double trap_cost = 0.33;
+  double resigned_least = 0.35;
+  double agreed_least = 0.83;
+  double claim_cost = 0.22;
 
   // A candidate from the survey is verified when it reaches this share of the kind's threshold.
   double candidate_share = 0.60;

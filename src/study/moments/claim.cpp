@@ -31,9 +31,9 @@ namespace {
 constexpr std::size_t most_moves = 24;  // of the variations at one ply that are looked at
 constexpr std::size_t most_told = 2;    // claims at one ply
 constexpr int first_look_divisor = 4;   // of the verify effort
-constexpr double first_look_slack = 0.05;
+constexpr double first_look_slack = 0.08;
 // The next move answers the one before when it costs no more than this.
-constexpr double right_answer = 0.03;
+constexpr double right_answer = 0.05;
 
 // A move of the notes with the way to it.
 struct NotedMove {

@@ -21,7 +21,7 @@ namespace kairos::study {
 namespace {
 
 // The iteration before the last may fall short of the threshold by this much.
-constexpr double earlier_slack = 0.05;
+constexpr double earlier_slack = 0.08;
 // From the start position, games with fewer plies were hardly played.
 constexpr std::size_t least_plies = 10;
 

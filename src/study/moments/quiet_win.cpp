@@ -25,9 +25,9 @@ namespace {
 // What the searcher must say: ahead after the move, and in expectation so much better than the
 // second best that the win is worth stopping at.
 constexpr search::Score least_lead = 50;
-constexpr double least_gap = 0.10;
+constexpr double least_gap = 0.15;
 // The guided proof is long, so it is tried only where the searcher leaves little doubt.
-constexpr double least_gap_for_guide = 0.15;
+constexpr double least_gap_for_guide = 0.22;
 
 constexpr search::SettledLimits other_limits{5, 300'000};
 

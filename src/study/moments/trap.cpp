@@ -20,10 +20,10 @@ namespace {
 
 constexpr search::Score tempting_gain = 100;
 constexpr int first_iterations = 5;  // up to this depth a best move counts as a first impression
-constexpr double refutation_gap = 0.20;
+constexpr double refutation_gap = 0.28;
 constexpr std::size_t most_tried = 3;
 // Who erred otherwise has avoided nothing.
-constexpr double avoided_cost = 0.10;
+constexpr double avoided_cost = 0.15;
 
 // For the hint alone: enough to see that what was taken does not stay won.
 constexpr search::SettledLimits glimpse_limits{4, 20'000};
