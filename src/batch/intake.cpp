@@ -1,6 +1,7 @@
 #include "kairos/batch/intake.hpp"
 
 #include <set>
+#include <unordered_map>
 
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/reader.hpp"
@@ -16,6 +17,8 @@ class Intake {
   Intake(Ledger& ledger, const std::atomic<bool>& stop) : ledger_(ledger), stop_(stop) {}
 
   base::Status take_file(const std::string& file);
+  // When all is read.
+  void find_shared_openings();
   [[nodiscard]] Input& input() { return input_; }
 
  private:
@@ -25,7 +28,21 @@ class Intake {
   const std::atomic<bool>& stop_;
   Input input_;
   std::set<GameKey> seen_;
+  // Of each game the positions that its first moves led to, and in how many games each stood.
+  std::vector<std::vector<std::uint32_t>> openings_;
+  std::unordered_map<std::uint32_t, int> visits_;
 };
+
+std::vector<std::uint32_t> first_positions(const pgn::Game& game) {
+  std::vector<std::uint32_t> positions;
+  rules::Position p = game.start;
+  for (const rules::Move move : pgn::main_line_moves(game)) {
+    if (positions.size() == static_cast<std::size_t>(opening_plies)) break;
+    p.play(move);
+    positions.push_back(static_cast<std::uint32_t>(p.key() >> 32));
+  }
+  return positions;
+}
 
 base::Status Intake::take_file(const std::string& file) {
   auto source = pgn::open_games(file);
@@ -72,7 +89,19 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
                           .line = game.place.line,
                           .white = std::string(game.tag("White")),
                           .black = std::string(game.tag("Black"))});
+  openings_.push_back(first_positions(game));
+  for (const std::uint32_t position : openings_.back()) ++visits_[position];
   return mine && !ledger_.has_game(key) ? ledger_.put_game(key, text) : base::done();
+}
+
+void Intake::find_shared_openings() {
+  for (std::size_t i = 0; i < openings_.size(); ++i) {
+    int& shared = input_.games[i].shared_plies;
+    for (const std::uint32_t position : openings_[i]) {
+      if (visits_[position] < many_games) break;
+      ++shared;
+    }
+  }
 }
 
 }  // namespace
@@ -84,6 +113,7 @@ base::Result<Input> take_in(const std::vector<std::string>& files, Ledger& ledge
   for (const std::string& file : files) {
     if (auto taken = intake.take_file(file); !taken) return std::move(taken).faults();
   }
+  intake.find_shared_openings();
   Input& input = intake.input();
   input.complete = !stop.load();
   if (input.games.empty() && input.complete && !input.faults.empty()) {

@@ -92,10 +92,10 @@ void decode(const Json& json, Damage& damage, base::Fault& fault) {
 }
 
 Json encode(const InputGame& game) {
-  const auto& [key, number, file, line, white, black] = game;
+  const auto& [key, number, file, line, white, black, shared_plies] = game;
   Json json = Json::object();
   json.add("key", to_text(key)).add("number", number).add("file", file).add("line", line);
-  json.add("white", white).add("black", black);
+  json.add("white", white).add("black", black).add("shared_plies", shared_plies);
   return json;
 }
 
@@ -113,6 +113,7 @@ void decode(const Json& json, Damage& damage, InputGame& game) {
   members.get("line", game.line);
   members.get("white", game.white);
   members.get("black", game.black);
+  members.get("shared_plies", game.shared_plies);
 }
 
 }  // namespace

@@ -31,6 +31,7 @@ void Schedule::add_candidates(std::size_t game) {
   const int length = ledger_.length(facts.key);
   for (const study::Candidate& candidate : ledger_.candidates(facts.key)) {
     const rules::Color side = candidate.ply % 2 == 0 ? first : ~first;
+    if (candidate.ply < facts.shared_plies) continue;
     if (!focus_.holds(facts, side, candidate.ply == length)) continue;
     ++counts_.candidates;
     if (std::binary_search(done.begin(), done.end(), candidate.ply)) {

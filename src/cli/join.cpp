@@ -9,6 +9,7 @@
 
 #include "command.hpp"
 #include "log.hpp"
+#include "puzzle_choice.hpp"
 #include "report_files.hpp"
 #include "summary.hpp"
 
@@ -19,7 +20,7 @@ namespace {
 struct Arguments {
   std::vector<std::string> ledgers;
   std::string folder = "kairos-out";
-  std::size_t puzzles = 0;
+  PuzzleChoice puzzles;
   bool json = false;
 };
 
@@ -44,7 +45,9 @@ ExitCode run_join(const Arguments& arguments) {
   if (!ledger) return failed(ledger.faults());
   auto files = ReportFiles::open(arguments.folder);
   if (!files) return failed(files.faults());
-  const LedgerCollection collection(*ledger, *ledger->input(), {{}, arguments.puzzles});
+  auto options = collection_options(arguments.puzzles, {}, *ledger->input());
+  if (!options) return failed(options.faults());
+  const LedgerCollection collection(*ledger, *ledger->input(), std::move(*options));
   if (auto written = files->write(collection); !written) return failed(written.faults());
   print_summary(collection, arguments.folder, files->names(), arguments.json);
   if (!is_unfinished(*ledger)) return exit_done;
@@ -65,9 +68,7 @@ Command register_join(CLI::App& program) {
   command.add_option("-o,--out", arguments->folder, "Folder of the reports and the joined ledger")
       ->type_name("DIR")
       ->capture_default_str();
-  command.add_option("--puzzles", arguments->puzzles, "Keep so many puzzles, the best; 0 for all")
-      ->type_name("N")
-      ->capture_default_str();
+  add_puzzle_options(command, arguments->puzzles);
   command.add_flag("--json", arguments->json, "Print the summary as one JSON object");
   return {&command, [arguments] { return run_join(*arguments); }};
 }

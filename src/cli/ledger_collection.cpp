@@ -91,13 +91,20 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
   puzzles_ = puzzle::arrange(std::move(puzzles_), options_.most_puzzles);
 }
 
+bool LedgerCollection::is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const {
+  if (!options_.puzzles_from.holds(game)) return false;
+  if (options_.asked == Asked::any) return true;
+  const bool asked = puzzle.kind != study::Kind::trap && puzzle.kind != study::Kind::claim;
+  return asked && puzzle.found == (options_.asked == Asked::found);
+}
+
 std::vector<batch::Findings> LedgerCollection::findings_of(const batch::InputGame& game) const {
   const rules::Color first = ledger_.first_side(game.key);
   const int length = ledger_.length(game.key);
   std::vector<batch::Findings> all;
   for (const int ply : ledger_.plies(game.key)) {
     const rules::Color side = ply % 2 == 0 ? first : ~first;
-    if (!options_.focus.holds(game, side, ply == length)) continue;
+    if (ply < game.shared_plies || !options_.focus.holds(game, side, ply == length)) continue;
     all.push_back(value_or_throw(ledger_.findings(game.key, ply)));
   }
   return all;
@@ -113,7 +120,7 @@ void LedgerCollection::count(const batch::InputGame& game) {
     for (puzzle::Puzzle& puzzle : findings.puzzles) {
       puzzle.game = game.number;
       facts_.nodes += puzzle.nodes;
-      puzzles_.push_back(std::move(puzzle));
+      if (is_wanted(game, puzzle)) puzzles_.push_back(std::move(puzzle));
     }
     for (const puzzle::Drop drop : findings.drops) ++drops_[drop];
   }

@@ -18,8 +18,13 @@ namespace kairos::cli {
 
 class LedgerCollection final : public report::Collection {
  public:
+  // Puzzles asked of the player in the game, by whether they found the key; traps and holes in the
+  // notes were never asked.
+  enum class Asked : std::uint8_t { any, missed, found };
   struct Options {
     batch::Focus focus;
+    batch::Focus puzzles_from;  // whose games the puzzles are taken from
+    Asked asked = Asked::any;
     std::size_t most_puzzles = 0;  // 0: all
   };
   // The ledger and its input must outlive the collection.
@@ -36,6 +41,7 @@ class LedgerCollection final : public report::Collection {
 
  private:
   [[nodiscard]] std::vector<batch::Findings> findings_of(const batch::InputGame& game) const;
+  [[nodiscard]] bool is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const;
   void count(const batch::InputGame& game);
 
   const batch::Ledger& ledger_;

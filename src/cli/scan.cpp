@@ -9,7 +9,6 @@
 
 #include "kairos/base/text.hpp"
 #include "kairos/batch/intake.hpp"
-#include "kairos/batch/players.hpp"
 #include "kairos/batch/runner.hpp"
 
 #include "command.hpp"
@@ -17,6 +16,7 @@
 #include "interrupt.hpp"
 #include "log.hpp"
 #include "output.hpp"
+#include "puzzle_choice.hpp"
 #include "report_files.hpp"
 #include "run_progress.hpp"
 #include "summary.hpp"
@@ -34,7 +34,7 @@ struct Arguments {
   std::string effort = "light";
   std::uint64_t survey_nodes = 0, verify_nodes = 0, puzzle_nodes = 0;  // 0: of the effort
   study::Settings thresholds;
-  std::size_t puzzles = 0;
+  PuzzleChoice puzzles;
   int threads = 0;
   std::string part = "1/1";
   std::string until;
@@ -117,19 +117,6 @@ base::Result<batch::Input> take_in(const std::vector<std::string>& files, const 
   return input;
 }
 
-base::Result<batch::Focus> find_focus(const std::string& player, const batch::Input& input) {
-  if (player.empty()) return batch::Focus{};
-  std::vector<std::string> names;
-  for (const batch::InputGame& game : input.games) {
-    names.push_back(game.white);
-    names.push_back(game.black);
-  }
-  auto found = batch::find_player(player, names);
-  if (!found) return std::move(found).faults();
-  log_info("player: " + base::join(*found, "; "));
-  return batch::Focus{std::move(*found)};
-}
-
 void tell_start(const batch::Ledger& ledger, const batch::Input& input, const Plan& plan,
                 int threads) {
   std::size_t known = 0;
@@ -186,6 +173,8 @@ ExitCode run_scan(const Arguments& arguments) {
   warn_of(input->faults);
   const auto focus = find_focus(arguments.player, *input);
   if (!focus) return failed(focus.faults());
+  auto options = collection_options(arguments.puzzles, *focus, *input);
+  if (!options) return failed(options.faults());
   auto files = ReportFiles::open(arguments.folder);
   if (!files) return failed(files.faults());
 
@@ -202,7 +191,7 @@ ExitCode run_scan(const Arguments& arguments) {
   }();
   if (!ending) return failed(ending.faults());
 
-  const LedgerCollection collection(*ledger, *input, {*focus, arguments.puzzles});
+  const LedgerCollection collection(*ledger, *input, std::move(*options));
   if (auto written = files->write(collection); !written) return failed(written.faults());
   print_summary(collection, arguments.folder, files->names(), arguments.json);
   tell_ending(*ending);
@@ -298,9 +287,7 @@ Command register_scan(CLI::App& program) {
       ->type_name("NAME");
   add_effort_options(command, *arguments);
   add_threshold_options(command, arguments->thresholds);
-  command.add_option("--puzzles", arguments->puzzles, "Keep so many puzzles, the best; 0 for all")
-      ->type_name("N")
-      ->capture_default_str();
+  add_puzzle_options(command, arguments->puzzles);
   add_run_options(command, *arguments);
   command.add_flag("--strict", arguments->strict,
                    "Exit with 1 when anything was wrong in the games");

@@ -22,9 +22,6 @@ constexpr std::size_t most_tries = 4;
 constexpr std::size_t most_searched = 6;
 constexpr std::size_t longest_refutation = 7;  // plies
 
-constexpr std::uint64_t shallow_nodes = 3'000;
-constexpr int shallow_lines = 4;
-
 // Centipawns of first impression.
 constexpr int least_temptation = 60;
 constexpr int for_played = 1000;
@@ -79,7 +76,7 @@ class Tempter {
 };
 
 void add_searchers_fancies(Tempter& tempter, const Question& q, const Answer& answer,
-                           search::Searcher& searcher, std::uint64_t& nodes) {
+                           std::uint64_t& nodes) {
   if (answer.verdict.lines.size() > 1) {
     tempter.add(answer.verdict.lines[1].moves.front(), for_second);
   }
@@ -88,12 +85,7 @@ void add_searchers_fancies(Tempter& tempter, const Question& q, const Answer& an
     if (iteration.best != told) tempter.add(iteration.best, for_early_best);
     told = iteration.best;
   }
-  // A first impression must not know what the deep search has learned.
-  searcher.clear();
-  search::Limits limits;
-  limits.nodes = shallow_nodes;
-  limits.lines = shallow_lines;
-  const search::Verdict shallow = searcher.search(q.position, q.earlier, limits);
+  const search::Verdict shallow = study::glance(q.position, q.earlier);
   nodes += shallow.nodes;
   int weight = for_shallow_first;
   for (const search::Line& line : shallow.lines) {
@@ -109,7 +101,7 @@ Tries tries_of(const Question& q, const Answer& answer, std::uint64_t nodes,
   Tries result;
   Tempter tempter(q, answer.key);
   if (q.played) tempter.add(q.played, for_played);
-  add_searchers_fancies(tempter, q, answer, searcher, result.nodes);
+  add_searchers_fancies(tempter, q, answer, result.nodes);
   std::size_t searched = 0;
   for (const Temptation& t : tempter.ranked()) {
     if (t.weight < least_temptation || searched == most_searched) break;

@@ -14,6 +14,7 @@ Drop fault_of(const Answer& answer) {
   const auto& lines = answer.verdict.lines;
   if (lines.size() < 2) return Drop::none;
   if (!apart(answer.score, answer.second_score)) return Drop::cook;
+  if (answer.score >= search::min_mate_score) return Drop::none;  // a forced mate stays one
   const auto& history = answer.verdict.history;
   if (history.size() < 2) return Drop::not_stable;
   const search::Iteration& before = history[history.size() - 2];

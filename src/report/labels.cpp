@@ -178,22 +178,17 @@ const study::Moment* decisive_moment(const study::Study& study) {
 }
 
 std::uint8_t position_nag(double white_expectation) {
-  // "Slight" begins where a level position has an edge of a twelfth of a point.
-  constexpr double edge = 0.08;
-  switch (study::standing_of(white_expectation)) {
-    case study::Standing::won:
-      return 18;
-    case study::Standing::better:
-      return 16;
-    case study::Standing::level:
-      break;
-    case study::Standing::worse:
-      return 17;
-    case study::Standing::lost:
-      return 19;
-  }
-  if (white_expectation >= 0.5 + edge) return 14;
-  if (white_expectation <= 0.5 - edge) return 15;
+  // Common practice in centipawns, told by the curve: slight from about a quarter of a pawn,
+  // moderate from about seven tenths.
+  constexpr double slight = 0.06, moderate = 0.17;
+  const study::Standing standing = study::standing_of(white_expectation);
+  if (standing == study::Standing::won) return 18;
+  if (standing == study::Standing::lost) return 19;
+  const double edge = white_expectation - 0.5;
+  if (edge >= moderate) return 16;
+  if (edge <= -moderate) return 17;
+  if (edge >= slight) return 14;
+  if (edge <= -slight) return 15;
   return 10;
 }
 

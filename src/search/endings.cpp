@@ -88,7 +88,7 @@ Score king_and_pawn(const Position& p, Color strong) {
 }
 
 // A lone queen against a lone rook or bishop pawn on the seventh, its king beside it or about to
-// be. Where the queen's king is near enough to win, the win is so short that the search finds it.
+// be, or between a bishop pawn and the corner (Black: Ka1, pawn c2; taking it is stalemate). Where the queen's king is near enough to win, the win is so short that the search finds it.
 bool held_by_seventh_pawn(const Position& p, Color strong) {
   const Bitboard pawns = p.pieces(~strong, rules::pawn);
   if (rules::count(p.occupied()) != 4 || pawns == 0 || p.pieces(strong, rules::queen) == 0) {
@@ -96,8 +96,12 @@ bool held_by_seventh_pawn(const Position& p, Color strong) {
   }
   const Square pawn = rules::first(pawns);
   const int file = files_from_edge(pawn);
+  const Square king = p.king_square(~strong);
+  const bool same_wing = (rules::file_of(king) < 4) == (rules::file_of(pawn) < 4);
+  const bool in_corner = file == 2 && same_wing && files_from_edge(king) < file;
+  const int reach = p.side_to_move() == strong && !in_corner ? 1 : 2;
   return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
-         distance(p.king_square(~strong), pawn) <= (p.side_to_move() == strong ? 1 : 2);
+         distance(king, pawn) <= reach;
 }
 
 }  // namespace

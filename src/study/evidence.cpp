@@ -54,7 +54,6 @@ class Looker {
     limits.lines = 2;
     e_.verdict = searcher_.search(e_.position, e_.earlier, limits);
     e_.nodes += e_.verdict.nodes;
-    if (e_.first_look.empty()) e_.first_look = e_.verdict.history;
     const search::Line& first = e_.verdict.lines.front();
     e_.best = first.moves.front();
     e_.best_score = e_.second_score = first.score;
@@ -98,7 +97,11 @@ class Looker {
   }
 
   void judge_second() {
-    if (e_.second && e_.second != e_.played) raise_second(e_.second, judge_move(e_.second).score);
+    if (e_.second == e_.played) e_.second_refutation = e_.refutation;
+    if (!e_.second || e_.second == e_.played) return;
+    Judgement j = judge_move(e_.second);
+    raise_second(e_.second, j.score);
+    e_.second_refutation = std::move(j.replies);
   }
 
   void raise_second(rules::Move move, search::Score score) {
@@ -127,6 +130,7 @@ double Evidence::cost() const {
 }
 
 bool Evidence::held_before(double gap) const {
+  if (best_score >= search::min_mate_score) return true;  // a forced mate stays one
   if (verdict.history.size() < 2) return false;
   const search::Iteration& previous = verdict.history[verdict.history.size() - 2];
   return previous.best == best &&

@@ -26,15 +26,15 @@ struct Evidence {
   rules::Move played;                                 // "no move" after the last move
 
   search::Verdict verdict;  // of the position, two lines; no line when the game is over
-  std::vector<search::Iteration> first_look;  // how the first search came to its move
   rules::Move best;
   rules::Move second;  // "no move" when there is one legal move
   search::Score best_score = 0;
   search::Score second_score = 0;  // best_score when there is one legal move
   search::Score played_score = 0;
-  std::vector<rules::Move> line;        // best play, from `best`
-  std::vector<rules::Move> refutation;  // best play after the move played
-  search::Score tempting_score = 0;     // of a trap's move, set by the one who finds it
+  std::vector<rules::Move> line;               // best play, from `best`
+  std::vector<rules::Move> refutation;         // best play after the move played
+  std::vector<rules::Move> second_refutation;  // after the second best; empty when not looked at
+  search::Score tempting_score = 0;            // of a trap's move, set by the one who finds it
   int legal_moves = 0;
   std::uint64_t nodes = 0;
 
@@ -42,7 +42,7 @@ struct Evidence {
   [[nodiscard]] double gap() const;   // best minus second best, in expectation; may be negative
   [[nodiscard]] double cost() const;  // best minus played, likewise
   // Whether the iteration before the last names the same best move and puts at least `gap` between
-  // it and the second.
+  // it and the second; a forced mate needs no such witness.
   [[nodiscard]] bool held_before(double gap) const;
 };
 

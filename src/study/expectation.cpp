@@ -53,8 +53,8 @@ double expectation(search::Score score) {
 
 Standing standing_of(double e) {
   if (e >= 0.92) return Standing::won;
-  if (e > 0.60) return Standing::better;
-  if (e >= 0.40) return Standing::level;
+  if (e > 0.62) return Standing::better;
+  if (e >= 0.38) return Standing::level;
   if (e > 0.08) return Standing::worse;
   return Standing::lost;
 }

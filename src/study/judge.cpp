@@ -55,6 +55,14 @@ Judgement judge(const rules::Position& position, std::span<const rules::Key> ear
   return judgement;
 }
 
+search::Verdict glance(const rules::Position& position, std::span<const rules::Key> earlier) {
+  constexpr std::size_t small_table = std::size_t{1} << 18;
+  search::Limits limits;
+  limits.nodes = 3'000;
+  limits.lines = 4;
+  return search::Searcher(small_table).search(position, earlier, limits);
+}
+
 bool is_quiet(const rules::Position& position, rules::Move move) {
   return !position.is_capture(move) && !move.is_promotion() && !position.gives_check(move);
 }

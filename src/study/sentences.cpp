@@ -93,10 +93,18 @@ std::string_view aim_of(const Moment& m) {
   }
 }
 
-// What is left after the second best, when that has a name of its own.
-std::string loss_words(const Evidence& e, const Moment& m) {
+// Why the second best falls short: what its refutation does, or what is left after it, when that
+// has a name of its own.
+std::string loss_words(const Evidence& e, Moment& m) {
   const Standing left = standing_of(expectation(m.second_score));
   const std::string next = "the next best, " + numbered(m.position, e.second) + ",";
+  if (!e.second_refutation.empty()) {
+    const rules::Position after = m.position.after(e.second);
+    const rules::Move reply = e.second_refutation.front();
+    const std::string act =
+        deed(after, reply, seen_from_before(m.second_score), m.nodes, &m.position);
+    if (!act.empty()) return next + " fails to " + numbered(after, reply) + ", which" + act;
+  }
   if (left == standing_of(m.best_expectation())) return next + " gives most of it away";
   if (left == Standing::better) return next + " leaves less than a win";
   return "after " + next + " " + side(m.position.side_to_move()) + " is " +
@@ -109,7 +117,7 @@ std::string ending_words(const Moment& m) {
   return " " + who + " played " + numbered(m.position, m.played) + " instead.";
 }
 
-std::string only_move_words(const Evidence& e, const Moment& m) {
+std::string only_move_words(const Evidence& e, Moment& m) {
   std::string text = "Only " + numbered(m.position, m.best) + " " + std::string(aim_of(m));
   if (e.second) text += "; " + loss_words(e, m);
   return text + "." + ending_words(m);
@@ -117,7 +125,8 @@ std::string only_move_words(const Evidence& e, const Moment& m) {
 
 std::string quiet_win_words(const Evidence& e, Moment& m) {
   const std::string act = best_deed(e, m);
-  return "The quiet " + numbered(m.position, m.best) + (act.empty() ? " wins material" : act) +
+  return "The quiet " + numbered(m.position, m.best) +
+         (act.empty() ? " wins at least a pawn" : act) +
          " against any reply, and nothing else does." + ending_words(m);
 }
 
@@ -126,9 +135,12 @@ std::string trap_words(const Evidence& e, Moment& m) {
   const rules::Move reply = m.refutation.front();
   const std::string act =
       deed(after, reply, seen_from_before(e.tempting_score), m.nodes, &m.position);
-  return side(m.position.side_to_move()) + " kept away from the tempting " +
-         numbered(m.position, m.tempting) + ": " + numbered(after, reply) +
-         (act.empty() ? " refutes it." : act + ".");
+  const std::string avoided = side(m.position.side_to_move()) + " kept away from the tempting " +
+                              numbered(m.position, m.tempting) + ": ";
+  if (!act.empty()) return avoided + numbered(after, reply) + act + ".";
+  const Standing left = standing_of(expectation(seen_from_before(e.tempting_score)));
+  return avoided + "after " + numbered(after, reply) + " " + side(after.side_to_move()) + " is " +
+         std::string(words(left)) + ".";
 }
 
 std::string ended_early_words(const Study& study, const Evidence& e, Moment& m) {

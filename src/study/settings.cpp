@@ -10,11 +10,11 @@ namespace kairos::study {
 Effort effort_of(EffortName name) {
   switch (name) {
     case EffortName::light:
-      return {20'000, 200'000, 400'000};
+      return {30'000, 400'000, 800'000};
     case EffortName::steady:
-      return {150'000, 1'500'000, 3'000'000};
+      return {300'000, 3'000'000, 6'000'000};
     case EffortName::deep:
-      return {900'000, 9'000'000, 18'000'000};
+      return {2'000'000, 20'000'000, 40'000'000};
   }
   return {};
 }

@@ -68,7 +68,7 @@ TEST_CASE("moments.csv is one record a moment, all of the header's length") {
   for (const Record& record : records) CHECK(record.size() == records[0].size());
   CHECK(field_of(records, 1, "kind") == "swing");
   CHECK(field_of(records, 1, "line") == "dxe5 Qxg4 Nf6 Qe2 Nc6");
-  CHECK(field_of(records, 1, "cost") == "0.3123");
+  CHECK(field_of(records, 1, "cost") == "0.1869");
 }
 
 TEST_CASE("quotes, commas and line ends in names come back (RFC 4180, section 2, rules 5 to 7)") {

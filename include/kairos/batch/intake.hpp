@@ -6,6 +6,9 @@
 // impossible set-ups) and games that stand in the input twice, word for word. A game with an
 // illegal move goes in up to there. A file that breaks off (damaged gzip) counts with what came
 // before. Games that the ledger has already are not written again.
+//
+// An opening move counts as shared when the position it leads to stood in `many_games` games of the
+// input, this one included. Only the first `opening_plies` are looked at.
 #pragma once
 
 #include <atomic>
@@ -17,6 +20,9 @@
 #include "kairos/batch/run.hpp"
 
 namespace kairos::batch {
+
+inline constexpr int many_games = 5;
+inline constexpr int opening_plies = 30;
 
 // Only the games of the ledger's part are stored, but all are listed. When `stop` becomes true the
 // input is returned as far as it was read, not complete. Faults of the result: the ledger cannot be

@@ -58,6 +58,8 @@ struct InputGame {
   std::uint32_t file = 0;    // index into Input::files
   std::uint64_t line = 0;    // where it starts
   std::string white{}, black{};
+  // So many first plies are moves that many games of the input share: nothing is told about them.
+  int shared_plies = 0;
 
   friend bool operator==(const InputGame&, const InputGame&) = default;
 };

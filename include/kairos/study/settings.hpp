@@ -34,7 +34,7 @@ struct Settings {
   double claim_cost = 0.22;
 
   // A candidate from the survey is verified when it reaches this share of the kind's threshold.
-  double candidate_share = 0.60;
+  double candidate_share = 0.45;
   // No moment where the side to move expects more than this, or less than one minus this.
   double decided = 0.97;
   int from_move = 1;  // nothing is told about earlier moves

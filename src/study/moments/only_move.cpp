@@ -5,8 +5,8 @@
 //   - the recapture of what was just taken, or the only legal move;
 //   - in check: a move that takes the man that gives check, or the only one that does not simply
 //     hang a man (every other legal move loses material by counting the exchange);
-//   - a capture or promotion that loses nothing by counting the exchange and is the best move from
-//     the first iteration to the last: nobody overlooks it;
+//   - a capture or promotion that loses nothing by counting the exchange and that a glance
+//     (judge.hpp) names first: nobody overlooks it;
 //   - found, and a link in a chain: the only move two plies earlier was found too and its line
 //     foretold this one.
 // Nor in a decided position: where even the second best wins, there is no only move.
@@ -26,11 +26,6 @@ constexpr double earlier_share = 0.75;
 // Exchanges that lose more than this hang a man.
 constexpr search::Score hangs_below = -100;
 
-bool is_best_at_sight(const Evidence& e) {
-  return std::all_of(e.first_look.begin(), e.first_look.end(),
-                     [&](const search::Iteration& i) { return i.best == e.best; });
-}
-
 bool is_plain_evasion(const Evidence& e) {
   if (!e.position.in_check()) return false;
   if (rules::contains(e.position.checkers(), e.best.to())) return true;
@@ -45,7 +40,8 @@ bool is_plain(const Evidence& e) {
   if (e.last && takes_back(e.before, e.last, e.best)) return true;
   if (is_plain_evasion(e)) return true;
   const bool noisy = e.position.is_capture(e.best) || e.best.is_promotion();
-  return noisy && search::exchange_value(e.position, e.best) >= 0 && is_best_at_sight(e);
+  return noisy && search::exchange_value(e.position, e.best) >= 0 &&
+         glance(e.position, e.earlier).lines.front().moves.front() == e.best;
 }
 
 double survey_gap(const Note& note) {

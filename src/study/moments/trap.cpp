@@ -1,11 +1,12 @@
 // Trap: a tempting move that was not played and that loses at least `trap_cost` (0.25) of
 // expectation to a single refutation.
 //
-// Tempting is a capture that wins a pawn or more by counting the exchange on its square, or a move
-// that the searcher itself held best in one of its first iterations and that loses nothing by that
-// count. It is a trap only when the reply that refutes it is alone: the second best reply leaves at
-// least `refutation_gap` less; when that reply does more than take a man that hangs; and when the
-// move played instead was no error itself. The best two moves are never called traps.
+// Tempting is what a glance likes: among the first choices of a search of a few thousand nodes, and
+// there no more than `tempting_within` below the best. So what every player sees at once, that the
+// man is taken back, makes no trap. It is one only when the reply that refutes it is alone: the
+// second best reply leaves at least `refutation_gap` less; when that reply does more than take a
+// man that hangs; and when the move played instead was no error itself. The best two moves are
+// never called traps.
 #include <algorithm>
 
 #include "kairos/rules/movegen.hpp"
@@ -19,9 +20,8 @@ namespace kairos::study {
 namespace {
 
 constexpr search::Score tempting_gain = 100;
-constexpr int first_iterations = 5;  // up to this depth a best move counts as a first impression
+constexpr double tempting_within = 0.10;
 constexpr double refutation_gap = 0.28;
-constexpr std::size_t most_tried = 3;
 // Who erred otherwise has avoided nothing.
 constexpr double avoided_cost = 0.15;
 
@@ -38,20 +38,17 @@ std::vector<rules::Move> tempting_captures(const rules::Position& p) {
   return tempting;
 }
 
-std::vector<rules::Move> temptations_of(const Evidence& e) {
-  std::vector<rules::Move> tempting = tempting_captures(e.position);
-  for (const search::Iteration& i : e.first_look) {
-    if (i.depth <= first_iterations && search::exchange_value(e.position, i.best) >= 0) {
-      tempting.push_back(i.best);
-    }
+std::vector<rules::Move> temptations_of(const Evidence& e, std::uint64_t& nodes) {
+  const search::Verdict seen = glance(e.position, e.earlier);
+  nodes += seen.nodes;
+  std::vector<rules::Move> tempting;
+  for (const search::Line& line : seen.lines) {
+    const rules::Move m = line.moves.front();
+    if (m == e.best || m == e.played || m == e.second) continue;
+    const double less = expectation(seen.lines.front().score) - expectation(line.score);
+    if (less <= tempting_within) tempting.push_back(m);
   }
-  std::vector<rules::Move> kept;
-  for (const rules::Move m : tempting) {
-    const bool told = m == e.best || m == e.played || m == e.second ||
-                      std::find(kept.begin(), kept.end(), m) != kept.end();
-    if (!told && kept.size() < most_tried) kept.push_back(m);
-  }
-  return kept;
+  return tempting;
 }
 
 // A capture that wins material by counting the exchange: the man taken simply hangs.
@@ -88,7 +85,7 @@ double trap_hint(const Glimpse& g, const Settings& s) {
 std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher) {
   if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
-  for (const rules::Move move : temptations_of(e)) {
+  for (const rules::Move move : temptations_of(e, nodes)) {
     Judgement j = judge(e.position, e.earlier, move, s.effort.verify_nodes / 2, searcher, 2);
     nodes += j.nodes;
     if (!is_refuted(e, move, j, s.trap_cost)) continue;

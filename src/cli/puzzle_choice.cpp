@@ -1,0 +1,50 @@
+#include "puzzle_choice.hpp"
+
+#include <CLI/CLI.hpp>
+
+#include "kairos/base/text.hpp"
+
+#include "log.hpp"
+
+namespace kairos::cli {
+
+void add_puzzle_options(CLI::App& command, PuzzleChoice& choice) {
+  command.add_option("--puzzles", choice.most, "Keep so many puzzles, the best; 0 for all")
+      ->type_name("N")
+      ->capture_default_str();
+  command.add_option("--from", choice.from, "Keep only puzzles from this player's games")
+      ->type_name("NAME");
+  auto* missed = command.add_flag("--missed", choice.missed,
+                                  "Keep only puzzles whose key was not found in the game");
+  command.add_flag("--found", choice.found, "Keep only puzzles whose key was found in the game")
+      ->excludes(missed);
+}
+
+base::Result<batch::Focus> find_focus(const std::string& player, const batch::Input& input) {
+  if (player.empty()) return batch::Focus{};
+  std::vector<std::string> names;
+  for (const batch::InputGame& game : input.games) {
+    names.push_back(game.white);
+    names.push_back(game.black);
+  }
+  auto found = batch::find_player(player, names);
+  if (!found) return std::move(found).faults();
+  log_info("player: " + base::join(*found, "; "));
+  return batch::Focus{std::move(*found)};
+}
+
+base::Result<LedgerCollection::Options> collection_options(const PuzzleChoice& choice,
+                                                           batch::Focus focus,
+                                                           const batch::Input& input) {
+  auto from = find_focus(choice.from, input);
+  if (!from) return std::move(from).faults();
+  using Asked = LedgerCollection::Asked;
+  return LedgerCollection::Options{.focus = std::move(focus),
+                                   .puzzles_from = std::move(*from),
+                                   .asked = choice.missed  ? Asked::missed
+                                            : choice.found ? Asked::found
+                                                           : Asked::any,
+                                   .most_puzzles = choice.most};
+}
+
+}  // namespace kairos::cli
