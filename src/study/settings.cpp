@@ -12,7 +12,7 @@ Effort effort_of(EffortName name) {
     case EffortName::light:
       return {30'000, 400'000, 800'000};
     case EffortName::steady:
-      return {300'000, 3'000'000, 6'000'000};
+      return {300'000, 2'000'000, 4'000'000};
     case EffortName::deep:
       return {2'000'000, 20'000'000, 40'000'000};
   }

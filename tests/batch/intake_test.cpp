@@ -133,3 +133,33 @@ TEST_CASE("an input that was stopped is not complete") {
   REQUIRE(input.ok());
   CHECK_FALSE(input->complete);
 }
+
+TEST_CASE("opening moves that five games share are counted, by whatever order of moves") {
+  const TemporaryFolder folder;
+  // Four games by one order and one by another meet after three plies; the fourth move is the
+  // second game's own, and the last game has nothing in common with the others.
+  std::string games;
+  for (const char* fourth : {"c5", "e6", "c6", "Nf6"}) {
+    games += game_of("1. d4 d5 2. Nf3 " + std::string(fourth));
+  }
+  games += game_of("1. Nf3 d5 2. d4 g6") + game_of("1. b4 a5 2. Bb2 h5");
+  folder.write("a.pgn", games);
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  REQUIRE(input->games.size() == 6);
+  // 1. d4 stood in four games only, so nothing behind it counts as the common way either.
+  CHECK(input->games[0].shared_plies == 0);
+  CHECK(input->games[5].shared_plies == 0);
+
+  folder.write("b.pgn", game_of("1. d4 d5 2. Nf3 Bf5"));
+  const TemporaryFolder other;
+  auto more = open(other.path());
+  const auto wider = batch::take_in({folder / "a.pgn", folder / "b.pgn"}, more, go);
+  REQUIRE(wider.ok());
+  REQUIRE(wider->games.size() == 7);
+  CHECK(wider->games[0].shared_plies == 3);
+  CHECK(wider->games[6].shared_plies == 3);
+  CHECK(wider->games[4].shared_plies == 0);  // its own first move is nobody else's
+  CHECK(wider->games[5].shared_plies == 0);
+}

@@ -127,3 +127,13 @@ TEST_CASE("candidates wait for the last survey, so that their order is the same 
   REQUIRE(third);
   CHECK(third->what == Task::What::verify);
 }
+
+TEST_CASE("moves that many games share are not verified") {
+  Fixture f(2);
+  f.input.games[0].shared_plies = 1;
+  f.survey(0, {{0, 0.9}, {1, 0.5}});
+  f.survey(1, {{0, 0.4}});
+  Schedule schedule(f.input, f.ledger, f.focus);
+  CHECK(candidates_in_order(schedule) == Order{{0, 1}, {1, 0}});
+  CHECK(schedule.counts().candidates == 2);
+}

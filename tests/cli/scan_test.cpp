@@ -5,6 +5,8 @@
 #include <csignal>
 #include <filesystem>
 #include <map>
+#include <set>
+#include <sstream>
 #include <thread>
 
 #include "kairos/pgn/epd.hpp"
@@ -40,7 +42,7 @@ std::vector<std::string> scan_arguments(const std::string& out, const std::strin
           "4000"};
 }
 
-// Every file of a folder but the ledger, whose lines come in the order in which work was done.
+// Every file of a folder but the ledger.
 std::map<std::string, std::string> reports_in(const TemporaryFolder& folder,
                                               const std::string& name) {
   std::map<std::string, std::string> reports;
@@ -162,4 +164,34 @@ TEST_CASE("--strict gives 1 when a game was not whole") {
   CHECK(run_program({arguments, folder.path(), "", {}}).exit_code == 0);
   arguments.emplace_back("--strict");
   CHECK(run_program({arguments, folder.path(), "", {}}).exit_code == 1);
+}
+
+TEST_CASE("the set of puzzles can be held to one player, and to what was missed or found") {
+  TemporaryFolder folder;
+  folder.write("games.pgn", two_games);
+  const auto ids_with = [&](const std::vector<std::string>& options) {
+    std::vector<std::string> arguments = scan_arguments("out", "2");
+    arguments.insert(arguments.end(), options.begin(), options.end());
+    const Outcome run = run_program({arguments, folder.path(), "", {}});
+    INFO(run.err);
+    REQUIRE(run.exit_code == 0);
+    std::multiset<std::string> positions;
+    std::istringstream lines(folder.read("out/puzzles.fen"));
+    for (std::string line; std::getline(lines, line);) {
+      if (!line.empty()) positions.insert(line);
+    }
+    return positions;
+  };
+  const auto all = ids_with({}), missed = ids_with({"--missed"}), found = ids_with({"--found"});
+  CHECK_FALSE(all.empty());
+  CHECK(missed.size() + found.size() <= all.size());  // traps were never asked
+  for (const std::string& position : missed) CHECK(found.count(position) == 0);
+  CHECK_FALSE(missed.size() + found.size() == 0);
+  CHECK(ids_with({"--from", "Birch, Jon"}) == all);  // he played both games
+  const auto of_one = ids_with({"--from", "cedar"});
+  CHECK(of_one.size() < all.size());
+  for (const std::string& position : of_one) CHECK(all.count(position) == 1);
+  std::vector<std::string> both = scan_arguments("out", "2");
+  both.insert(both.end(), {"--missed", "--found"});
+  CHECK(run_program({both, folder.path(), "", {}}).exit_code == 2);
 }
