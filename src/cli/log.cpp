@@ -4,6 +4,7 @@
 #include <memory>
 #include <mutex>
 #include <spdlog/sinks/base_sink.h>
+#include <spdlog/sinks/basic_file_sink.h>
 #include <spdlog/spdlog.h>
 
 #include "kairos/base/text.hpp"
@@ -33,23 +34,52 @@ class ErrorStreamSink final : public spdlog::sinks::base_sink<std::mutex> {
   }
 };
 
+const std::shared_ptr<ErrorStreamSink>& error_stream_sink() {
+  static const auto sink = [] {
+    auto made = std::make_shared<ErrorStreamSink>();
+    made->set_level(spdlog::level::info);
+    return made;
+  }();
+  return sink;
+}
+
+// Lets everything through; each sink takes what it is set to.
 spdlog::logger& logger() {
-  static spdlog::logger log("kairos", std::make_shared<ErrorStreamSink>());
+  static spdlog::logger log = [] {
+    spdlog::logger made("kairos", error_stream_sink());
+    made.set_level(spdlog::level::trace);
+    return made;
+  }();
   return log;
 }
 
 }  // namespace
 
 void set_log_level(LogLevel level) {
-  logger().set_level(level == LogLevel::quiet     ? spdlog::level::err
-                     : level == LogLevel::verbose ? spdlog::level::debug
-                                                  : spdlog::level::info);
+  error_stream_sink()->set_level(level == LogLevel::quiet     ? spdlog::level::err
+                                 : level == LogLevel::verbose ? spdlog::level::debug
+                                                              : spdlog::level::info);
 }
 
 bool log_is_quiet() {
-  return logger().level() >= spdlog::level::err;
+  return error_stream_sink()->level() >= spdlog::level::err;
 }
 
+base::Status log_to_file(const std::string& file) {
+  try {
+    auto sink = std::make_shared<spdlog::sinks::basic_file_sink_mt>(file);
+    sink->set_pattern("%Y-%m-%d %H:%M:%S %v");
+    logger().sinks().push_back(std::move(sink));
+    logger().flush_on(spdlog::level::trace);
+  } catch (const spdlog::spdlog_ex& error) {
+    return base::Fault{base::Code::cannot_write, error.what(), {.file = file}};
+  }
+  return base::done();
+}
+
+void log_record(std::string_view text) {
+  logger().trace("{}", text);
+}
 void log_detail(std::string_view text) {
   logger().debug("{}", text);
 }

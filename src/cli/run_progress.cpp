@@ -25,6 +25,7 @@ std::string run_progress_text(const batch::Snapshot& s) {
 
 RunProgress::~RunProgress() {
   ErrorStream::get().clear();
+  if (!last_.empty()) log_record(last_);
 }
 
 void RunProgress::show(const batch::Snapshot& snapshot) {
@@ -33,10 +34,14 @@ void RunProgress::show(const batch::Snapshot& snapshot) {
   ErrorStream& stream = ErrorStream::get();
   const bool redraws = stream.looks().redraws;
   const Clock::time_point now = Clock::now();
+  last_ = run_progress_text(snapshot);
+  if (now - recorded_ >= plain_line) {
+    recorded_ = now;
+    log_record(last_);
+  }
   if (log_is_quiet() || now - shown_ < (redraws ? Clock::duration(redraw) : plain_line)) return;
   shown_ = now;
-  const std::string text = run_progress_text(snapshot);
-  redraws ? stream.draw(text) : stream.line(text);
+  redraws ? stream.draw(last_) : stream.line(last_);
 }
 
 }  // namespace kairos::cli

@@ -23,6 +23,8 @@ class RunProgress final : public batch::Progress {
  private:
   using Clock = std::chrono::steady_clock;
   Clock::time_point shown_ = Clock::now();
+  Clock::time_point recorded_ = Clock::now();
+  std::string last_;  // as it would be shown now
 };
 
 }  // namespace kairos::cli

@@ -39,6 +39,7 @@ struct Arguments {
   std::string part = "1/1";
   std::string until;
   double hours = 0;
+  std::string log;
   bool strict = false;
   bool json = false;
 };
@@ -156,6 +157,11 @@ void tell_ending(batch::Ending ending) {
 }
 
 ExitCode run_scan(const Arguments& arguments) {
+  if (!arguments.log.empty()) {
+    if (auto opened = log_to_file(arguments.log); !opened) return failed(opened.faults());
+    log_record("kairos " KAIROS_VERSION ": scan of " + base::join(arguments.games, " ") + " into " +
+               arguments.folder);
+  }
   batch::SystemClock clock;
   const auto plan = checked(arguments, clock.now());
   if (!plan) return failed(plan.faults());
@@ -264,6 +270,9 @@ void add_run_options(CLI::App& command, Arguments& arguments) {
       ->type_name("H")
       ->check(CLI::PositiveNumber)
       ->excludes(until);
+  command
+      .add_option("--log", arguments.log, "Write what happened, with the time, to this file too")
+      ->type_name("FILE");
 }
 
 }  // namespace

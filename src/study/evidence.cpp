@@ -3,9 +3,10 @@
 //
 // A search of a position and the searches after its moves may differ: the one that looked at the
 // move itself has seen more. Where they differ by much the position is searched again with what the
-// table has learned, a few times at the most; what still does not agree is no evidence. Example: a
-// queen sacrifice that the first search passes over looks winning once played; the second search
-// finds it. Tests: tests/study/moments_test.cpp.
+// table has learned, a few times at the most; what still does not agree is no evidence. A close
+// call between a moment and none gets another look with several times the nodes. Example: a queen
+// sacrifice that the first search passes over looks winning once played; the second search finds
+// it. Tests: tests/study/moments_test.cpp.
 #include "evidence.hpp"
 
 #include <algorithm>
@@ -24,15 +25,29 @@ constexpr double least_gap = 0.15;
 // A best move that falls by so much when it is looked at again is searched for anew.
 constexpr double surprise = 0.12;
 constexpr int most_rounds = 3;
+// Where a cost or a gap lies so near its threshold, all is searched again with more nodes.
+constexpr double close_call = 0.10;
+constexpr std::uint64_t closer_look = 3;  // times the effort
 
 class Looker {
  public:
   Looker(Evidence& evidence, const Settings& settings, search::Searcher& searcher)
-      : e_(evidence), settings_(settings), searcher_(searcher) {}
+      : e_(evidence),
+        settings_(settings),
+        searcher_(searcher),
+        nodes_(settings.effort.verify_nodes) {}
 
+  void look() {
+    look_with_effort();
+    if (!is_close_call()) return;
+    nodes_ *= closer_look;
+    look_with_effort();
+  }
+
+ private:
   // The position first, then the moves. Where a move turns out to be worth something else than the
   // position's search believed, that search is done again: with what the table now holds, it knows.
-  void look() {
+  void look_with_effort() {
     for (int round = 1;; ++round) {
       search_position();
       if (e_.played && e_.played != e_.best) judge_played();
@@ -47,10 +62,19 @@ class Looker {
     if (e_.gap() >= least_gap) judge_second();
   }
 
- private:
+  [[nodiscard]] bool is_close_call() const {
+    const auto near = [](double value, double threshold) {
+      return value > threshold - close_call && value < threshold + close_call;
+    };
+    const bool may_be_only =
+        e_.second && e_.best_expectation() > settings_.only_move_least - close_call;
+    return (e_.played && e_.played != e_.best && near(e_.cost(), settings_.swing_cost)) ||
+           (may_be_only && near(e_.gap(), settings_.only_move_gap));
+  }
+
   void search_position() {
     search::Limits limits;
-    limits.nodes = settings_.effort.verify_nodes;
+    limits.nodes = nodes_;
     limits.lines = 2;
     e_.verdict = searcher_.search(e_.position, e_.earlier, limits);
     e_.nodes += e_.verdict.nodes;
@@ -72,8 +96,7 @@ class Looker {
 
   Judgement judge_move(rules::Move move) {
     // Half the effort for one line where the position itself had all of it for two.
-    Judgement j =
-        judge(e_.position, e_.earlier, move, settings_.effort.verify_nodes / 2, searcher_);
+    Judgement j = judge(e_.position, e_.earlier, move, nodes_ / 2, searcher_);
     e_.nodes += j.nodes;
     return j;
   }
@@ -113,6 +136,7 @@ class Looker {
   Evidence& e_;
   const Settings& settings_;
   search::Searcher& searcher_;
+  std::uint64_t nodes_;  // for a search of the position
 };
 
 }  // namespace

@@ -139,7 +139,8 @@ std::string trap_words(const Evidence& e, Moment& m) {
                               numbered(m.position, m.tempting) + ": ";
   if (!act.empty()) return avoided + numbered(after, reply) + act + ".";
   const Standing left = standing_of(expectation(seen_from_before(e.tempting_score)));
-  return avoided + "after " + numbered(after, reply) + " " + side(after.side_to_move()) + " is " +
+  const std::string who = left == Standing::level ? "the position" : side(after.side_to_move());
+  return avoided + "after " + numbered(after, reply) + " " + who + " is " +
          std::string(words(left)) + ".";
 }
 

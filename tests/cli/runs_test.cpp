@@ -5,6 +5,7 @@
 #include <csignal>
 #include <filesystem>
 #include <map>
+#include <sstream>
 #include <thread>
 
 #include "kairos/base/json.hpp"
@@ -223,4 +224,28 @@ TEST_CASE("options that make no sense are told before any work") {
     CHECK(desk.scan(all).exit_code == 2);
     CHECK_FALSE(fs::exists(desk.folder / "out"));
   }
+}
+
+TEST_CASE("--log writes what happened to a file, with the time, also when nothing is shown") {
+  TemporaryFolder folder;
+  folder.write("games.pgn", "[White \"A\"]\n[Black \"B\"]\n\n1. e4 e5 2. Nf3 Nc6 3. Bb5 *\n");
+  const std::vector<std::string> arguments = {
+      "scan", "games.pgn",      "-o",  "out", "--log", "run.log", "--quiet", "--survey-nodes",
+      "1000", "--verify-nodes", "1000"};
+  const Outcome outcome = run_program({arguments, folder.path(), "", {}});
+  REQUIRE(outcome.exit_code == 0);
+  CHECK(outcome.err.empty());
+  const std::string log = folder.read("run.log");
+  CHECK(log.find("scan of games.pgn into out") != std::string::npos);
+  CHECK(log.find("1 game to study") != std::string::npos);
+  std::istringstream lines(log);
+  for (std::string line; std::getline(lines, line);) {
+    INFO(line);
+    REQUIRE(line.size() > 20);
+    CHECK(line[4] == '-');  // 2026-11-25 22:24:06
+    CHECK(line[13] == ':');
+  }
+  // A second run adds to it.
+  REQUIRE(run_program({arguments, folder.path(), "", {}}).exit_code == 0);
+  CHECK(folder.read("run.log").starts_with(log));
 }

@@ -21,6 +21,9 @@ namespace {
 
 constexpr search::Score tempting_gain = 100;
 constexpr double tempting_within = 0.10;
+// What a first look sees within this much of a trap gets a longer one.
+constexpr double first_look_slack = 0.05;
+constexpr std::uint64_t longer_look = 3;
 constexpr double refutation_gap = 0.28;
 // Who erred otherwise has avoided nothing.
 constexpr double avoided_cost = 0.15;
@@ -86,7 +89,11 @@ std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher
   if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
   for (const rules::Move move : temptations_of(e, nodes)) {
-    Judgement j = judge(e.position, e.earlier, move, s.effort.verify_nodes / 2, searcher, 2);
+    const std::uint64_t effort = s.effort.verify_nodes / 2;
+    Judgement j = judge(e.position, e.earlier, move, effort, searcher, 2);
+    nodes += j.nodes;
+    if (!is_refuted(e, move, j, s.trap_cost - first_look_slack)) continue;
+    j = judge(e.position, e.earlier, move, longer_look * effort, searcher, 2);
     nodes += j.nodes;
     if (!is_refuted(e, move, j, s.trap_cost)) continue;
     Moment m = moment_of(e, Kind::trap);
