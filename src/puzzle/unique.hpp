@@ -13,7 +13,7 @@
 namespace kairos::puzzle {
 
 // Expectation between the key and the second best (design, section 5).
-inline constexpr double unique_gap = 0.35;
+inline constexpr double unique_gap = 0.30;
 
 struct Answer {
   search::Verdict verdict;  // two lines; none when the game is over

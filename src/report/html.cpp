@@ -74,7 +74,7 @@ std::string decisive_cell(const study::Study& study) {
   const auto index = static_cast<std::size_t>(moment - study.moments.data());
   std::string words = numbered(moment->position, move_in_question(*moment));
   words += (words.empty() ? "" : ", ") + std::string(study::words(moment->kind));
-  if (moment->cost() > 0.005) {
+  if (tells_fall(*moment)) {
     words +=
         ", " + percent(moment->best_expectation()) + " to " + percent(moment->played_expectation());
   }

@@ -162,11 +162,16 @@ double stake(const study::Moment& moment) {
   return std::max(0.0, moment.best_expectation() - second);
 }
 
+bool tells_fall(const study::Moment& moment) {
+  return moment.kind != study::Kind::trap && moment.cost() > 0.005;
+}
+
 // Costs compare first: a found only move is decisive only in a game without errors.
 const study::Moment* decisive_moment(const study::Study& study) {
   const study::Moment* decisive = nullptr;
   const auto weighs_more = [](const study::Moment& a, const study::Moment& b) {
-    if (a.cost() != b.cost()) return a.cost() > b.cost();
+    const double cost_a = tells_fall(a) ? a.cost() : 0, cost_b = tells_fall(b) ? b.cost() : 0;
+    if (cost_a != cost_b) return cost_a > cost_b;
     return stake(a) > stake(b);
   };
   for (const study::Moment& moment : study.moments) {

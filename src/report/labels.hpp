@@ -62,6 +62,10 @@ std::string duration_text(int seconds);
 // (an increment may make the true time a little longer).
 int seconds_spent(const study::Study& study, std::size_t ply);
 
+// Whether the move that a moment is about made its side's expectation fall; a trap's move was left
+// alone.
+bool tells_fall(const study::Moment& moment);
+
 // The moment the game turned on: the one that cost most, or, where nothing was lost, the one where
 // most hung on a single move. nullptr when the game has none.
 const study::Moment* decisive_moment(const study::Study& study);
@@ -69,7 +73,7 @@ const study::Moment* decisive_moment(const study::Study& study);
 double stake(const study::Moment& moment);
 
 // The standard's evaluation sign ($10 level, $14..$19 slight to decisive) for an expectation of
-// White; the thresholds are those of study::standing_of, with the edge between level and better.
+// White; decisive from where study::standing_of says won.
 std::uint8_t position_nag(double white_expectation);
 // The sign in print: "=", "+/=", "+/-", "+-" and their mirrors.
 std::string_view sign_of_nag(std::uint8_t nag);

@@ -87,7 +87,7 @@ std::string decisive_words(const study::Study& study) {
   std::string text = numbered(moment->position, move);
   if (!text.empty()) text += ", ";
   text += study::words(moment->kind);
-  if (moment->cost() > 0.005) {
+  if (tells_fall(*moment)) {
     text +=
         ", " + percent(moment->best_expectation()) + " -> " + percent(moment->played_expectation());
   }

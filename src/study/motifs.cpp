@@ -4,6 +4,7 @@
 #include <array>
 
 #include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
 #include "kairos/search/settled.hpp"
 
@@ -94,6 +95,14 @@ int worth(const rules::Position& p, rules::Square s) {
 
 bool is_piece(const rules::Position& p, rules::Square s) {
   return worth(p, s) >= piece_worth;
+}
+
+bool hangs(const rules::Position& p, rules::Square s) {
+  rules::MoveList takes;
+  rules::legal_moves(p, takes, rules::Moves::noisy);
+  return std::any_of(takes.begin(), takes.end(), [&](rules::Move t) {
+    return t.to() == s && search::exchange_value(p, t) >= profit;
+  });
 }
 
 std::string_view words(Motif motif) {

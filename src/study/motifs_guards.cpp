@@ -11,8 +11,7 @@
 //     then stands: check to the king there, leading to mate or the win of a piece; or an attack on
 //     the queen there, which falls on that square.
 //   in-between move: the move before took a man of ours, and it could be taken back at once; the
-//   key
-//     does something else first, a check or a threat that is answered, and then takes back.
+//     key does something else first, a check or a threat that is answered, and then takes back.
 //   trapped piece: the key attacks a piece of theirs (or leaves it attacked) that cannot be taken
 //     back from anywhere it can go: each of its moves lets it be taken with profit; and it falls.
 #include "kairos/rules/draws.hpp"
@@ -28,8 +27,6 @@ using rules::Position;
 using rules::Square;
 
 namespace {
-
-constexpr int profit = 150;  // centipawns by counting the exchange: more than a pawn
 
 bool mates_or_takes(const Scene& s, std::size_t i) {
   return s.takes_piece(i) || (i < s.size() && rules::is_checkmate(s.after(i)));
@@ -74,16 +71,6 @@ bool can_escape(const Position& p, Square square) {
       lost = lost || (t.to() == m.to() && search::exchange_value(next, t) - regained >= profit);
     }
     if (!lost) return true;
-  }
-  return false;
-}
-
-// Whether a man of the side to move can take on `square` with profit.
-bool hangs(const Position& p, Square square) {
-  rules::MoveList takes;
-  rules::legal_moves(p, takes, rules::Moves::noisy);
-  for (const rules::Move t : takes) {
-    if (t.to() == square && search::exchange_value(p, t) >= profit) return true;
   }
   return false;
 }

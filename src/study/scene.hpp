@@ -38,12 +38,16 @@ class Scene {
   Prelude prelude_;
 };
 
+// Centipawns that count as a profit of an exchange: more than a pawn.
+inline constexpr int profit = 150;
 // What the man on `s` attacks.
 rules::Bitboard attacks_from(const rules::Position& p, rules::Square s);
 // Centipawns of the man on `s`; a king counts more than all else.
 int worth(const rules::Position& p, rules::Square s);
 // Whether a man on `s` is worth a minor piece at least (kings included).
 bool is_piece(const rules::Position& p, rules::Square s);
+// Whether a man of the side to move can take on `s` with profit, by counting the exchange.
+bool hangs(const rules::Position& p, rules::Square s);
 
 // motifs_lines.cpp: what happens along files, ranks and diagonals, and forks
 bool is_fork(const Scene& s);

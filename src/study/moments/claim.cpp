@@ -1,11 +1,9 @@
 // Claim: where the input carries the player's own notes, those notes are studied too. A moment is
 //
-//   - a move in a variation that costs at least `claim_cost` (0.15): the analysis has a hole. Not
-//   so
-//     when its author marked it as poor, nor when it opens the variation and the next move there is
-//     the right answer: then it was shown because it is bad;
-//   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp),
-//   in
+//   - a move in a variation that costs at least `claim_cost`: the analysis has a hole. Not so when
+//     its author marked it as poor, nor when it opens the variation and the next move there is the
+//     right answer: then it was shown because it is bad;
+//   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp), in
 //     the main line or in a variation.
 //
 // Each move is first judged at a part of the verify effort; what looks wrong is looked at again

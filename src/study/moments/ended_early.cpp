@@ -1,5 +1,5 @@
-// Ended early: resigned with an expectation of `resigned_least` (0.40) or more, or drawn by
-// agreement with one side at `agreed_least` (0.75) or more.
+// Ended early: resigned with an expectation of `resigned_least` or more, or drawn by agreement with
+// one side at `agreed_least` or more.
 //
 // Mate, stalemate, repetition, move counts and bare material end a game by the Laws, and a forfeit
 // or an adjudication (Termination tag other than "normal") by other means: no such thing. A game

@@ -1,12 +1,12 @@
-// Only move: at least two legal moves, the best keeps an expectation of at least `only_move_least`
-// (0.40), and the second best is at least `only_move_gap` (0.20) behind.
+// Only move: at least two legal moves, the best keeps an expectation of at least `only_move_least`,
+// and the second best is at least `only_move_gap` behind.
 //
 // Told whether it was found or missed, but not when it is plain:
 //   - the recapture of what was just taken, or the only legal move;
 //   - in check: a move that takes the man that gives check, or the only one that does not simply
 //     hang a man (every other legal move loses material by counting the exchange);
-//   - a capture or promotion that loses nothing by counting the exchange and that a glance
-//     (judge.hpp) names first: nobody overlooks it;
+//   - a move that a glance (judge.hpp) names first, if it is a capture or promotion that loses
+//     nothing by counting the exchange, or takes a man away that hangs: nobody overlooks it;
 //   - found, and a link in a chain: the only move two plies earlier was found too and its line
 //     foretold this one.
 // Nor in a decided position: where even the second best wins, there is no only move.
@@ -15,6 +15,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
+#include "../scene.hpp"
 #include "kinds.hpp"
 
 namespace kairos::study {
@@ -40,8 +41,10 @@ bool is_plain(const Evidence& e) {
   if (e.last && takes_back(e.before, e.last, e.best)) return true;
   if (is_plain_evasion(e)) return true;
   const bool noisy = e.position.is_capture(e.best) || e.best.is_promotion();
-  return noisy && search::exchange_value(e.position, e.best) >= 0 &&
-         glance(e.position, e.earlier).lines.front().moves.front() == e.best;
+  const bool is_obvious =
+      noisy ? search::exchange_value(e.position, e.best) >= 0
+            : !e.position.in_check() && hangs(e.position.after(rules::null_move), e.best.from());
+  return is_obvious && glance(e.position, e.earlier).lines.front().moves.front() == e.best;
 }
 
 double survey_gap(const Note& note) {

@@ -1,4 +1,4 @@
-// Swing: the move played costs at least `swing_cost` (0.15) of expectation.
+// Swing: the move played costs at least `swing_cost` of expectation.
 //
 // Both ends of the difference are confirmed by a search of their own (evidence.hpp), and the
 // iteration before the last must have seen most of it already. Since it is expectation that counts,

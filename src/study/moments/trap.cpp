@@ -1,5 +1,5 @@
-// Trap: a tempting move that was not played and that loses at least `trap_cost` (0.25) of
-// expectation to a single refutation.
+// Trap: a tempting move that was not played and that loses at least `trap_cost` of expectation to a
+// single refutation.
 //
 // Tempting is what a glance likes: among the first choices of a search of a few thousand nodes, and
 // there no more than `tempting_within` below the best. So what every player sees at once, that the
