@@ -88,7 +88,8 @@ Score king_and_pawn(const Position& p, Color strong) {
 }
 
 // A lone queen against a lone rook or bishop pawn on the seventh, its king beside it or about to
-// be, or between a bishop pawn and the corner (Black: Ka1, pawn c2; taking it is stalemate). Where the queen's king is near enough to win, the win is so short that the search finds it.
+// be, or between a bishop pawn and the corner (Black: Ka1, pawn c2; taking it is stalemate). Where
+// the queen's king is near enough to win, the win is so short that the search finds it.
 bool held_by_seventh_pawn(const Position& p, Color strong) {
   const Bitboard pawns = p.pieces(~strong, rules::pawn);
   if (rules::count(p.occupied()) != 4 || pawns == 0 || p.pieces(strong, rules::queen) == 0) {

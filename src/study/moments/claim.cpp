@@ -3,8 +3,8 @@
 //   - a move in a variation that costs at least `claim_cost`: the analysis has a hole. Not so when
 //     its author marked it as poor, nor when it opens the variation and the next move there is the
 //     right answer: then it was shown because it is bad;
-//   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp), in
-//     the main line or in a variation.
+//   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp),
+//     in the main line or in a variation.
 //
 // Each move is first judged at a part of the verify effort; what looks wrong is looked at again
 // with all of it, from both ends, and only what then still holds is told. `position` is the one
