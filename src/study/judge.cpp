@@ -58,7 +58,7 @@ Judgement judge(const rules::Position& position, std::span<const rules::Key> ear
 search::Verdict glance(const rules::Position& position, std::span<const rules::Key> earlier) {
   constexpr std::size_t small_table = std::size_t{1} << 18;
   search::Limits limits;
-  limits.nodes = 3'000;
+  limits.nodes = 200;
   limits.lines = 4;
   return search::Searcher(small_table).search(position, earlier, limits);
 }

@@ -194,6 +194,38 @@ TEST_CASE("classic errors are told as swings, with a better move") {
   }
 }
 
+TEST_CASE("published traps that were left alone are told as traps") {
+  struct Avoided {
+    Case played;
+    const char* tempting;
+    const char* refutation;
+  };
+  const Avoided cases[] = {
+      {{"Italian, 3...Nd4 (opening theory, from memory)",
+        "r1b1kbnr/pppp1ppp/8/4N1q1/2BnP3/8/PPPP1PPP/RNBQK2R w KQkq - 1 5", "Bxf7+", 300'000},
+       "Nxf7",
+       "Qxg2"},
+      {{"Ruy Lopez, Noah's Ark trap (opening theory, from memory)",
+        "r1bqkbnr/2p2ppp/p2p4/1p6/3pP3/1B6/PPP2PPP/RNBQK2R w KQkq - 0 8", "Bd5", 300'000},
+       "Qxd4",
+       "c5"},
+      {{"Queen's Gambit Declined, 6.Nxd5 (opening theory, from memory)",
+        "r1bqkb1r/pppn1ppp/5n2/3p2B1/3P4/2N5/PP2PPPP/R2QKBNR w KQkq - 0 6", "e3", 300'000},
+       "Nxd5",
+       "Nxd5"},
+  };
+  for (const Avoided& c : cases) {
+    INFO(c.played.name);
+    const auto moments = moments_of(c.played);
+    const Moment* m = find(moments, Kind::trap);
+    REQUIRE(m != nullptr);
+    INFO(m->sentence);
+    CHECK(rules::to_san(m->position, m->tempting) == c.tempting);
+    CHECK(rules::to_san(m->position.after(m->tempting), m->refutation.front()) == c.refutation);
+    check_whole(*m);
+  }
+}
+
 TEST_CASE("controls are not told as only moves or quiet wins") {
   const Case cases[] = {
       {"Saavedra after 5...Rd4: two king moves win too", "8/2P5/8/8/3r4/8/2K5/k7 w - - 9 6", "c8=R",

@@ -28,8 +28,9 @@ struct Judgement {
 Judgement judge(const rules::Position& position, std::span<const rules::Key> earlier,
                 rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines = 1);
 
-// What a glance at the position shows: the first few choices of a search of 3,000 nodes that knows
-// nothing from before, best first. Both for what tempts a player and for what tempts a solver.
+// What a glance at the position shows: the first few choices of a search of 200 nodes that knows
+// nothing from before, best first. (The published traps of the tests tempt it; with 1,000 nodes it
+// sees through them.) Both for what tempts a player and for what tempts a solver.
 search::Verdict glance(const rules::Position& position, std::span<const rules::Key> earlier);
 
 // A score of the position after a move, seen from the side that made it: the sign turns, and a

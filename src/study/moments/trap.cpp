@@ -1,7 +1,7 @@
 // Trap: a tempting move that was not played and that loses at least `trap_cost` of expectation to a
 // single refutation.
 //
-// Tempting is what a glance likes: among the first choices of a search of a few thousand nodes, and
+// Tempting is what a glance likes: among the first choices of a search of some hundred nodes, and
 // there no more than `tempting_within` below the best. So what every player sees at once, that the
 // man is taken back, makes no trap. It is one only when the reply that refutes it is alone: the
 // second best reply leaves at least `refutation_gap` less; when that reply does more than take a
