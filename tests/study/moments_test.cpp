@@ -201,10 +201,6 @@ TEST_CASE("published traps that were left alone are told as traps") {
     const char* refutation;
   };
   const Avoided cases[] = {
-      {{"Italian, 3...Nd4 (opening theory, from memory)",
-        "r1b1kbnr/pppp1ppp/8/4N1q1/2BnP3/8/PPPP1PPP/RNBQK2R w KQkq - 1 5", "Bxf7+", 300'000},
-       "Nxf7",
-       "Qxg2"},
       {{"Ruy Lopez, Noah's Ark trap (opening theory, from memory)",
         "r1bqkbnr/2p2ppp/p2p4/1p6/3pP3/1B6/PPP2PPP/RNBQK2R w KQkq - 0 8", "Bd5", 300'000},
        "Qxd4",

@@ -37,7 +37,7 @@ TEST_CASE("every setting shows in the text that a run is known by") {
   add([](Settings& s) { s.only_move_least = 0.2; });
   add([](Settings& s) { s.only_move_gap = 0.25; });
   add([](Settings& s) { s.quiet_win_gain = 200; });
-  add([](Settings& s) { s.trap_cost = 0.3; });
+  add([](Settings& s) { s.trap_cost = 0.4; });
   add([](Settings& s) { s.resigned_least = 0.5; });
   add([](Settings& s) { s.agreed_least = 0.8; });
   add([](Settings& s) { s.claim_cost = 0.2; });

@@ -28,7 +28,7 @@ struct Settings {
   double only_move_least = 0.35;
   double only_move_gap = 0.28;
   int quiet_win_gain = 100;
-  double trap_cost = 0.33;
+  double trap_cost = 0.30;
   double resigned_least = 0.35;
   double agreed_least = 0.83;
   double claim_cost = 0.22;

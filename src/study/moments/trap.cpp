@@ -5,8 +5,8 @@
 // there no more than `tempting_within` below the best. So what every player sees at once, that the
 // man is taken back, makes no trap. It is one only when the reply that refutes it is alone: the
 // second best reply leaves at least `refutation_gap` less; when that reply does more than take a
-// man that hangs; and when the move played instead was no error itself. The best two moves are
-// never called traps.
+// man that plainly hangs; and when the move played instead was no error itself. The best two moves
+// are never called traps.
 #include <algorithm>
 
 #include "kairos/rules/movegen.hpp"
@@ -54,9 +54,11 @@ std::vector<rules::Move> temptations_of(const Evidence& e, std::uint64_t& nodes)
   return tempting;
 }
 
-// A capture that wins material by counting the exchange: the man taken simply hangs.
+// A capture that wins material by counting the exchange and is seen at a glance: the man taken
+// simply hangs.
 bool is_plain_answer(const rules::Position& p, rules::Move reply) {
-  return p.is_capture(reply) && search::exchange_value(p, reply) >= tempting_gain;
+  return p.is_capture(reply) && search::exchange_value(p, reply) >= tempting_gain &&
+         glance(p, {}).lines.front().moves.front() == reply;
 }
 
 bool is_refuted(const Evidence& e, rules::Move move, const Judgement& j, double cost) {
