@@ -21,7 +21,7 @@ namespace {
 // A move is as good as the best when it costs no more than this.
 constexpr double as_good = 0.05;
 // No kind of moment is about a smaller gap between the best move and the second.
-constexpr double least_gap = 0.15;
+constexpr double least_gap = 0.10;
 // A best move that falls by so much when it is looked at again is searched for anew.
 constexpr double surprise = 0.12;
 constexpr int most_rounds = 3;

@@ -162,7 +162,7 @@ TEST_CASE("other settings in the same folder are refused with the difference") {
   const auto before = desk.reports("out");
   const Outcome other = desk.scan({"games.pgn", "-o", "out", "--swing-cost", "0.2"});
   CHECK(other.exit_code == 3);
-  CHECK(contains(other.err, "swing=0.1500 then, swing=0.2000 now"));
+  CHECK(contains(other.err, "swing=0.2200 then, swing=0.2000 now"));
   CHECK(desk.reports("out") == before);
 }
 

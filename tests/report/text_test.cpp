@@ -83,8 +83,8 @@ TEST_CASE("scores are shown from White's side") {
 
 TEST_CASE("the decisive moment is the one that cost most; claims do not decide a game") {
   const std::string text = test::written("text", test::fake_collection());
-  CHECK(has(text, "5... Bxd1, swing, 31 % -> 0 %"));
-  CHECK(has(text, "7... Be6, swing, 55 % -> 20 %"));
+  CHECK(has(text, "5... Bxd1, swing, 19 % -> 0 %"));
+  CHECK(has(text, "7... Be6, swing, 60 % -> 7 %"));
 }
 
 TEST_CASE("an empty run says so") {

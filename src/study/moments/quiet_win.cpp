@@ -25,9 +25,7 @@ namespace {
 // What the searcher must say: ahead after the move, and in expectation so much better than the
 // second best that the win is worth stopping at.
 constexpr search::Score least_lead = 50;
-constexpr double least_gap = 0.15;
-// The guided proof is long, so it is tried only where the searcher leaves little doubt.
-constexpr double least_gap_for_guide = 0.22;
+constexpr double least_gap = 0.10;
 
 constexpr search::SettledLimits other_limits{5, 300'000};
 
@@ -51,7 +49,6 @@ int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher
   nodes += spoils.nodes;
   int gain = spoils.gain;
   if (gain < s.quiet_win_gain) {
-    if (e.gap() < least_gap_for_guide) return 0;
     GuidedLimits limits;
     limits.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes / 10, 10'000, 100'000);
     const GuidedProof proof =
