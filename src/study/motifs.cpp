@@ -1,3 +1,6 @@
+// Motifs by rules: a line is played out once (Scene), and every rule is asked of it in the order in
+// which the motifs tell most; those that hold are named. The rules with their definitions stand in
+// motifs_lines.cpp, motifs_guards.cpp and motifs_ends.cpp; here is what they share.
 #include "kairos/study/motifs.hpp"
 
 #include <algorithm>

@@ -15,8 +15,8 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
-#include "../scene.hpp"
 #include "kinds.hpp"
+#include "scene.hpp"
 
 namespace kairos::study {
 
