@@ -3,7 +3,8 @@
 # Set KAIROS where the program lies elsewhere than in build/.
 # shellcheck shell=bash disable=SC2034
 
-root=$(cd "$(dirname "${BASH_SOURCE[0]}")/../.." && pwd)
+# shellcheck source=scripts/common.sh
+source "$(dirname "${BASH_SOURCE[0]}")/../common.sh"
 kairos=${KAIROS:-$root/build/kairos}
 
 read_arguments() {

@@ -42,7 +42,7 @@ std::vector<Knob> list_knobs() {
       const auto offset = static_cast<std::size_t>(reinterpret_cast<const char*>(&value) - base);
       if constexpr (std::is_same_v<std::decay_t<decltype(value)>, Taper>) {
         knobs.push_back({name, 8, middlegame_of, set_middlegame, offset});
-        knobs.push_back({name, 8, endgame_of, set_endgame, offset, true});
+        knobs.push_back({name, 8, endgame_of, set_endgame, offset});
       } else {
         knobs.push_back({name, 3, plain_of, set_plain, offset});
       }
@@ -64,8 +64,15 @@ namespace {
 
 // The two sides of a difference for one knob, built once and shared by all positions.
 struct Bump {
+  std::size_t knob;
   Parameters up, down;
 };
+
+std::size_t first_of(const std::vector<Knob>& knobs, const std::string& name) {
+  const auto it =
+      std::find_if(knobs.begin(), knobs.end(), [&](const Knob& k) { return k.name == name; });
+  return static_cast<std::size_t>(it - knobs.begin());
+}
 
 // The knobs of one square table: the entry of square s has its halves at first and first + 1 plus
 // twice s. What a place is worth enters the evaluation like the tempo, which is always there, so
@@ -83,10 +90,7 @@ std::vector<PlaceTable> list_places(const std::vector<Knob>& knobs) {
   for (std::size_t type = 0; type < kinds.size(); ++type) {
     for (const bool enemy : {false, true}) {
       const std::string name = std::string(kinds[type]) + (enemy ? "_enemy_wing" : "_own_wing");
-      const auto it =
-          std::find_if(knobs.begin(), knobs.end(), [&](const Knob& k) { return k.name == name; });
-      places.push_back({static_cast<rules::PieceType>(type), enemy,
-                        static_cast<std::size_t>(it - knobs.begin())});
+      places.push_back({static_cast<rules::PieceType>(type), enemy, first_of(knobs, name)});
     }
   }
   return places;
@@ -112,9 +116,9 @@ std::array<int, 64> men_on_places(const rules::Position& p, const PlaceTable& ta
 
 struct Model {
   Parameters centre;
-  std::vector<Bump> bumps;  // one a knob; empty for places
+  std::vector<Bump> bumps;  // of all knobs but those of places
   std::vector<PlaceTable> places;
-  std::size_t tempo = 0;  // knob
+  std::size_t tempo;  // knob
 };
 
 void add_place_slopes(const rules::Position& p, const Model& model,
@@ -139,10 +143,10 @@ void linearise_range(const std::vector<Sample>& samples, std::size_t begin, std:
                 0};
     const double view = p.side_to_move() == rules::white ? 1 : -1;
     std::array<double, 2> unit{};
-    for (std::size_t k = 0; k < knobs.size(); ++k) {
-      if (is_place(knobs[k])) continue;
-      const double up = white_evaluation(p, model.bumps[k].up);
-      const double down = white_evaluation(p, model.bumps[k].down);
+    for (const Bump& bump : model.bumps) {
+      const std::size_t k = bump.knob;
+      const double up = white_evaluation(p, bump.up);
+      const double down = white_evaluation(p, bump.down);
       if (up == down) continue;
       const double slope = (up - down) / (2.0 * knobs[k].step);
       if (k == model.tempo || k == model.tempo + 1) unit[k - model.tempo] = view * slope;
@@ -158,17 +162,15 @@ void linearise_range(const std::vector<Sample>& samples, std::size_t begin, std:
 
 Problem linearise(const std::vector<Sample>& samples, const Weights& w,
                   const std::vector<Knob>& knobs) {
-  Model model{search::make_parameters(w), {}, list_places(knobs), 0};
-  for (const Knob& k : knobs) {
-    if (k.name == "tempo" && !k.endgame) {
-      model.tempo = static_cast<std::size_t>(&k - knobs.data());
-    }
+  Model model{search::make_parameters(w), {}, list_places(knobs), first_of(knobs, "tempo")};
+  for (std::size_t i = 0; i < knobs.size(); ++i) {
+    const Knob& k = knobs[i];
+    if (is_place(k)) continue;
     Weights up = w, down = w;
     const int value = k.get(at(up, k));
     k.set(at(up, k), value + k.step);
     k.set(at(down, k), value - k.step);
-    model.bumps.push_back(
-        is_place(k) ? Bump{} : Bump{search::make_parameters(up), search::make_parameters(down)});
+    model.bumps.push_back({i, search::make_parameters(up), search::make_parameters(down)});
   }
   const std::size_t parts = std::max(1U, std::thread::hardware_concurrency());
   std::vector<Problem> problems(parts);

@@ -20,7 +20,6 @@ struct Knob {
   int (*get)(const void*);
   void (*set)(void*, int);
   std::size_t offset;  // of the Taper or int in Weights
-  bool endgame = false;
 };
 std::vector<Knob> list_knobs();
 // The place of the knob's number in the weights.

@@ -5,6 +5,12 @@
 
 namespace kairos::batch {
 
+bool is_open_to_moments(const Ledger& ledger, const InputGame& game, const Focus& focus, int ply) {
+  if (ply < game.shared_plies) return false;
+  const rules::Color first = ledger.first_side(game.key);
+  return focus.holds(game, ply % 2 == 0 ? first : ~first, ply == ledger.length(game.key));
+}
+
 bool Schedule::LessPromising::operator()(const Task& a, const Task& b) const {
   return std::make_tuple(a.candidate.promise, b.game, b.candidate.ply) <
          std::make_tuple(b.candidate.promise, a.game, a.candidate.ply);
@@ -27,12 +33,8 @@ Schedule::Schedule(const Input& input, const Ledger& ledger, const Focus& focus)
 void Schedule::add_candidates(std::size_t game) {
   const InputGame& facts = input_.games[game];
   const std::vector<int> done = ledger_.plies(facts.key);
-  const rules::Color first = ledger_.first_side(facts.key);
-  const int length = ledger_.length(facts.key);
   for (const study::Candidate& candidate : ledger_.candidates(facts.key)) {
-    const rules::Color side = candidate.ply % 2 == 0 ? first : ~first;
-    if (candidate.ply < facts.shared_plies) continue;
-    if (!focus_.holds(facts, side, candidate.ply == length)) continue;
+    if (!is_open_to_moments(ledger_, facts, focus_, candidate.ply)) continue;
     ++counts_.candidates;
     if (std::binary_search(done.begin(), done.end(), candidate.ply)) {
       ++counts_.verified;

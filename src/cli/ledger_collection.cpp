@@ -99,12 +99,9 @@ bool LedgerCollection::is_wanted(const batch::InputGame& game, const puzzle::Puz
 }
 
 std::vector<batch::Findings> LedgerCollection::findings_of(const batch::InputGame& game) const {
-  const rules::Color first = ledger_.first_side(game.key);
-  const int length = ledger_.length(game.key);
   std::vector<batch::Findings> all;
   for (const int ply : ledger_.plies(game.key)) {
-    const rules::Color side = ply % 2 == 0 ? first : ~first;
-    if (ply < game.shared_plies || !options_.focus.holds(game, side, ply == length)) continue;
+    if (!batch::is_open_to_moments(ledger_, game, options_.focus, ply)) continue;
     all.push_back(value_or_throw(ledger_.findings(game.key, ply)));
   }
   return all;

@@ -1,7 +1,7 @@
 // The log: messages about the run, on standard error, never on standard output; in a file as well
 // where one is asked for, there with the time, and with more than a person at work wants to see.
 //
-// spdlog behind four functions. A message is one line (two at most) and begins with its level:
+// spdlog behind a few functions. A message is one line (two at most) and begins with its level:
 // "error: games.pgn:12:5: game 3: illegal move: Bf3 (compare with the score sheet)".
 #pragma once
 

@@ -35,6 +35,21 @@ std::string deed(const rules::Position& p, rules::Move move, search::Score score
   return spoils.what.empty() ? "" : " wins " + spoils.what;
 }
 
+// What refutes a move: the reply, and what it does by force (as `deed` says it).
+struct Rebuff {
+  std::string reply;
+  std::string act;
+};
+
+// `score` is that of the move, from the side that makes it; there must be a reply.
+Rebuff rebuff_of(Moment& m, rules::Move move, const std::vector<rules::Move>& replies,
+                 search::Score score) {
+  const rules::Position after = m.position.after(move);
+  const rules::Move reply = replies.front();
+  return {numbered(after, reply),
+          deed(after, reply, seen_from_before(score), m.nodes, &m.position)};
+}
+
 std::string change(double from, double to) {
   const Standing before = standing_of(from), after = standing_of(to);
   if (before != after) {
@@ -70,12 +85,8 @@ std::string swing_words(const Study& study, const Evidence& e, Moment& m) {
   std::string text =
       numbered(m.position, m.played) + change(m.best_expectation(), m.played_expectation());
   if (!m.refutation.empty()) {
-    const rules::Position after = m.position.after(m.played);
-    const rules::Move reply = m.refutation.front();
-    const std::string act =
-        deed(after, reply, seen_from_before(m.played_score), m.nodes, &m.position);
-    text += act.empty() ? "; the reply is " + numbered(after, reply)
-                        : ": " + numbered(after, reply) + act;
+    const Rebuff rebuff = rebuff_of(m, m.played, m.refutation, m.played_score);
+    text += (rebuff.act.empty() ? "; the reply is " : ": ") + rebuff.reply + rebuff.act;
   }
   text += "." + reply_words(study, m) + " Better was " + numbered(m.position, m.best);
   const std::string act = best_deed(e, m);
@@ -99,11 +110,8 @@ std::string loss_words(const Evidence& e, Moment& m) {
   const Standing left = standing_of(expectation(m.second_score));
   const std::string next = "the next best, " + numbered(m.position, e.second) + ",";
   if (!e.second_refutation.empty()) {
-    const rules::Position after = m.position.after(e.second);
-    const rules::Move reply = e.second_refutation.front();
-    const std::string act =
-        deed(after, reply, seen_from_before(m.second_score), m.nodes, &m.position);
-    if (!act.empty()) return next + " fails to " + numbered(after, reply) + ", which" + act;
+    const Rebuff rebuff = rebuff_of(m, e.second, e.second_refutation, m.second_score);
+    if (!rebuff.act.empty()) return next + " fails to " + rebuff.reply + ", which" + rebuff.act;
   }
   if (left == standing_of(m.best_expectation())) return next + " gives most of it away";
   if (left == Standing::better) return next + " leaves less than a win";
@@ -131,17 +139,14 @@ std::string quiet_win_words(const Evidence& e, Moment& m) {
 }
 
 std::string trap_words(const Evidence& e, Moment& m) {
-  const rules::Position after = m.position.after(m.tempting);
-  const rules::Move reply = m.refutation.front();
-  const std::string act =
-      deed(after, reply, seen_from_before(e.tempting_score), m.nodes, &m.position);
-  const std::string avoided = side(m.position.side_to_move()) + " kept away from the tempting " +
-                              numbered(m.position, m.tempting) + ": ";
-  if (!act.empty()) return avoided + numbered(after, reply) + act + ".";
+  const Rebuff rebuff = rebuff_of(m, m.tempting, m.refutation, e.tempting_score);
+  const rules::Color mover = m.position.side_to_move();
+  const std::string avoided =
+      side(mover) + " kept away from the tempting " + numbered(m.position, m.tempting) + ": ";
+  if (!rebuff.act.empty()) return avoided + rebuff.reply + rebuff.act + ".";
   const Standing left = standing_of(expectation(seen_from_before(e.tempting_score)));
-  const std::string who = left == Standing::level ? "the position" : side(after.side_to_move());
-  return avoided + "after " + numbered(after, reply) + " " + who + " is " +
-         std::string(words(left)) + ".";
+  const std::string who = left == Standing::level ? "the position" : side(~mover);
+  return avoided + "after " + rebuff.reply + " " + who + " is " + std::string(words(left)) + ".";
 }
 
 std::string ended_early_words(const Study& study, const Evidence& e, Moment& m) {

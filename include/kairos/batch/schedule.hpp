@@ -16,6 +16,10 @@
 
 namespace kairos::batch {
 
+// Whether anything may be told about the decision at `ply` of a surveyed game: not about a shared
+// opening move, nor about what the focus leaves out.
+bool is_open_to_moments(const Ledger& ledger, const InputGame& game, const Focus& focus, int ply);
+
 struct Task {
   enum class What : std::uint8_t { survey, verify };
   What what = What::survey;
