@@ -146,7 +146,7 @@ base::Result<study::Study> decode_study(const Json& json) {
 }
 
 Json encode(const Findings& findings) {
-  const auto& [ply, moments, puzzles, drops] = findings;
+  const auto& [ply, moments, puzzles, drops, nodes] = findings;
   Json moment_array = Json::array(), puzzle_array = Json::array(), drop_array = Json::array();
   for (const study::Moment& moment : moments) moment_array.push(encode(moment));
   for (const puzzle::Puzzle& puzzle : puzzles) puzzle_array.push(encode_puzzle(puzzle));
@@ -154,6 +154,7 @@ Json encode(const Findings& findings) {
   Json json = Json::object();
   json.add("ply", ply).add("moments", std::move(moment_array));
   json.add("puzzles", std::move(puzzle_array)).add("drops", std::move(drop_array));
+  json.add("nodes", nodes);
   return json;
 }
 
@@ -162,6 +163,7 @@ base::Result<Findings> decode_findings(const Json& json) {
   Members members(json, damage);
   Findings findings;
   members.get("ply", findings.ply);
+  members.get("nodes", findings.nodes);
   for (const Json& element : members.elements("moments")) {
     decode(element, damage, findings.moments.emplace_back());
   }

@@ -173,8 +173,7 @@ base::Result<Crew::Keep> Crew::do_verify(const Task& task, search::Searcher& sea
   return Keep([this, &key, findings = std::move(found)] {
     snapshot_.moments += findings.moments.size();
     snapshot_.puzzles += findings.puzzles.size();
-    for (const study::Moment& moment : findings.moments) snapshot_.nodes += moment.nodes;
-    for (const puzzle::Puzzle& puzzle : findings.puzzles) snapshot_.nodes += puzzle.nodes;
+    snapshot_.nodes += findings.nodes;
     return ledger_.put_findings(key, findings);
   });
 }

@@ -21,6 +21,7 @@ Findings verify_and_compose(study::Study study, const study::Candidate& candidat
                             const study::Settings& settings, search::Searcher& searcher) {
   Findings findings;
   findings.ply = candidate.ply;
+  const std::uint64_t before = searcher.nodes();
   findings.moments = study::verify(study, candidate, settings, searcher);
   study.moments = findings.moments;  // composing looks at the moments beside
   for (const study::Moment& moment : findings.moments) {
@@ -31,6 +32,7 @@ Findings verify_and_compose(study::Study study, const study::Candidate& candidat
       findings.drops.push_back(composition.drop);
     }
   }
+  findings.nodes = searcher.nodes() - before;
   return findings;
 }
 

@@ -110,13 +110,12 @@ std::vector<batch::Findings> LedgerCollection::findings_of(const batch::InputGam
 void LedgerCollection::count(const batch::InputGame& game) {
   facts_.nodes += ledger_.survey_nodes(game.key);
   for (batch::Findings& findings : findings_of(game)) {
+    facts_.nodes += findings.nodes;
     for (const study::Moment& moment : findings.moments) {
       ++moments_[static_cast<std::size_t>(moment.kind)];
-      facts_.nodes += moment.nodes;
     }
     for (puzzle::Puzzle& puzzle : findings.puzzles) {
       puzzle.game = game.number;
-      facts_.nodes += puzzle.nodes;
       if (is_wanted(game, puzzle)) puzzles_.push_back(std::move(puzzle));
     }
     for (const puzzle::Drop drop : findings.drops) ++drops_[drop];

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <memory>
 #include <mutex>
+#include <spdlog/pattern_formatter.h>
 #include <spdlog/sinks/base_sink.h>
 #include <spdlog/sinks/basic_file_sink.h>
 #include <spdlog/spdlog.h>
@@ -15,22 +16,37 @@ namespace kairos::cli {
 
 namespace {
 
+// What stands before a message of this level.
+std::string prefix_of(spdlog::level::level_enum level, bool colors) {
+  const auto word = [&](std::string_view text, std::string_view color) {
+    return colors ? std::string(color).append(text).append("\x1b[0m ") : std::string(text) + " ";
+  };
+  if (level == spdlog::level::err) return word("error:", "\x1b[31m");
+  if (level == spdlog::level::warn) return word("warning:", "\x1b[33m");
+  return "";
+}
+
 // Writes through ErrorStream, so that messages and the progress line do not mix.
 class ErrorStreamSink final : public spdlog::sinks::base_sink<std::mutex> {
  protected:
   void sink_it_(const spdlog::details::log_msg& message) override {
-    std::string text(prefix_of(message.level));
+    std::string text = prefix_of(message.level, ErrorStream::get().looks().colors);
     text.append(message.payload.data(), message.payload.size());
     ErrorStream::get().line(text);
   }
   void flush_() override {}
+};
 
- private:
-  static std::string_view prefix_of(spdlog::level::level_enum level) {
-    const bool colors = ErrorStream::get().looks().colors;
-    if (level == spdlog::level::err) return colors ? "\x1b[31merror:\x1b[0m " : "error: ";
-    if (level == spdlog::level::warn) return colors ? "\x1b[33mwarning:\x1b[0m " : "warning: ";
-    return "";
+// `%*` of a log file's pattern.
+class PrefixFlag final : public spdlog::custom_flag_formatter {
+ public:
+  void format(const spdlog::details::log_msg& message, const std::tm&,
+              spdlog::memory_buf_t& text) override {
+    const std::string prefix = prefix_of(message.level, false);
+    text.append(prefix.data(), prefix.data() + prefix.size());
+  }
+  [[nodiscard]] std::unique_ptr<custom_flag_formatter> clone() const override {
+    return std::make_unique<PrefixFlag>();
   }
 };
 
@@ -68,7 +84,9 @@ bool log_is_quiet() {
 base::Status log_to_file(const std::string& file) {
   try {
     auto sink = std::make_shared<spdlog::sinks::basic_file_sink_mt>(file);
-    sink->set_pattern("%Y-%m-%d %H:%M:%S %v");
+    auto lines = std::make_unique<spdlog::pattern_formatter>();
+    lines->add_flag<PrefixFlag>('*').set_pattern("%Y-%m-%d %H:%M:%S %*%v");
+    sink->set_formatter(std::move(lines));
     logger().sinks().push_back(std::move(sink));
     logger().flush_on(spdlog::level::trace);
   } catch (const spdlog::spdlog_ex& error) {

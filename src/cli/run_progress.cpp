@@ -25,7 +25,7 @@ std::string run_progress_text(const batch::Snapshot& s) {
 
 RunProgress::~RunProgress() {
   ErrorStream::get().clear();
-  if (!last_.empty()) log_record(last_);
+  if (!last_.empty()) log_record(last_ + "; took " + duration_text(seconds_));
 }
 
 void RunProgress::show(const batch::Snapshot& snapshot) {
@@ -35,6 +35,7 @@ void RunProgress::show(const batch::Snapshot& snapshot) {
   const bool redraws = stream.looks().redraws;
   const Clock::time_point now = Clock::now();
   last_ = run_progress_text(snapshot);
+  seconds_ = snapshot.seconds;
   if (now - recorded_ >= plain_line) {
     recorded_ = now;
     log_record(last_);

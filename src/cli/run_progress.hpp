@@ -25,6 +25,7 @@ class RunProgress final : public batch::Progress {
   Clock::time_point shown_ = Clock::now();
   Clock::time_point recorded_ = Clock::now();
   std::string last_;  // as it would be shown now
+  double seconds_ = 0;
 };
 
 }  // namespace kairos::cli

@@ -10,7 +10,7 @@ using kairos::test::RandomStudies;
 namespace {
 
 batch::Findings random_findings(RandomStudies& random, int ply) {
-  batch::Findings findings{.ply = ply};
+  batch::Findings findings{.ply = ply, .nodes = random.below(1'000'000)};
   for (auto n = random.below(3); n > 0; --n) findings.moments.push_back(random.moment(ply));
   for (auto n = random.below(3); n > 0; --n) findings.puzzles.push_back(random.puzzle(ply));
   for (auto n = random.below(3); n > 0; --n) {
@@ -103,7 +103,8 @@ TEST_CASE("a record with a member missing or of another kind is refused with the
     CAPTURE(name);
     base::Json findings = base::Json::object();
     findings.add("ply", 0).add("moments", base::Json::array()).add("drops", base::Json::array());
-    findings.add("puzzles", base::Json::array().push(with_member(puzzle, name, std::nullopt)));
+    findings.add("nodes", 0)
+        .add("puzzles", base::Json::array().push(with_member(puzzle, name, std::nullopt)));
     const auto decoded = batch::decode_findings(findings);
     REQUIRE_FALSE(decoded.ok());
     CHECK(decoded.fault().code == base::Code::json_damaged);

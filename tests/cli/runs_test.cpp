@@ -228,7 +228,7 @@ TEST_CASE("options that make no sense are told before any work") {
 
 TEST_CASE("--log writes what happened to a file, with the time, also when nothing is shown") {
   TemporaryFolder folder;
-  folder.write("games.pgn", "[White \"A\"]\n[Black \"B\"]\n\n1. e4 e5 2. Nf3 Nc6 3. Bb5 *\n");
+  folder.write("games.pgn", "[White \"A\"]\n[Black \"B\"]\n\n1. e4 e5 2. Nf3 Nc6 3. Kf5 *\n");
   const std::vector<std::string> arguments = {
       "scan", "games.pgn",      "-o",  "out", "--log", "run.log", "--quiet", "--survey-nodes",
       "1000", "--verify-nodes", "1000"};
@@ -245,6 +245,8 @@ TEST_CASE("--log writes what happened to a file, with the time, also when nothin
     CHECK(line[4] == '-');  // 2026-11-25 22:24:06
     CHECK(line[13] == ':');
   }
+  // What is wrong has the same word in front as on the screen.
+  CHECK(log.find(" warning: games.pgn:4") != std::string::npos);
   // A second run adds to it.
   REQUIRE(run_program({arguments, folder.path(), "", {}}).exit_code == 0);
   CHECK(folder.read("run.log").starts_with(log));

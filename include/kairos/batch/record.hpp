@@ -11,6 +11,7 @@
 // record.
 #pragma once
 
+#include <cstdint>
 #include <vector>
 
 #include "kairos/base/json.hpp"
@@ -26,6 +27,7 @@ struct Findings {
   std::vector<study::Moment> moments{};
   std::vector<puzzle::Puzzle> puzzles{};
   std::vector<puzzle::Drop> drops{};  // of moments that made no puzzle
+  std::uint64_t nodes = 0;            // of all searches that were made for it
 
   friend bool operator==(const Findings&, const Findings&) = default;
 };

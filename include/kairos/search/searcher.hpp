@@ -6,6 +6,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <memory>
 #include <span>
 
@@ -28,6 +29,8 @@ class Searcher {
   Verdict search(const rules::Position& root, std::span<const rules::Key> earlier,
                  const Limits& limits);
   void clear();
+  // Nodes of all searches so far; not forgotten by `clear`.
+  [[nodiscard]] std::uint64_t nodes() const;
 
  private:
   class Implementation;
