@@ -1,6 +1,5 @@
 #include "kairos/batch/join.hpp"
 
-#include <filesystem>
 #include <set>
 
 #include "kairos/base/files.hpp"
@@ -16,9 +15,7 @@ struct PartLedger {
 };
 
 base::Result<PartLedger> read_part(const std::string& path, base::Diagnostics& diagnostics) {
-  std::error_code ignored;
-  const std::string file =
-      std::filesystem::is_directory(path, ignored) ? Ledger::path_in(path) : path;
+  const std::string file = Ledger::file_at(path);
   auto ledger = Ledger::read(file, diagnostics);
   if (!ledger) return std::move(ledger).faults();
   if (!ledger->input() || !ledger->input()->complete) {

@@ -6,6 +6,7 @@
 // tests/batch/ledger_test.cpp (cut at every byte, damaged, locked, other settings).
 #include "kairos/batch/ledger.hpp"
 
+#include <filesystem>
 #include <map>
 #include <mutex>
 
@@ -172,6 +173,11 @@ std::string Ledger::path_in(const std::string& folder) {
   return folder + (folder.ends_with('/') ? "" : "/") + std::string(file_name);
 }
 
+std::string Ledger::file_at(const std::string& path) {
+  std::error_code ignored;
+  return std::filesystem::is_directory(path, ignored) ? path_in(path) : path;
+}
+
 base::Result<Ledger> Ledger::open(const std::string& folder, const RunHeader& header,
                                   base::Diagnostics& diagnostics) {
   auto made = std::make_unique<Implementation>();
@@ -194,7 +200,8 @@ base::Result<Ledger> Ledger::open(const std::string& folder, const RunHeader& he
   return Ledger(std::move(made));
 }
 
-base::Result<Ledger> Ledger::read(const std::string& path, base::Diagnostics& diagnostics) {
+base::Result<Ledger> Ledger::read(const std::string& given, base::Diagnostics& diagnostics) {
+  const std::string path = file_at(given);
   auto made = std::make_unique<Implementation>();
   const auto take = [&made](std::string_view payload, Extent extent) {
     made->take(payload, extent);

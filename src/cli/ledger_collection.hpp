@@ -8,6 +8,7 @@
 
 #include <array>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -35,6 +36,11 @@ class LedgerCollection final : public report::Collection {
   [[nodiscard]] study::Study load(std::size_t index) const override;
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
+  [[nodiscard]] const habits::Habits* habits() const override {
+    return habits_ ? &*habits_ : nullptr;
+  }
+  void set_habits(habits::Habits habits) { habits_ = std::move(habits); }
+
   // How many moments of each kind there are.
   using Tally = std::array<std::uint64_t, study::kind_count>;
   [[nodiscard]] const Tally& moments() const { return moments_; }
@@ -50,6 +56,7 @@ class LedgerCollection final : public report::Collection {
   std::vector<std::size_t> games_;  // indices into the input: those that were surveyed
   report::RunFacts facts_;
   std::vector<puzzle::Puzzle> puzzles_;
+  std::optional<habits::Habits> habits_;
   Tally moments_{};
   std::map<puzzle::Drop, std::uint64_t> drops_;
 };

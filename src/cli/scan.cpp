@@ -12,6 +12,7 @@
 #include "kairos/batch/runner.hpp"
 
 #include "command.hpp"
+#include "habits_study.hpp"
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
@@ -197,7 +198,8 @@ ExitCode run_scan(const Arguments& arguments) {
   }();
   if (!ending) return failed(ending.faults());
 
-  const LedgerCollection collection(*ledger, *input, std::move(*options));
+  LedgerCollection collection(*ledger, *input, std::move(*options));
+  if (!focus->everybody()) collection.set_habits(habits_in(collection, focus->names));
   if (auto written = files->write(collection); !written) return failed(written.faults());
   print_summary(collection, arguments.folder, files->names(), arguments.json);
   tell_ending(*ending);

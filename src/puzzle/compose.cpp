@@ -27,13 +27,6 @@ namespace {
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
 
-std::string label_of(const study::GameFacts& f) {
-  std::string label = f.white + " - " + f.black;
-  if (!f.event.empty() && f.event != "?") label += ", " + f.event;
-  if (!f.round.empty() && f.round != "?" && f.round != "-") label += ", round " + f.round;
-  return label;
-}
-
 bool is_plain_recapture(const Question& q, rules::Move key) {
   return q.last && study::takes_back(q.before, q.last, key);
 }
@@ -111,7 +104,7 @@ struct Composer {
     p.kind = moment.kind;
     p.found = q.played == p.line.front();
     p.game = study.facts.number;
-    p.game_label = label_of(study.facts);
+    p.game_label = study::label_of(study.facts);
     p.ply = q.ply;
     p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
     p.themes = themes_of(q, p);

@@ -8,6 +8,7 @@
 #include "html_diagram.hpp"
 #include "html_game.hpp"
 #include "html_graph.hpp"
+#include "html_habits.hpp"
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
@@ -190,9 +191,12 @@ Overview look_over(const Collection& collection) {
   return overview;
 }
 
-std::string navigation() {
-  return "<nav aria-label=\"Parts of the report\"><ul><li><a href=\"#games\">Games</a></li><li><a "
-         "href=\"#puzzles\">Puzzles</a></li><li><a href=\"#players\">Players</a></li><li><a "
+std::string navigation(const Collection& collection) {
+  const std::string habits =
+      collection.habits() == nullptr ? "" : "<li><a href=\"#habits\">Habits</a></li>";
+  return "<nav aria-label=\"Parts of the report\"><ul><li><a href=\"#games\">Games</a></li>" +
+         habits +
+         "<li><a href=\"#puzzles\">Puzzles</a></li><li><a href=\"#players\">Players</a></li><li><a "
          "href=\"#early\">Ended early</a></li><li><a href=\"#input\">Read and skipped</a></li><li>"
          "<a href=\"recap.html\">Recap</a></li></ul></nav>\n";
 }
@@ -204,12 +208,13 @@ std::string front(const Collection& collection) {
   html += "<header>\n<h1>" + base::grouped(collection.size()) + " games, " +
           base::grouped(overview.moments) + " moments</h1>\n";
   if (!facts.player.empty()) html += "<p>Of " + escaped(facts.player) + ".</p>\n";
-  html += navigation() + "</header>\n<main>\n" + input_section(facts);
+  html += navigation(collection) + "</header>\n<main>\n" + input_section(facts);
   html +=
       "<section id=\"games\">\n<h2>The games and where they turned</h2>\n<table "
       "class=\"cards\"><thead><tr><th class=\"n\">No</th><th>White &ndash; Black</th><th>Result"
       "</th><th class=\"n\">Moments</th><th>The decisive moment</th></tr></thead><tbody>\n" +
       overview.games + "</tbody></table>\n</section>\n";
+  if (collection.habits() != nullptr) html += habits_section(*collection.habits());
   html += puzzles_section(collection) + players_section(overview.players, facts.player);
   html += "<section id=\"early\">\n<h2>Ended early</h2>\n";
   html += overview.early.empty() ? "<p>No game that should have gone on.</p>\n"

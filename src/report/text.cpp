@@ -6,6 +6,8 @@
 // moment stands beside its diagram, which is seen from the side to move.
 #include "kairos/base/text.hpp"
 
+#include "kairos/report/habits.hpp"
+
 #include "labels.hpp"
 #include "prose.hpp"
 #include "text_layout.hpp"
@@ -212,7 +214,11 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   if (!any) {
     if (base::Status status = sink.write("  None was found.\n"); !status) return status;
   }
-  text = heading("THE PUZZLES") + puzzle_positions(collection);
+  text.clear();
+  if (const habits::Habits* const habits = collection.habits(); habits != nullptr) {
+    text = heading("WHAT KEEPS COMING BACK") + habits_text(*habits);
+  }
+  text += heading("THE PUZZLES") + puzzle_positions(collection);
   if (!collection.puzzles().empty()) {
     text += heading("SOLUTIONS") + puzzle_solutions(collection);
   }

@@ -10,7 +10,6 @@
 #include "evidence.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
@@ -26,10 +25,9 @@ constexpr double least_gap = 0.10;
 // A best move that falls by so much when it is looked at again is searched for anew.
 constexpr double surprise = 0.12;
 constexpr int most_rounds = 3;
-// Where a cost or a gap lies so near its threshold, all is searched again with more nodes, and once
-// more where it is nearer still.
-constexpr std::array close_calls = {0.10, 0.05};
-constexpr std::uint64_t closer_look = 3;  // times the look before
+// Where a cost or a gap lies so near its threshold, all is searched again with more nodes.
+constexpr double close_call = 0.10;
+constexpr std::uint64_t closer_look = 3;  // times the effort
 
 class Looker {
  public:
@@ -41,11 +39,9 @@ class Looker {
 
   void look() {
     look_with_effort();
-    for (const double nearness : close_calls) {
-      if (!is_close_call(nearness)) return;
-      nodes_ *= closer_look;
-      look_with_effort();
-    }
+    if (!is_close_call()) return;
+    nodes_ *= closer_look;
+    look_with_effort();
   }
 
  private:
@@ -66,12 +62,12 @@ class Looker {
     if (e_.gap() >= least_gap) judge_second();
   }
 
-  [[nodiscard]] bool is_close_call(double nearness) const {
-    const auto near = [&](double value, double threshold) {
-      return value > threshold - nearness && value < threshold + nearness;
+  [[nodiscard]] bool is_close_call() const {
+    const auto near = [](double value, double threshold) {
+      return value > threshold - close_call && value < threshold + close_call;
     };
     const bool may_be_only =
-        e_.second && e_.best_expectation() > settings_.only_move_least - nearness;
+        e_.second && e_.best_expectation() > settings_.only_move_least - close_call;
     return (e_.played && e_.played != e_.best && near(e_.cost(), settings_.swing_cost)) ||
            (may_be_only && near(e_.gap(), settings_.only_move_gap));
   }

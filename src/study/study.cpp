@@ -40,6 +40,13 @@ double Moment::cost() const {
   return std::max(0.0, best_expectation() - played_expectation());
 }
 
+std::string label_of(const GameFacts& f) {
+  std::string label = f.white + " - " + f.black;
+  if (!f.event.empty() && f.event != "?") label += ", " + f.event;
+  if (!f.round.empty() && f.round != "?" && f.round != "-") label += ", round " + f.round;
+  return label;
+}
+
 rules::Position position_after(const Study& study, std::size_t plies) {
   rules::Position p = study.start;
   for (std::size_t i = 0; i < plies; ++i) p.play(study.moves[i]);

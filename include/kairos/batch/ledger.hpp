@@ -44,8 +44,9 @@ class Ledger {
                                    base::Diagnostics& diagnostics);
   // A finished or unfinished ledger to read: the file or its folder. Nothing is changed on disk.
   static base::Result<Ledger> read(const std::string& path, base::Diagnostics& diagnostics);
-  // The ledger's file in a folder.
+  // The ledger's file in a folder, and what people mean who name a folder or the file.
   static std::string path_in(const std::string& folder);
+  static std::string file_at(const std::string& path);
 
   Ledger(Ledger&&) noexcept;
   ~Ledger();

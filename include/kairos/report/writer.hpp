@@ -13,6 +13,7 @@
 
 #include "kairos/base/bytes.hpp"
 #include "kairos/base/diagnostics.hpp"
+#include "kairos/habits/habit.hpp"
 #include "kairos/puzzle/puzzle.hpp"
 #include "kairos/study/study.hpp"
 
@@ -38,6 +39,8 @@ class Collection {
   [[nodiscard]] virtual std::size_t size() const = 0;
   // The study number `index` (0-based), in the order of the input.
   [[nodiscard]] virtual study::Study load(std::size_t index) const = 0;
+  // What keeps coming back with the player the report is about; nullptr when it is about nobody.
+  [[nodiscard]] virtual const habits::Habits* habits() const { return nullptr; }
   // Arranged: best first.
   [[nodiscard]] virtual const std::vector<puzzle::Puzzle>& puzzles() const = 0;
 };

@@ -47,6 +47,9 @@ struct Study {
   friend bool operator==(const Study&, const Study&) = default;
 };
 
+// "Aronov - Bellini, Club Open 2026, round 3": for people, of the parts that are known.
+std::string label_of(const GameFacts& facts);
+
 // The position after `plies` half-moves of the main line.
 rules::Position position_after(const Study& study, std::size_t plies);
 

@@ -1,0 +1,57 @@
+// A player's decisions with the circumstances in which they were made, from studies.
+//
+// A topic is a circumstance ("in rook endings") or a flaw, a kind of error ("overlooking a threat
+// that was already there"). The rule of each stands in src/habits/contexts.cpp and flaws.cpp.
+// Topics are named as they come up; ids count from 0 and belong to their Topics.
+#pragma once
+
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "kairos/habits/habit.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::habits {
+
+using TopicId = std::uint16_t;
+
+// `motif`: a flaw that only a verified moment can tell.
+enum class TopicKind : std::uint8_t { circumstance, flaw, motif };
+
+class Topics {
+ public:
+  struct Topic {
+    std::string words;
+    TopicKind kind = TopicKind::circumstance;
+
+    [[nodiscard]] bool is_flaw() const { return kind != TopicKind::circumstance; }
+  };
+  TopicId id_of(const std::string& words, TopicKind kind);
+  [[nodiscard]] const std::vector<Topic>& all() const { return all_; }
+
+ private:
+  std::vector<Topic> all_;
+  std::map<std::string, TopicId> ids_;
+};
+
+struct Settings {
+  double error_cost = 0.10;  // least loss of expectation that is an error
+  double decided = 0.97;     // beyond this expectation, and its mirror, nothing is decided any more
+};
+
+struct Decision {
+  Place place;
+  int year = 0;                 // 0: not known
+  double cost = 0;              // by the moment verified there, else by the survey
+  bool error = false;           // by the survey, for both sides alike
+  bool verified = false;        // a swing was verified there
+  std::vector<TopicId> topics;  // flaws only where it is an error
+};
+
+// Adds the decisions of `side` in one study, by ply; `game` is the caller's number for it.
+void add_decisions(const study::Study& study, rules::Color side, std::uint32_t game,
+                   const Settings& settings, Topics& topics, std::vector<Decision>& decisions);
+
+}  // namespace kairos::habits

@@ -1,0 +1,74 @@
+// Habits: in which circumstances a player errs more, or less, than others do. Plain data.
+//
+// A decision is a move with a choice in a position that was not decided; an error is one that cost
+// at least Settings::error_cost of expectation by the survey, which looks at both sides alike. All
+// rates are errors per decision.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "kairos/base/interval.hpp"
+#include "kairos/rules/position.hpp"
+
+namespace kairos::habits {
+
+struct Rate {
+  std::uint64_t errors = 0;
+  std::uint64_t decisions = 0;
+
+  [[nodiscard]] double share() const {
+    return decisions == 0 ? 0 : static_cast<double>(errors) / static_cast<double>(decisions);
+  }
+  [[nodiscard]] base::Interval interval() const { return base::wilson_interval(errors, decisions); }
+  friend bool operator==(const Rate&, const Rate&) = default;
+};
+
+// Where an error was made: the study as its owner numbers it, the half-moves before.
+struct Place {
+  std::uint32_t game = 0;
+  int ply = 0;
+
+  friend auto operator<=>(const Place&, const Place&) = default;
+};
+
+// An error to show. The position is the one before the move.
+struct Example {
+  Place place;
+  double cost = 0;
+  bool verified = false;
+  rules::Position position = rules::Position::start();
+  rules::Move played{}, best{};
+  std::string game_label{};  // "Aronov - Bellini, Club Open 2026, round 3"
+};
+
+struct Year {
+  int year = 0;
+  Rate rate;
+};
+
+struct Habit {
+  std::string words;  // "in rook endings", "overlooking a threat that was already there"
+  // Whether it is a kind of error, so that any decision could have brought it; else a circumstance.
+  bool is_flaw = false;
+  Rate player, field;
+  double times = 1;     // the field's rate, with small numbers shrunk toward it: for ranking
+  double adjusted = 1;  // p-value, adjusted for the number of circumstances tried
+  std::vector<Example> examples{};     // the clearest, at most three, of different games
+  std::vector<std::string> puzzles{};  // names of puzzles from such decisions, best first
+  std::vector<Year> years{};           // the player's rate, where dates allow
+  std::uint64_t more_games = 0;        // not sure yet: about so many more would tell
+};
+
+struct Habits {
+  std::string player;  // the name's spellings, " / " between
+  std::string field;   // "the opponents in the same games", "the players of league.pgn"
+  std::uint64_t games = 0;
+  std::uint64_t circumstances = 0;  // tried
+  Rate player_rate, field_rate;     // of all decisions
+  std::vector<Habit> habits, strengths, unsure;
+  std::uint64_t games_for_double = 0;  // with so many, a doubled rate of one decision in ten shows
+};
+
+}  // namespace kairos::habits

@@ -1,0 +1,121 @@
+#include "habits_study.hpp"
+
+#include <algorithm>
+
+#include "kairos/base/checksum.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/rules/fen.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr std::size_t most_puzzles = 10;  // of a habit
+
+bool is_one_of(const std::vector<std::string>& names, const std::string& name) {
+  return std::find(names.begin(), names.end(), name) != names.end();
+}
+
+}  // namespace
+
+// The same players and moves are the same game, wherever it was read.
+bool HabitsStudy::is_new(const study::Study& study) {
+  std::string text = study.facts.white + "\n" + study.facts.black + "\n" + study.facts.date + "\n" +
+                     study.facts.round + "\n" + rules::to_fen(study.start);
+  for (const rules::Move move : study.moves) text += " " + std::to_string(move.raw());
+  return seen_.insert(base::hash64(text)).second;
+}
+
+void HabitsStudy::add(const LedgerCollection& ledger, const std::vector<std::string>& names,
+                      bool opponents_are_field) {
+  for (std::size_t i = 0; i < ledger.size(); ++i) {
+    const study::Study study = ledger.load(i);
+    const bool white = is_one_of(names, study.facts.white);
+    if (white == is_one_of(names, study.facts.black) || !is_new(study)) continue;
+    const auto game = static_cast<std::uint32_t>(spots_.size());
+    spots_.push_back({&ledger, i, study.facts.number});
+    ++games_;
+    const rules::Color side = white ? rules::white : rules::black;
+    habits::add_decisions(study, side, game, settings_, topics_, player_);
+    if (opponents_are_field) {
+      habits::add_decisions(study, ~side, game, settings_, topics_, field_);
+    }
+  }
+}
+
+void HabitsStudy::add_field(const LedgerCollection& ledger) {
+  for (std::size_t i = 0; i < ledger.size(); ++i) {
+    const study::Study study = ledger.load(i);
+    const auto game = static_cast<std::uint32_t>(spots_.size());
+    spots_.push_back({&ledger, i, study.facts.number});
+    for (const rules::Color side : {rules::white, rules::black}) {
+      habits::add_decisions(study, side, game, settings_, topics_, field_);
+    }
+  }
+}
+
+void HabitsStudy::show_examples(std::vector<habits::Habit>& list) const {
+  for (habits::Habit& habit : list) {
+    for (habits::Example& example : habit.examples) {
+      const Spot& spot = spots_[example.place.game];
+      const study::Study study = spot.ledger->load(spot.index);
+      const auto at = static_cast<std::size_t>(example.place.ply);
+      example.position = study::position_after(study, at);
+      example.played = study.moves[at];
+      example.best = study.notes[at].lines.front().moves.front();
+      for (const study::Moment& moment : study.moments) {
+        if (moment.ply == example.place.ply && moment.kind == study::Kind::swing) {
+          example.best = moment.best;
+        }
+      }
+      example.game_label = study::label_of(study.facts);
+    }
+  }
+}
+
+// A puzzle belongs to a habit when the decision it was made from does, whoever made it.
+void HabitsStudy::add_puzzles(habits::Habit& habit, habits::TopicId topic) {
+  std::map<std::pair<const LedgerCollection*, std::uint64_t>, std::set<int>> plies;
+  for (const auto* decisions : {&player_, &field_}) {
+    for (const habits::Decision& d : *decisions) {
+      if (std::find(d.topics.begin(), d.topics.end(), topic) == d.topics.end()) continue;
+      const Spot& spot = spots_[d.place.game];
+      plies[{spot.ledger, spot.number}].insert(d.place.ply);
+    }
+  }
+  std::set<const LedgerCollection*> ledgers;
+  for (const Spot& spot : spots_) {
+    if (!ledgers.insert(spot.ledger).second) continue;
+    for (const puzzle::Puzzle& puzzle : spot.ledger->puzzles()) {
+      if (habit.puzzles.size() == most_puzzles) return;
+      const auto game = plies.find({spot.ledger, puzzle.game});
+      if (game == plies.end() || !game->second.contains(puzzle.ply)) continue;
+      habit.puzzles.push_back(puzzle::id_of(puzzle));
+      const bool known = std::any_of(training_.begin(), training_.end(), [&](const auto& other) {
+        return other.position == puzzle.position;
+      });
+      if (!known) training_.push_back(puzzle);
+    }
+  }
+}
+
+habits::Habits habits_in(const LedgerCollection& ledger, const std::vector<std::string>& names) {
+  HabitsStudy study({});
+  study.add(ledger, names, true);
+  return study.find(base::join(names, " / "), std::string(opponents_words));
+}
+
+habits::Habits HabitsStudy::find(std::string player, std::string field) {
+  habits::Findings found = habits::find(player_, field_, topics_, games_);
+  habits::Habits& h = found.habits;
+  h.player = std::move(player);
+  h.field = std::move(field);
+  show_examples(h.habits);
+  show_examples(h.strengths);
+  for (std::size_t i = 0; i < h.habits.size(); ++i) {
+    add_puzzles(h.habits[i], found.habit_topics[i]);
+  }
+  return std::move(found.habits);
+}
+
+}  // namespace kairos::cli

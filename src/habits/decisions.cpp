@@ -1,0 +1,85 @@
+#include "kairos/habits/decisions.hpp"
+
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+
+#include "scene.hpp"
+
+namespace kairos::habits {
+
+namespace {
+
+int starting_seconds(const study::Study& study, rules::Color side) {
+  int most = -1;
+  const std::size_t first = study.start.side_to_move() == side ? 0 : 1;
+  for (std::size_t i = first; i < study.moves.size(); i += 2) {
+    most = std::max(most, study.notes[i].clock_seconds);
+  }
+  return most;
+}
+
+int year_of(const study::Study& study) {
+  return static_cast<int>(base::to_integer(study.facts.date.substr(0, 4)).value_or(0));
+}
+
+const study::Moment* swing_at(const study::Study& study, int ply) {
+  for (const study::Moment& moment : study.moments) {
+    if (moment.ply == ply && moment.kind == study::Kind::swing) return &moment;
+  }
+  return nullptr;
+}
+
+bool is_open(const Scene& s, const Settings& settings) {
+  if (s.note(s.ply).lines.size() < 2) return false;
+  return s.best() <= settings.decided && s.best() >= 1 - settings.decided;
+}
+
+Decision decision_of(const Scene& s, const Settings& settings, Topics& topics) {
+  Decision decision;
+  const auto add = [&](const std::string& words, TopicKind kind) {
+    decision.topics.push_back(topics.id_of(words, kind));
+  };
+  decision.place.ply = s.ply;
+  const study::Moment* const moment = swing_at(s.study, s.ply);
+  const double by_survey = std::max(0.0, s.best() - s.after());
+  decision.verified = moment != nullptr;
+  decision.cost = moment != nullptr ? moment->cost() : by_survey;
+  decision.error = by_survey >= settings.error_cost;
+  for (const std::string& words : contexts_of(s)) add(words, TopicKind::circumstance);
+  if (!decision.error) return decision;
+  for (const std::string& words : flaws_of(s)) add(words, TopicKind::flaw);
+  if (moment != nullptr && !moment->motif.empty()) {
+    add("allowing the motif: " + moment->motif, TopicKind::motif);
+  }
+  return decision;
+}
+
+}  // namespace
+
+TopicId Topics::id_of(const std::string& words, TopicKind kind) {
+  const auto [at, is_new] = ids_.try_emplace(words, static_cast<TopicId>(all_.size()));
+  if (is_new) all_.push_back({words, kind});
+  return at->second;
+}
+
+void add_decisions(const study::Study& study, rules::Color side, std::uint32_t game,
+                   const Settings& settings, Topics& topics, std::vector<Decision>& decisions) {
+  Scene scene{.study = study};
+  scene.position = study.start;
+  scene.starting_seconds = starting_seconds(study, side);
+  for (const rules::Move move : study.moves) {
+    if (scene.position.side_to_move() == side) {
+      if (is_open(scene, settings)) {
+        decisions.push_back(decision_of(scene, settings, topics));
+        decisions.back().place.game = game;
+        decisions.back().year = year_of(study);
+      }
+      scene.castled = scene.castled || move.is_castling();
+    }
+    scene.position.play(move);
+    ++scene.ply;
+  }
+}
+
+}  // namespace kairos::habits

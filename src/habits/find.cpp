@@ -1,0 +1,254 @@
+#include "kairos/habits/find.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include "kairos/habits/statistics.hpp"
+
+namespace kairos::habits {
+
+namespace {
+
+using Decisions = std::span<const Decision>;
+
+constexpr double power = 0.8;
+// What is not sure yet is worth a word from here on.
+constexpr double perhaps_times = 1.3, perhaps_p = 0.2;
+constexpr std::size_t most_unsure = 3;
+constexpr std::size_t most_examples = 3;
+constexpr std::uint64_t least_of_a_year = 50;
+
+struct Tested {
+  TopicId topic = 0;
+  Habit habit;
+  double p = 1;
+};
+
+bool has(const Decision& d, TopicId topic) {
+  return std::find(d.topics.begin(), d.topics.end(), topic) != d.topics.end();
+}
+
+bool has_any(const Decision& d, const std::vector<TopicId>& topics) {
+  return std::any_of(topics.begin(), topics.end(), [&](TopicId t) { return has(d, t); });
+}
+
+Rate whole(Decisions decisions) {
+  const auto errors =
+      std::count_if(decisions.begin(), decisions.end(), [](const Decision& d) { return d.error; });
+  return {static_cast<std::uint64_t>(errors), decisions.size()};
+}
+
+// The rates of all topics. Any decision could have brought a flaw.
+std::vector<Rate> rates_of(Decisions decisions, const Topics& topics,
+                           const std::vector<TopicId>& without) {
+  std::vector<Rate> rates(topics.all().size());
+  std::uint64_t counted = 0;
+  for (const Decision& d : decisions) {
+    if (has_any(d, without)) continue;
+    ++counted;
+    for (const TopicId topic : d.topics) {
+      ++rates[topic].decisions;
+      if (d.error) ++rates[topic].errors;
+    }
+  }
+  for (std::size_t i = 0; i < rates.size(); ++i) {
+    if (topics.all()[i].is_flaw()) rates[i].decisions = counted;
+  }
+  return rates;
+}
+
+// All topics that come up often enough.
+std::vector<Tested> tested(Decisions player, Decisions field, const Topics& topics,
+                           const FindOptions& options) {
+  const std::vector<Rate> own = rates_of(player, topics, {}), theirs = rates_of(field, topics, {});
+  // A scan for one player verifies nothing of the others.
+  const bool motifs =
+      std::any_of(field.begin(), field.end(), [](const Decision& d) { return d.verified; });
+  std::vector<Tested> all;
+  std::vector<double> p_values;
+  for (std::size_t i = 0; i < own.size(); ++i) {
+    if (std::min(own[i].decisions, theirs[i].decisions) < options.least_decisions) continue;
+    if (own[i].errors + theirs[i].errors < options.least_errors) continue;
+    if (topics.all()[i].kind == TopicKind::motif && !motifs) continue;
+    Tested t;
+    t.topic = static_cast<TopicId>(i);
+    t.habit.words = topics.all()[i].words;
+    t.habit.is_flaw = topics.all()[i].is_flaw();
+    t.habit.player = own[i];
+    t.habit.field = theirs[i];
+    t.p = exact_test(own[i], theirs[i]);
+    p_values.push_back(t.p);
+    all.push_back(std::move(t));
+  }
+  const std::vector<double> adjusted = adjusted_for_many(p_values);
+  for (std::size_t i = 0; i < all.size(); ++i) all[i].habit.adjusted = adjusted[i];
+  return all;
+}
+
+// A rate of nought has no multiple: half an error stands for it.
+double safe_share(const Rate& rate) {
+  return std::max(static_cast<double>(rate.errors), 0.5) / static_cast<double>(rate.decisions);
+}
+
+double multiple(const Rate& player, const Rate& field) {
+  return safe_share(player) / safe_share(field);
+}
+
+void set_times(std::vector<Tested>& all) {
+  std::vector<Rate> rates;
+  std::vector<double> centres;
+  for (const Tested& t : all) {
+    rates.push_back(t.habit.player);
+    centres.push_back(safe_share(t.habit.field));
+  }
+  const double strength = prior_strength(rates, centres);
+  for (std::size_t i = 0; i < all.size(); ++i) {
+    all[i].habit.times = shrunk(rates[i], centres[i], strength) / centres[i];
+  }
+}
+
+std::vector<Year> years_of(Decisions player, const Tested& t) {
+  std::map<int, Rate> by_year;
+  for (const Decision& d : player) {
+    const bool with = has(d, t.topic);
+    if (d.year == 0 || (!with && !t.habit.is_flaw)) continue;
+    Rate& rate = by_year[d.year];
+    ++rate.decisions;
+    if (d.error && with) ++rate.errors;
+  }
+  std::vector<Year> years;
+  for (const auto& [year, rate] : by_year) {
+    if (rate.decisions >= least_of_a_year) years.push_back({year, rate});
+  }
+  if (years.size() < 2) years.clear();
+  return years;
+}
+
+// Verified ones first, then by cost.
+std::vector<Example> examples_of(Decisions player, TopicId topic) {
+  std::vector<const Decision*> errors;
+  for (const Decision& d : player) {
+    if (d.error && has(d, topic)) errors.push_back(&d);
+  }
+  std::sort(errors.begin(), errors.end(), [](const Decision* a, const Decision* b) {
+    if (a->verified != b->verified) return a->verified;
+    return a->cost != b->cost ? a->cost > b->cost : a->place < b->place;
+  });
+  std::vector<Example> examples;
+  for (const Decision* d : errors) {
+    const bool shown = std::any_of(examples.begin(), examples.end(),
+                                   [&](const Example& e) { return e.place.game == d->place.game; });
+    if (shown) continue;
+    examples.push_back({.place = d->place, .cost = d->cost, .verified = d->verified});
+    if (examples.size() == most_examples) break;
+  }
+  return examples;
+}
+
+// Those of `candidates` that stand out in the same way in decisions without `without`. They alone
+// are tried, so they alone count for the false discovery rate.
+std::vector<TopicId> still_telling(const std::vector<Tested>& candidates, Decisions player,
+                                   Decisions field, const Topics& topics,
+                                   const FindOptions& options,
+                                   const std::vector<TopicId>& without) {
+  const std::vector<Rate> own = rates_of(player, topics, without);
+  const std::vector<Rate> theirs = rates_of(field, topics, without);
+  std::vector<double> p_values;
+  for (const Tested& t : candidates) p_values.push_back(exact_test(own[t.topic], theirs[t.topic]));
+  const std::vector<double> adjusted = adjusted_for_many(p_values);
+  std::vector<TopicId> telling;
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    const Tested& t = candidates[i];
+    const bool same_way = (own[t.topic].share() > theirs[t.topic].share()) ==
+                          (t.habit.player.share() > t.habit.field.share());
+    if (same_way && adjusted[i] <= options.q) telling.push_back(t.topic);
+  }
+  return telling;
+}
+
+// Those of `candidates`, best first, that say something new.
+std::vector<Habit> named(const std::vector<Tested>& candidates, Decisions player, Decisions field,
+                         const Topics& topics, const FindOptions& options,
+                         std::vector<TopicId>& ids) {
+  std::vector<Habit> habits;
+  std::vector<TopicId> telling;
+  for (const Tested& t : candidates) {
+    if (habits.size() == options.most) break;
+    if (!ids.empty() && std::find(telling.begin(), telling.end(), t.topic) == telling.end()) {
+      continue;
+    }
+    habits.push_back(t.habit);
+    habits.back().examples = examples_of(player, t.topic);
+    habits.back().years = years_of(player, t);
+    ids.push_back(t.topic);
+    telling = still_telling(candidates, player, field, topics, options, ids);
+  }
+  return habits;
+}
+
+// How many more games would tell the rate from the field's, were it as it seems.
+std::uint64_t more_games(const Habit& h, std::uint64_t games, std::size_t tries,
+                         const FindOptions& options) {
+  const double field = safe_share(h.field), own = std::min(0.99, safe_share(h.player));
+  const auto needed = static_cast<double>(
+      decisions_to_tell(own, field, options.q / static_cast<double>(tries), power));
+  const double per_game = static_cast<double>(h.player.decisions) /
+                          static_cast<double>(std::max<std::uint64_t>(1, games));
+  const double more = std::ceil(needed / per_game) - static_cast<double>(games);
+  return more <= 0 ? 0 : static_cast<std::uint64_t>(more);
+}
+
+std::uint64_t games_for_double(const Habits& h, const FindOptions& options) {
+  if (h.games == 0 || h.field_rate.errors == 0 || h.circumstances == 0) return 0;
+  const double rate = std::min(0.49, h.field_rate.share());
+  const auto needed = static_cast<double>(
+      decisions_to_tell(2 * rate, rate, options.q / static_cast<double>(h.circumstances), power));
+  const double per_game =
+      static_cast<double>(h.player_rate.decisions) / static_cast<double>(h.games) / 10;
+  return static_cast<std::uint64_t>(std::ceil(needed / per_game));
+}
+
+}  // namespace
+
+Findings find(Decisions player, Decisions field, const Topics& topics, std::uint64_t games,
+              const FindOptions& options) {
+  Findings found;
+  Habits& h = found.habits;
+  h.games = games;
+  h.player_rate = whole(player);
+  h.field_rate = whole(field);
+  std::vector<Tested> all = tested(player, field, topics, options);
+  h.circumstances = all.size();
+  h.games_for_double = games_for_double(h, options);
+  if (all.empty()) return found;
+  set_times(all);
+
+  const double overall = multiple(h.player_rate, h.field_rate);
+  std::vector<Tested> worse, better, perhaps;
+  for (const Tested& t : all) {
+    const bool sure = t.habit.adjusted <= options.q;
+    const double times = multiple(t.habit.player, t.habit.field);
+    if (sure && times > std::max(1.0, overall)) worse.push_back(t);
+    if (sure && times < std::min(1.0, overall)) better.push_back(t);
+    if (!sure && times >= perhaps_times && t.p <= perhaps_p) perhaps.push_back(t);
+  }
+  const auto by_times = [](const Tested& a, const Tested& b) {
+    return a.habit.times != b.habit.times ? a.habit.times > b.habit.times
+                                          : a.habit.words < b.habit.words;
+  };
+  std::sort(worse.begin(), worse.end(), by_times);
+  std::sort(better.rbegin(), better.rend(), by_times);
+  std::sort(perhaps.begin(), perhaps.end(), by_times);
+  h.habits = named(worse, player, field, topics, options, found.habit_topics);
+  h.strengths = named(better, player, field, topics, options, found.strength_topics);
+  for (const Tested& t : perhaps) {
+    if (h.unsure.size() == most_unsure) break;
+    h.unsure.push_back(t.habit);
+    h.unsure.back().more_games = more_games(t.habit, games, all.size(), options);
+  }
+  return found;
+}
+
+}  // namespace kairos::habits

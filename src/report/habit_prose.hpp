@@ -1,0 +1,26 @@
+// Sentences about habits, for every report that people read.
+#pragma once
+
+#include <string>
+
+#include "kairos/habits/habit.hpp"
+
+namespace kairos::report {
+
+// "4.3 %"; rates are small, so with a decimal.
+std::string rate_text(double share);
+
+// What is counted, in how many games, and how the player compares in all.
+std::string habits_opening(const habits::Habits& habits);
+// "More errors in rook endings: 9.1 % of 318 decisions (95 %: 6.4 to 12.8 %), the field ...".
+std::string habit_sentence(const habits::Habits& habits, const habits::Habit& habit);
+// The same, and how many more games would tell.
+std::string unsure_sentence(const habits::Habits& habits, const habits::Habit& habit);
+// "1991 4.0 %, 1992 5.1 %", "" where dates do not allow.
+std::string years_text(const habits::Habit& habit);
+// Why there is none, and what would help.
+std::string no_habit_text(const habits::Habits& habits);
+// "31. Qd2 cost 34 % (by the survey); better was 31. Rd1. White - Black, ...".
+std::string example_text(const habits::Example& example);
+
+}  // namespace kairos::report

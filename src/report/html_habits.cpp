@@ -1,0 +1,69 @@
+#include "html_habits.hpp"
+
+#include "habit_prose.hpp"
+#include "html_diagram.hpp"
+#include "html_page.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+std::string paragraph(std::string_view text, std::string_view css = "") {
+  std::string html = "<p";
+  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
+  return html + ">" + escaped(text) + "</p>\n";
+}
+
+// Puzzles are on the page beside.
+std::string puzzle_list(const habits::Habit& habit) {
+  if (habit.puzzles.empty()) return "";
+  std::string html = "<p class=\"small screen\">Puzzles of this kind:";
+  for (const std::string& id : habit.puzzles) {
+    html += " <a href=\"questions.html#" + escaped(id) + "\">" + escaped(id) + "</a>";
+  }
+  return html + "</p>\n";
+}
+
+std::string habit_item(const habits::Habits& all, const habits::Habit& habit) {
+  std::string html = "<li>" + paragraph(habit_sentence(all, habit), "said");
+  if (const std::string years = years_text(habit); !years.empty()) {
+    html += paragraph("By year: " + years + ".", "small");
+  }
+  if (!habit.examples.empty()) html += "<ul class=\"thumbs\">\n";
+  for (const habits::Example& example : habit.examples) {
+    html += "<li>" + diagram(example.position, {{}, example.played}) +
+            paragraph(example_text(example), "small") + "</li>\n";
+  }
+  if (!habit.examples.empty()) html += "</ul>\n";
+  return html + puzzle_list(habit) + "</li>\n";
+}
+
+std::string list(const habits::Habits& all, const std::vector<habits::Habit>& habits,
+                 std::string_view title) {
+  if (habits.empty()) return "";
+  std::string html = "<h3>" + std::string(title) + "</h3>\n<ol>\n";
+  for (const habits::Habit& habit : habits) html += habit_item(all, habit);
+  return html + "</ol>\n";
+}
+
+std::string unsure_list(const habits::Habits& all) {
+  if (all.unsure.empty()) return "";
+  std::string html = "<h3>Not enough games to tell</h3>\n<ul>\n";
+  for (const habits::Habit& habit : all.unsure) {
+    html += "<li>" + escaped(unsure_sentence(all, habit)) + "</li>\n";
+  }
+  return html + "</ul>\n";
+}
+
+}  // namespace
+
+std::string habits_section(const habits::Habits& habits) {
+  std::string html = "<section id=\"habits\">\n<h2>What keeps coming back</h2>\n";
+  html += paragraph(habits_opening(habits));
+  if (habits.habits.empty()) html += paragraph(no_habit_text(habits));
+  html += list(habits, habits.habits, "Where more goes wrong than with others");
+  html += list(habits, habits.strengths, "Where less goes wrong than with others");
+  return html + unsure_list(habits) + "</section>\n";
+}
+
+}  // namespace kairos::report
