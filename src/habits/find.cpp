@@ -1,3 +1,6 @@
+// Counting, testing, naming. One pass over the decisions gives the rates of all topics; the test and
+// its adjustment sort them into worse, better and perhaps; naming goes down the list and tries the
+// candidates again without the decisions already spoken for. Tests: tests/habits/find_test.cpp.
 #include "kairos/habits/find.hpp"
 
 #include <algorithm>

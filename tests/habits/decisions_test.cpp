@@ -115,7 +115,8 @@ TEST_CASE("the phase goes by the pieces on the board") {
 }
 
 TEST_CASE("castling, the move before, the opening and the choice are noticed") {
-  study::Study study = level_study("", {"e4", "e5", "Nf3", "Nc6", "Bb5", "a6", "O-O", "Nf6", "Re1"});
+  study::Study study =
+      level_study("", {"e4", "e5", "Nf3", "Nc6", "Bb5", "a6", "O-O", "Nf6", "Re1"});
   study.notes[1].lines.erase(study.notes[1].lines.begin());  // 1... e5 was not expected
   study.notes[4].lines[1].score = -60;
   Found found = decisions_of(study, rules::white);

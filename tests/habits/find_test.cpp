@@ -11,10 +11,10 @@ using habits::TopicId;
 
 namespace {
 
-// As in real games studied at `light`: 40 games of eight tournaments had 37 decisions a side and game
-// and an error rate of 0.07, 20 games of Linares1994.pgn at `steady` 39 and 0.06.
-// Forty circumstances in eight groups: each decision is in one of the five of each group, as a move
-// has one colour, one phase, one piece.
+// As in real games studied at `light`: 40 games of eight tournaments had 37 decisions a side and
+// game and an error rate of 0.07, 20 games of Linares1994.pgn at `steady` 39 and 0.06. Forty
+// circumstances in eight groups: each decision is in one of the five of each group, as a move has
+// one colour, one phase, one piece.
 constexpr int groups = 8, in_group = 5;
 constexpr std::array<int, in_group> percent_of{30, 25, 20, 15, 10};
 constexpr int games = 200, decisions_a_game = 37;

@@ -1,4 +1,6 @@
-// A player's habits in plain text, 100 columns: for report.txt and for `kairos habits`.
+// A player's habits in plain text: for report.txt and for `kairos habits`.
+//
+// 100 columns, UTF-8, diagrams in plain characters. Pure; ends with an empty row.
 #pragma once
 
 #include <string>

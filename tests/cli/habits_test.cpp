@@ -1,0 +1,130 @@
+// kairos habits from outside: the numbers are the ledger's, and mistakes are told.
+#include <catch2/catch.hpp>
+
+#include "kairos/base/json.hpp"
+#include "kairos/batch/ledger.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "support/cli_program.hpp"
+#include "support/temporary_folder.hpp"
+
+using namespace kairos;
+using namespace kairos::test;
+
+namespace {
+
+// Invented: three short games of one player.
+constexpr const char* games =
+    "[Event \"Club\"]\n[Date \"2025.01.10\"]\n[White \"Amber, Ida\"]\n[Black \"Birch, Jon\"]\n"
+    "[Result \"1-0\"]\n\n1. e4 e5 2. Qh5 Nc6 3. Bc4 Nf6 4. Qxf7# 1-0\n\n"
+    "[Event \"Club\"]\n[Date \"2026.01.10\"]\n[White \"Birch, Jon\"]\n[Black \"Cedar, Kim\"]\n"
+    "[Result \"0-1\"]\n\n1. d4 d5 2. Nf3 Nf6 3. Bf4 e6 4. e3 Bd6 5. Qd3 Bxf4 6. Qa3 Bxe3 "
+    "7. Qxe3 O-O 8. Nc3 c5 9. O-O-O Nc6 10. Qg5 h6 11. Qh4 Nd4 0-1\n\n"
+    "[Event \"Club\"]\n[Date \"2026.02.10\"]\n[White \"Cedar, Kim\"]\n[Black \"Birch, Joe\"]\n"
+    "[Result \"0-1\"]\n\n1. f3 e5 2. g4 Qh4# 0-1\n\n";
+
+Outcome scan_games(const TemporaryFolder& folder, std::vector<std::string> more = {}) {
+  folder.write("games.pgn", games);
+  std::vector<std::string> arguments = {"scan",    "games.pgn",      "-o",   "out",
+                                        "--quiet", "--survey-nodes", "2000", "--verify-nodes",
+                                        "3000",    "--puzzle-nodes", "3000"};
+  arguments.insert(arguments.end(), more.begin(), more.end());
+  return run_program({arguments, folder.path(), "", {}});
+}
+
+struct Counted {
+  std::int64_t decisions = 0, errors = 0;
+};
+
+// Straight from the definition: decisions of the side in the ledger's surveys.
+Counted count(const std::string& ledger_folder, const std::string& player) {
+  base::FaultList faults;
+  const auto ledger = batch::Ledger::read(ledger_folder, faults).value();
+  Counted counted;
+  for (const batch::InputGame& game : ledger.input()->games) {
+    const study::Study study = ledger.survey(game.key).value();
+    for (std::size_t i = 0; i < study.moves.size(); ++i) {
+      const bool white = study::position_after(study, i).side_to_move() == rules::white;
+      if ((white ? game.white : game.black) != player || study.notes[i].lines.size() < 2) continue;
+      const double best = study::expectation(study.notes[i].lines[0].score);
+      if (best > 0.97 || best < 0.03) continue;
+      ++counted.decisions;
+      if (best - study::expectation(study.notes[i].played_score) >= 0.10) ++counted.errors;
+    }
+  }
+  return counted;
+}
+
+}  // namespace
+
+TEST_CASE("habits counts what the ledger holds") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder).exit_code == 0);
+  const Outcome outcome =
+      run_program({{"habits", "out", "--player", "Jon Birch", "--json"}, folder.path(), "", {}});
+  REQUIRE(outcome.exit_code == 0);
+  const base::Json json = base::parse_json(outcome.out).value();
+  const Counted counted = count(folder / "out", "Birch, Jon");
+  REQUIRE(counted.errors > 0);
+  CHECK(json.find("games")->integer() == 2);
+  CHECK(json.find("all_player")->find("decisions")->integer() == counted.decisions);
+  CHECK(json.find("all_player")->find("errors")->integer() == counted.errors);
+  // Given twice, the games still count once.
+  const Outcome twice = run_program(
+      {{"habits", "out", "out/ledger", "--player", "Jon Birch", "--json"}, folder.path(), "", {}});
+  CHECK(twice.out == outcome.out);
+}
+
+TEST_CASE("habits says in plain words when there are too few games") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder).exit_code == 0);
+  const Outcome outcome =
+      run_program({{"habits", "out", "--player", "birch jon"}, folder.path(), "", {}});
+  CHECK(outcome.exit_code == 0);
+  CHECK(outcome.out.find("In 2 games Birch, Jon had ") != std::string::npos);
+  CHECK(outcome.out.find("too few to tell") != std::string::npos);
+  const Outcome against = run_program(
+      {{"habits", "out", "--player", "cedar", "--against", "out"}, folder.path(), "", {}});
+  CHECK(against.exit_code == 0);
+  CHECK(against.out.find("the players of out") != std::string::npos);
+}
+
+TEST_CASE("habits tells who matches, and what is missing") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder).exit_code == 0);
+  const Outcome several =
+      run_program({{"habits", "out", "--player", "Birch"}, folder.path(), "", {}});
+  CHECK(several.exit_code == 2);
+  CHECK(several.err.find("Birch, Joe") != std::string::npos);
+  CHECK(several.err.find("Birch, Jon") != std::string::npos);
+  CHECK(run_program({{"habits", "out", "--player", "Nobody"}, folder.path(), "", {}}).exit_code ==
+        2);
+  CHECK(run_program({{"habits", "out"}, folder.path(), "", {}}).exit_code == 2);
+  const Outcome missing =
+      run_program({{"habits", "nowhere", "--player", "Birch"}, folder.path(), "", {}});
+  CHECK(missing.exit_code == 3);
+  CHECK(missing.err.find("nowhere") != std::string::npos);
+}
+
+TEST_CASE("habits writes a training set") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder).exit_code == 0);
+  const Outcome outcome =
+      run_program({{"habits", "out", "--player", "Jon Birch", "--training", "mine.epd"},
+                   folder.path(),
+                   "",
+                   {}});
+  CHECK(outcome.exit_code == 0);
+  CHECK(folder.read("mine.epd").empty());  // no habit, no puzzles
+  CHECK(outcome.err.find("0 puzzles in mine.epd") != std::string::npos);
+}
+
+TEST_CASE("a scan for one player has the habits in its reports") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder, {"--player", "Jon Birch"}).exit_code == 0);
+  CHECK(folder.read("out/report.txt").find("WHAT KEEPS COMING BACK") != std::string::npos);
+  CHECK(folder.read("out/report.html").find("<section id=\"habits\">") != std::string::npos);
+  TemporaryFolder everybody;
+  REQUIRE(scan_games(everybody).exit_code == 0);
+  CHECK(everybody.read("out/report.txt").find("WHAT KEEPS COMING BACK") == std::string::npos);
+}
