@@ -181,7 +181,7 @@ Command register_habits(CLI::App& program) {
       program,
       {.name = "habits",
        .purpose = "What keeps coming back in one player's games, against the field",
-       .examples = "  kairos habits kairos-out --player \"Marrowby\"\n"
+       .examples = "  kairos habits spring --player \"Marrowby\"\n"
                    "  kairos habits spring autumn --player \"Marrowby\" --training mine.epd\n"});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("LEDGERS", arguments->ledgers, "Ledgers of scans, or their folders")

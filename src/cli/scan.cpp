@@ -284,7 +284,7 @@ Command register_scan(CLI::App& program) {
       program, {.name = "scan",
                 .purpose = "Study games: moments, puzzles and every report",
                 .examples = "  kairos scan samples/club_open.pgn -o out\n"
-                            "  kairos scan round7.pgn.gz --player \"Rosin, Ada\" --effort steady\n"
+                            "  kairos scan round7.pgn.gz --player \"Marrowby, Silas\" --effort steady\n"
                             "  kairos scan season/ -o season-out --until 07:00\n",
                 .studies = true});
   auto arguments = std::make_shared<Arguments>();

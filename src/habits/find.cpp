@@ -1,6 +1,6 @@
-// Counting, testing, naming. One pass over the decisions gives the rates of all topics; the test and
-// its adjustment sort them into worse, better and perhaps; naming goes down the list and tries the
-// candidates again without the decisions already spoken for. Tests: tests/habits/find_test.cpp.
+// Counting, testing, naming. One pass over the decisions gives the rates of all topics; the test
+// and its adjustment sort them into worse, better and perhaps; naming goes down the list and tries
+// the candidates again without the decisions already spoken for. Tests: tests/habits/find_test.cpp.
 #include "kairos/habits/find.hpp"
 
 #include <algorithm>
@@ -191,6 +191,13 @@ std::vector<Habit> named(const std::vector<Tested>& candidates, Decisions player
   return habits;
 }
 
+// Two digits: it is only an estimate.
+std::uint64_t rounded(std::uint64_t number) {
+  std::uint64_t unit = 1;
+  while (number / unit >= 100) unit *= 10;
+  return (number + unit / 2) / unit * unit;
+}
+
 // How many more games would tell the rate from the field's, were it as it seems.
 std::uint64_t more_games(const Habit& h, std::uint64_t games, std::size_t tries,
                          const FindOptions& options) {
@@ -200,7 +207,7 @@ std::uint64_t more_games(const Habit& h, std::uint64_t games, std::size_t tries,
   const double per_game = static_cast<double>(h.player.decisions) /
                           static_cast<double>(std::max<std::uint64_t>(1, games));
   const double more = std::ceil(needed / per_game) - static_cast<double>(games);
-  return more <= 0 ? 0 : static_cast<std::uint64_t>(more);
+  return more <= 0 ? 0 : rounded(static_cast<std::uint64_t>(more));
 }
 
 std::uint64_t games_for_double(const Habits& h, const FindOptions& options) {
@@ -210,7 +217,7 @@ std::uint64_t games_for_double(const Habits& h, const FindOptions& options) {
       decisions_to_tell(2 * rate, rate, options.q / static_cast<double>(h.circumstances), power));
   const double per_game =
       static_cast<double>(h.player_rate.decisions) / static_cast<double>(h.games) / 10;
-  return static_cast<std::uint64_t>(std::ceil(needed / per_game));
+  return rounded(static_cast<std::uint64_t>(std::ceil(needed / per_game)));
 }
 
 }  // namespace

@@ -49,7 +49,7 @@ std::string habit_sentence(const habits::Habits& h, const habits::Habit& habit) 
 std::string unsure_sentence(const habits::Habits& h, const habits::Habit& habit) {
   std::string text = habit_sentence(h, habit);
   if (habit.more_games > 0) {
-    text += " About " + games_text(habit.more_games) + " more would tell.";
+    text += " About " + base::grouped(habit.more_games) + " more games would tell.";
   }
   return text;
 }

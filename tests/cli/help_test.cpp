@@ -92,7 +92,7 @@ std::string readme() {
 // Small files under the names that examples use, so that they run in no time.
 void make_stand_ins(const TemporaryFolder& folder) {
   const std::string game =
-      "[Event \"Club\"]\n[White \"Rosin, Ada\"]\n[Black \"Birch, Jon\"]\n[Result \"1-0\"]\n\n"
+      "[Event \"Club\"]\n[White \"Marrowby, Silas\"]\n[Black \"Birch, Jon\"]\n[Result \"1-0\"]\n\n"
       "1. e4 e5 2. Qh5 Ke7 3. Qxe5# 1-0\n";
   namespace fs = std::filesystem;
   for (const char* name : {"samples", "season", "tests", "tests/perft", "tests/data"}) {
@@ -107,9 +107,12 @@ void make_stand_ins(const TemporaryFolder& folder) {
     folder.write(name, game);
   }
   REQUIRE(run_shell("gzip -nk games.pgn round7.pgn", folder.path()).exit_code == 0);
+  const std::string scan = "kairos scan games.pgn --survey-nodes 500 --verify-nodes 500";
   for (const char* part : {"part1", "part2", "part3"}) {
-    const std::string scan = "kairos scan games.pgn --effort light --part ";
-    REQUIRE(run_shell(scan + part[4] + "/3 -o " + part, folder.path()).exit_code == 0);
+    REQUIRE(run_shell(scan + " --part " + part[4] + "/3 -o " + part, folder.path()).exit_code == 0);
+  }
+  for (const std::string whole : {"spring", "autumn"}) {
+    REQUIRE(run_shell(scan + " -o " + whole, folder.path()).exit_code == 0);
   }
 }
 
