@@ -281,12 +281,13 @@ void add_run_options(CLI::App& command, Arguments& arguments) {
 
 Command register_scan(CLI::App& program) {
   CLI::App& command = add_command(
-      program, {.name = "scan",
-                .purpose = "Study games: moments, puzzles and every report",
-                .examples = "  kairos scan samples/club_open.pgn -o out\n"
-                            "  kairos scan round7.pgn.gz --player \"Marrowby, Silas\" --effort steady\n"
-                            "  kairos scan season/ -o season-out --until 07:00\n",
-                .studies = true});
+      program,
+      {.name = "scan",
+       .purpose = "Study games: moments, puzzles and every report",
+       .examples = "  kairos scan samples/club_open.pgn -o out\n"
+                   "  kairos scan round7.pgn.gz --player \"Marrowby, Silas\" --effort steady\n"
+                   "  kairos scan season/ -o season-out --until 07:00\n",
+       .studies = true});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("GAMES", arguments->games, games_help)->required();
   command.add_option("-o,--out", arguments->folder, "Folder of the reports and the ledger")

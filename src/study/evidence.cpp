@@ -10,6 +10,7 @@
 #include "evidence.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
@@ -25,9 +26,10 @@ constexpr double least_gap = 0.10;
 // A best move that falls by so much when it is looked at again is searched for anew.
 constexpr double surprise = 0.12;
 constexpr int most_rounds = 3;
-// Where a cost or a gap lies so near its threshold, all is searched again with more nodes.
-constexpr double close_call = 0.10;
-constexpr std::uint64_t closer_look = 3;  // times the effort
+// Where a cost or a gap lies so near its threshold, all is searched again with more nodes, and once
+// more where a cost is nearer still: to call a move an error takes more than to praise one.
+constexpr double close_call = 0.10, closer_call = 0.05;
+constexpr std::uint64_t closer_look = 3;  // times the nodes of the look before
 
 class Looker {
  public:
@@ -40,11 +42,16 @@ class Looker {
   void look() {
     look_with_effort();
     if (!is_close_call()) return;
+    look_closer();
+    if (cost_is_near(closer_call)) look_closer();
+  }
+
+ private:
+  void look_closer() {
     nodes_ *= closer_look;
     look_with_effort();
   }
 
- private:
   // The position first, then the moves. Where a move turns out to be worth something else than the
   // position's search believed, that search is done again: with what the table now holds, it knows.
   void look_with_effort() {
@@ -62,14 +69,16 @@ class Looker {
     if (e_.gap() >= least_gap) judge_second();
   }
 
+  [[nodiscard]] bool cost_is_near(double nearness) const {
+    return e_.played && e_.played != e_.best &&
+           std::abs(e_.cost() - settings_.swing_cost) < nearness;
+  }
+
   [[nodiscard]] bool is_close_call() const {
-    const auto near = [](double value, double threshold) {
-      return value > threshold - close_call && value < threshold + close_call;
-    };
     const bool may_be_only =
         e_.second && e_.best_expectation() > settings_.only_move_least - close_call;
-    return (e_.played && e_.played != e_.best && near(e_.cost(), settings_.swing_cost)) ||
-           (may_be_only && near(e_.gap(), settings_.only_move_gap));
+    return cost_is_near(close_call) ||
+           (may_be_only && std::abs(e_.gap() - settings_.only_move_gap) < close_call);
   }
 
   void search_position() {
