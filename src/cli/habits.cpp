@@ -114,8 +114,10 @@ base::Json json_of(const std::vector<habits::Habit>& habits) {
                years = base::Json::array();
     for (const habits::Example& example : habit.examples) examples.push(json_of(example));
     for (const std::string& puzzle : habit.puzzles) puzzles.push(puzzle);
-    for (const habits::Year& year : habit.years) {
-      years.push(base::Json::object().add("year", year.year).add("rate", json_of(year.rate)));
+    for (const habits::Years& span : habit.years) {
+      base::Json json = base::Json::object();
+      json.add("first", span.first).add("last", span.last).add("rate", json_of(span.rate));
+      years.push(std::move(json));
     }
     base::Json json = base::Json::object();
     json.add("habit", habit.words).add("kind_of_error", habit.is_flaw);

@@ -4,11 +4,12 @@
 //              both sides together; before move 11 it is the opening, else the middlegame. Endings
 //              go by their pieces. Counting points is common practice, the bounds are ours.
 //   colour, move number (bands of ten), piece moved
-//   standing   study::standing_of the best move's expectation
+//   standing   study::standing_of the best move's expectation; an advantage is better or won
 //   clock      %clk: under a tenth of the starting time; a long think took a tenth of it at once, a
 //              quick move less than a two-hundredth
 //   opening    the ECO tag, else the first two half-moves
 //   castling   until the ending: castled or not
+//   error      whether the opponent's last move gave away a tenth of the expectation
 //   surprise   whether the move before was among the two that the survey thought best
 //   choice     whether the second best move costs 0.10 and more
 #include <algorithm>
@@ -138,6 +139,9 @@ Words contexts_of(const Scene& s) {
   add_phase_and_castling(s, words);
   words.emplace_back(s.position.side_to_move() == rules::white ? "with White" : "with Black");
   words.emplace_back(standing_words(study::standing_of(s.best())));
+  const bool ahead = study::standing_of(s.best()) >= study::Standing::better;
+  words.emplace_back(ahead ? with_advantage : without_advantage);
+  if (was_given(s, chance)) words.emplace_back(after_error);
   words.push_back(move_band(s.position.fullmove_number()));
   words.push_back(piece_words(s));
   add_clock(s, words);

@@ -48,7 +48,11 @@ Decision decision_of(const Scene& s, const Settings& settings, Topics& topics) {
   decision.error = by_survey >= settings.error_cost;
   for (const std::string& words : contexts_of(s)) add(words, TopicKind::circumstance);
   if (!decision.error) return decision;
-  for (const std::string& words : flaws_of(s)) add(words, TopicKind::flaw);
+  for (const Flaw& flaw : flaws_of(s)) {
+    std::optional<TopicId> among;
+    if (!flaw.among.empty()) among = topics.id_of(flaw.among, TopicKind::circumstance);
+    decision.topics.push_back(topics.id_of(flaw.words, TopicKind::flaw, among));
+  }
   if (moment != nullptr && !moment->motif.empty()) {
     add("allowing the motif: " + moment->motif, TopicKind::motif);
   }
@@ -57,9 +61,9 @@ Decision decision_of(const Scene& s, const Settings& settings, Topics& topics) {
 
 }  // namespace
 
-TopicId Topics::id_of(const std::string& words, TopicKind kind) {
+TopicId Topics::id_of(const std::string& words, TopicKind kind, std::optional<TopicId> among) {
   const auto [at, is_new] = ids_.try_emplace(words, static_cast<TopicId>(all_.size()));
-  if (is_new) all_.push_back({words, kind});
+  if (is_new) all_.push_back({words, kind, among});
   return at->second;
 }
 

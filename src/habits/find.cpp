@@ -20,8 +20,10 @@ constexpr double power = 0.8;
 // What is not sure yet is worth a word from here on.
 constexpr double perhaps_times = 1.3, perhaps_p = 0.2;
 constexpr std::size_t most_unsure = 3;
+constexpr std::uint64_t most_seasons = 4;  // nobody waits for more times the games there are
 constexpr std::size_t most_examples = 3;
-constexpr std::uint64_t least_of_a_year = 50;
+constexpr std::uint64_t least_of_years = 50;
+constexpr int most_spans = 8;
 
 struct Tested {
   TopicId topic = 0;
@@ -57,7 +59,8 @@ std::vector<Rate> rates_of(Decisions decisions, const Topics& topics,
     }
   }
   for (std::size_t i = 0; i < rates.size(); ++i) {
-    if (topics.all()[i].is_flaw()) rates[i].decisions = counted;
+    const Topics::Topic& topic = topics.all()[i];
+    if (topic.is_flaw()) rates[i].decisions = topic.among ? rates[*topic.among].decisions : counted;
   }
   return rates;
 }
@@ -77,7 +80,10 @@ std::vector<Tested> tested(Decisions player, Decisions field, const Topics& topi
     if (topics.all()[i].kind == TopicKind::motif && !motifs) continue;
     Tested t;
     t.topic = static_cast<TopicId>(i);
-    t.habit.words = topics.all()[i].words;
+    const Topics::Topic& topic = topics.all()[i];
+    t.habit.words = topic.among       ? topics.all()[*topic.among].words + ", by " + topic.words
+                    : topic.is_flaw() ? "by " + topic.words
+                                      : topic.words;
     t.habit.is_flaw = topics.all()[i].is_flaw();
     t.habit.player = own[i];
     t.habit.field = theirs[i];
@@ -112,21 +118,32 @@ void set_times(std::vector<Tested>& all) {
   }
 }
 
-std::vector<Year> years_of(Decisions player, const Tested& t) {
+// The player's rate by year, or by spans of years so that there are at most eight.
+std::vector<Years> years_of(Decisions player, const Tested& t, const Topics& topics) {
+  const std::optional<TopicId> among = topics.all()[t.topic].among;
   std::map<int, Rate> by_year;
   for (const Decision& d : player) {
     const bool with = has(d, t.topic);
-    if (d.year == 0 || (!with && !t.habit.is_flaw)) continue;
+    if (d.year == 0 || !(among ? has(d, *among) : with || t.habit.is_flaw)) continue;
     Rate& rate = by_year[d.year];
     ++rate.decisions;
     if (d.error && with) ++rate.errors;
   }
-  std::vector<Year> years;
+  if (by_year.empty()) return {};
+  const int first = by_year.begin()->first, last = by_year.rbegin()->first;
+  const int span = (last - first) / most_spans + 1;
+  std::vector<Years> spans;
   for (const auto& [year, rate] : by_year) {
-    if (rate.decisions >= least_of_a_year) years.push_back({year, rate});
+    const int begin = first + (year - first) / span * span;
+    if (spans.empty() || spans.back().first != begin) {
+      spans.push_back({begin, std::min(last, begin + span - 1), {}});
+    }
+    spans.back().rate.errors += rate.errors;
+    spans.back().rate.decisions += rate.decisions;
   }
-  if (years.size() < 2) years.clear();
-  return years;
+  std::erase_if(spans, [](const Years& y) { return y.rate.decisions < least_of_years; });
+  if (spans.size() < 2) spans.clear();
+  return spans;
 }
 
 // Verified ones first, then by cost.
@@ -184,7 +201,7 @@ std::vector<Habit> named(const std::vector<Tested>& candidates, Decisions player
     }
     habits.push_back(t.habit);
     habits.back().examples = examples_of(player, t.topic);
-    habits.back().years = years_of(player, t);
+    habits.back().years = years_of(player, t, topics);
     ids.push_back(t.topic);
     telling = still_telling(candidates, player, field, topics, options, ids);
   }
@@ -255,8 +272,10 @@ Findings find(Decisions player, Decisions field, const Topics& topics, std::uint
   h.strengths = named(better, player, field, topics, options, found.strength_topics);
   for (const Tested& t : perhaps) {
     if (h.unsure.size() == most_unsure) break;
+    const std::uint64_t more = more_games(t.habit, games, all.size(), options);
+    if (more > most_seasons * games) continue;
     h.unsure.push_back(t.habit);
-    h.unsure.back().more_games = more_games(t.habit, games, all.size(), options);
+    h.unsure.back().more_games = more;
   }
   return found;
 }

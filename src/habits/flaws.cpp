@@ -1,13 +1,17 @@
 // What was wrong with an error: one of three ways to overlook something, and what it did to the
 // result. (The motif of the punishment comes from the verified moment, in decisions.cpp.)
 //
-//   own chance    half of what was lost, and more, the opponent's last move had just given
+//   own chance    the opponent's last move had just given a tenth of the expectation and half of
+//   what
+//                 was lost now; counted among the decisions after such a move
 //   threat        else: the reply that the survey thinks best could have been made before the move
 //                 as well, had it been the opponent's turn, and takes the same man, checks or
 //                 promotes
 //   reply         else: the move itself made the reply possible, or took a guard away
-//   result        from better or won to level or less; from level or worse to lost
-#include "kairos/rules/checks.hpp"
+//   result        from better or won to level or less, counted among decisions with an advantage;
+//                 from level or worse to lost, among the others
+#include <algorithm>
+
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -17,12 +21,6 @@ namespace kairos::habits {
 
 namespace {
 
-bool had_just_been_given(const Scene& s) {
-  if (s.ply == 0 || s.note(s.ply - 1).lines.empty()) return false;
-  const double before = 1 - study::expectation(s.note(s.ply - 1).lines.front().score);
-  return s.best() - before >= (s.best() - s.after()) / 2;
-}
-
 bool was_threat(const Scene& s) {
   const study::Note& next = s.note(s.ply + 1);
   if (next.lines.empty() || s.position.in_check()) return false;
@@ -31,17 +29,6 @@ bool was_threat(const Scene& s) {
   if (!rules::is_legal(passed, reply)) return false;
   if (passed.is_capture(reply)) return reply.to() != s.played().to();
   return reply.is_promotion() || passed.after(reply).in_check();
-}
-
-std::string_view result_words(study::Standing before, study::Standing after) {
-  using study::Standing;
-  if (before >= Standing::better && after <= Standing::level) {
-    return "letting an advantage slip";
-  }
-  if (before < Standing::better && after == Standing::lost) {
-    return "turning a game that held into a lost one";
-  }
-  return "";
 }
 
 }  // namespace
@@ -54,14 +41,31 @@ double Scene::after() const {
   return study::expectation(note(ply).played_score);
 }
 
-Words flaws_of(const Scene& s) {
-  Words words;
-  words.emplace_back(had_just_been_given(s) ? "missing a chance that the move before had given"
-                     : was_threat(s)        ? "overlooking a threat that was already there"
-                                            : "overlooking what the move itself allowed");
-  const auto result = result_words(study::standing_of(s.best()), study::standing_of(s.after()));
-  if (!result.empty()) words.emplace_back(result);
-  return words;
+bool was_given(const Scene& s, double least) {
+  if (s.ply == 0 || s.note(s.ply - 1).lines.empty()) return false;
+  const double before = 1 - study::expectation(s.note(s.ply - 1).lines.front().score);
+  return s.best() - before >= least;
+}
+
+std::vector<Flaw> flaws_of(const Scene& s) {
+  using study::Standing;
+  std::vector<Flaw> flaws;
+  const double cost = s.best() - s.after();
+  if (was_given(s, std::max(chance, cost / 2))) {
+    flaws.push_back({"missing the chance that it gave", std::string(after_error)});
+  } else {
+    flaws.push_back({was_threat(s) ? "overlooking a threat that was already there"
+                                   : "overlooking what the move itself allowed",
+                     ""});
+  }
+  const Standing before = study::standing_of(s.best()), after = study::standing_of(s.after());
+  if (before >= Standing::better && after <= Standing::level) {
+    flaws.push_back({"letting it slip", std::string(with_advantage)});
+  }
+  if (before < Standing::better && after == Standing::lost) {
+    flaws.push_back({"losing a game that still held", std::string(without_advantage)});
+  }
+  return flaws;
 }
 
 }  // namespace kairos::habits

@@ -24,11 +24,26 @@ struct Scene {
   [[nodiscard]] double after() const;
 };
 
+// An error of the opponent gave so much of the expectation.
+inline constexpr double chance = 0.10;
+
 using Words = std::vector<std::string>;
 
 // The circumstances of a decision (contexts.cpp).
 Words contexts_of(const Scene& scene);
-// What was wrong with an error (flaws.cpp).
-Words flaws_of(const Scene& scene);
+// Whether the opponent's last move gave so much of the expectation.
+bool was_given(const Scene& scene, double least);
+
+// What was wrong with an error (flaws.cpp). `among`: the circumstance without which it cannot be,
+// one of contexts_of; "" for none.
+struct Flaw {
+  std::string words, among;
+};
+std::vector<Flaw> flaws_of(const Scene& scene);
+
+// Circumstances that flaws refer to.
+inline constexpr std::string_view with_advantage = "with an advantage";
+inline constexpr std::string_view without_advantage = "without an advantage";
+inline constexpr std::string_view after_error = "after an error of the opponent";
 
 }  // namespace kairos::habits

@@ -39,7 +39,6 @@ std::string habits_opening(const habits::Habits& h) {
 std::string habit_sentence(const habits::Habits& h, const habits::Habit& habit) {
   const bool more = habit.player.share() > habit.field.share();
   std::string text = more ? "More errors " : "Fewer errors ";
-  if (habit.is_flaw) text += "by ";
   return text + base::to_utf8(habit.words) + ": " + rate_text(habit.player.share()) + " of " +
          base::grouped(habit.player.decisions) +
          " decisions (95 %: " + interval_text(habit.player) + "), " + base::to_utf8(h.field) + " " +
@@ -56,9 +55,10 @@ std::string unsure_sentence(const habits::Habits& h, const habits::Habit& habit)
 
 std::string years_text(const habits::Habit& habit) {
   std::string text;
-  for (const habits::Year& year : habit.years) {
-    text +=
-        (text.empty() ? "" : ", ") + std::to_string(year.year) + " " + rate_text(year.rate.share());
+  for (const habits::Years& years : habit.years) {
+    text += (text.empty() ? "" : ", ") + std::to_string(years.first);
+    if (years.last > years.first) text += "-" + std::to_string(years.last);
+    text += " " + rate_text(years.rate.share());
   }
   return text;
 }

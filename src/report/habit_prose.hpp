@@ -16,7 +16,7 @@ std::string habits_opening(const habits::Habits& habits);
 std::string habit_sentence(const habits::Habits& habits, const habits::Habit& habit);
 // The same, and how many more games would tell.
 std::string unsure_sentence(const habits::Habits& habits, const habits::Habit& habit);
-// "1991 4.0 %, 1992 5.1 %", "" where dates do not allow.
+// "1991-1994 4.0 %, 1995-1998 5.1 %", "" where dates do not allow.
 std::string years_text(const habits::Habit& habit);
 // Why there is none, and what would help.
 std::string no_habit_text(const habits::Habits& habits);

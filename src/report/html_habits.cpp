@@ -27,7 +27,7 @@ std::string puzzle_list(const habits::Habit& habit) {
 std::string habit_item(const habits::Habits& all, const habits::Habit& habit) {
   std::string html = "<li>" + paragraph(habit_sentence(all, habit), "said");
   if (const std::string years = years_text(habit); !years.empty()) {
-    html += paragraph("By year: " + years + ".", "small");
+    html += paragraph("Over the years: " + years + ".", "small");
   }
   if (!habit.examples.empty()) html += "<ul class=\"thumbs\">\n";
   for (const habits::Example& example : habit.examples) {

@@ -14,7 +14,7 @@ std::string habit_rows(const habits::Habits& all, const habits::Habit& habit, st
   std::string text;
   append(text, wrapped(habit_sentence(all, habit), page_width, std::to_string(number) + ". "));
   if (const std::string years = years_text(habit); !years.empty()) {
-    append(text, wrapped("By year: " + years + ".", page_width, "   "));
+    append(text, wrapped("Over the years: " + years + ".", page_width, "   "));
   }
   for (const habits::Example& example : habit.examples) {
     text += "\n";

@@ -154,7 +154,7 @@ TEST_CASE("what was overlooked: a threat, a chance, or what the move itself allo
     return decisions_of(study, rules::white);
   };
   CHECK(flaws(threat, "g3", "Rxd4").has(0, "overlooking a threat that was already there"));
-  CHECK(flaws(threat, "g3", "Rxd4").has(0, "turning a game that held into a lost one"));
+  CHECK(flaws(threat, "g3", "Rxd4").has(0, "losing a game that still held"));
   CHECK(flaws(threat, "Qd6", "Rxd6").has(0, "overlooking what the move itself allowed"));
   // The last move gave what this one did not take.
   study::Study study = level_study("3r2k1/5ppp/8/8/3Q4/8/5PPP/6K1 b - - 0 30", {"f6", "Qc3"});
@@ -162,6 +162,8 @@ TEST_CASE("what was overlooked: a threat, a chance, or what the move itself allo
                           {.score = 0, .moves = {study.moves[0]}}};
   study.notes[1].lines[0].score = 300;
   const Found missed = decisions_of(study, rules::white);
-  CHECK(missed.has(0, "missing a chance that the move before had given"));
-  CHECK(missed.has(0, "letting an advantage slip"));
+  CHECK(missed.has(0, "missing the chance that it gave"));
+  CHECK(missed.has(0, "after an error of the opponent"));
+  CHECK(missed.has(0, "letting it slip"));
+  CHECK(missed.has(0, "with an advantage"));
 }

@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -25,10 +26,12 @@ class Topics {
   struct Topic {
     std::string words;
     TopicKind kind = TopicKind::circumstance;
+    // A flaw that only decisions of this circumstance could have brought; else any decision could.
+    std::optional<TopicId> among{};
 
     [[nodiscard]] bool is_flaw() const { return kind != TopicKind::circumstance; }
   };
-  TopicId id_of(const std::string& words, TopicKind kind);
+  TopicId id_of(const std::string& words, TopicKind kind, std::optional<TopicId> among = {});
   [[nodiscard]] const std::vector<Topic>& all() const { return all_; }
 
  private:

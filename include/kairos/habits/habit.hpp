@@ -43,21 +43,22 @@ struct Example {
   std::string game_label{};  // "Aronov - Bellini, Club Open 2026, round 3"
 };
 
-struct Year {
-  int year = 0;
+// From the first to the last of these years.
+struct Years {
+  int first = 0, last = 0;
   Rate rate;
 };
 
 struct Habit {
-  std::string words;  // "in rook endings", "overlooking a threat that was already there"
-  // Whether it is a kind of error, so that any decision could have brought it; else a circumstance.
+  std::string words;  // "in rook endings", "by overlooking a threat that was already there"
+  // Whether it is a kind of error ("by ..."); else a circumstance.
   bool is_flaw = false;
   Rate player, field;
   double times = 1;     // the field's rate, with small numbers shrunk toward it: for ranking
   double adjusted = 1;  // p-value, adjusted for the number of circumstances tried
   std::vector<Example> examples{};     // the clearest, at most three, of different games
   std::vector<std::string> puzzles{};  // names of puzzles from such decisions, best first
-  std::vector<Year> years{};           // the player's rate, where dates allow
+  std::vector<Years> years{};          // the player's rate, where dates allow
   std::uint64_t more_games = 0;        // not sure yet: about so many more would tell
 };
 
