@@ -111,7 +111,6 @@ habits::Habits HabitsStudy::find(std::string player, std::string field) {
   h.player = std::move(player);
   h.field = std::move(field);
   show_examples(h.habits);
-  show_examples(h.strengths);
   for (std::size_t i = 0; i < h.habits.size(); ++i) {
     add_puzzles(h.habits[i], found.habit_topics[i]);
   }

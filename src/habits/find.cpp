@@ -270,6 +270,7 @@ Findings find(Decisions player, Decisions field, const Topics& topics, std::uint
   std::sort(perhaps.begin(), perhaps.end(), by_times);
   h.habits = named(worse, player, field, topics, options, found.habit_topics);
   h.strengths = named(better, player, field, topics, options, found.strength_topics);
+  for (Habit& strength : h.strengths) strength.examples.clear();  // errors would be no example
   for (const Tested& t : perhaps) {
     if (h.unsure.size() == most_unsure) break;
     const std::uint64_t more = more_games(t.habit, games, all.size(), options);

@@ -56,7 +56,7 @@ struct Habit {
   Rate player, field;
   double times = 1;     // the field's rate, with small numbers shrunk toward it: for ranking
   double adjusted = 1;  // p-value, adjusted for the number of circumstances tried
-  std::vector<Example> examples{};     // the clearest, at most three, of different games
+  std::vector<Example> examples{};     // of a habit: the clearest three, of different games
   std::vector<std::string> puzzles{};  // names of puzzles from such decisions, best first
   std::vector<Years> years{};          // the player's rate, where dates allow
   std::uint64_t more_games = 0;        // not sure yet: about so many more would tell
