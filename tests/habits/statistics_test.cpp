@@ -77,7 +77,8 @@ TEST_CASE("the published example of many tests at once") {
 // ../shared/facts.md, section 8.3, beta-binomial example with its moments.
 TEST_CASE("shrinking by the scatter of the rates themselves") {
   std::vector<Rate> rates;
-  for (const std::uint64_t errors : {2, 1, 0, 3, 5, 1, 0, 2, 4, 2}) rates.push_back({errors, 20});
+  for (const std::uint64_t errors : std::vector<std::uint64_t>{2, 1, 0, 3, 5, 1, 0, 2, 4, 2})
+    rates.push_back({errors, 20});
   const std::vector<double> centres(rates.size(), 0.1);
   const double strength = habits::prior_strength(rates, centres, 1);
   CHECK(strength == Approx(38.461538).margin(digits));
