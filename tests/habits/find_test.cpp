@@ -105,3 +105,74 @@ TEST_CASE("a player like the field has a habit named in at most one run of ten")
   CHECK(named <= runs / 10);
   CHECK(strengths <= runs / 10);
 }
+
+TEST_CASE("examples are errors of the habit they stand under, of different games, dearest first") {
+  Simulation s(77);
+  auto player = s.decisions({3});
+  const auto field = s.decisions({});
+  for (Decision& d : player) {
+    if (d.error) d.cost = 0.1 + s.uniform() / 2;
+    d.year = 2000 + static_cast<int>(d.place.game % 20);
+  }
+  const habits::Findings found = habits::find(player, field, s.topics, games);
+  REQUIRE_FALSE(found.habit_topics.empty());
+  REQUIRE(found.habit_topics.front() == 3);
+  const habits::Habit& habit = found.habits.habits.front();
+  REQUIRE(habit.examples.size() == 3);
+  for (std::size_t i = 0; i < 3; ++i) {
+    const habits::Example& e = habit.examples[i];
+    const auto at = std::find_if(player.begin(), player.end(),
+                                 [&](const Decision& d) { return d.place == e.place; });
+    REQUIRE(at != player.end());
+    CHECK(at->error);
+    CHECK(std::find(at->topics.begin(), at->topics.end(), TopicId{3}) != at->topics.end());
+    if (i > 0) CHECK(habit.examples[i - 1].cost >= e.cost);
+    if (i > 0) CHECK(habit.examples[i - 1].place.game != e.place.game);
+  }
+  // Every decision falls into one span of years.
+  std::uint64_t decisions = 0, errors = 0;
+  for (const habits::Years& years : habit.years) {
+    decisions += years.rate.decisions;
+    errors += years.rate.errors;
+  }
+  CHECK(habit.years.size() <= 8);
+  CHECK(decisions == habit.player.decisions);
+  CHECK(errors == habit.player.errors);
+}
+
+TEST_CASE("the order of decisions does not matter") {
+  Simulation s(78);
+  auto player = s.decisions({3, 12}), field = s.decisions({});
+  const habits::Findings found = habits::find(player, field, s.topics, games);
+  std::shuffle(player.begin(), player.end(), s.random);
+  std::shuffle(field.begin(), field.end(), s.random);
+  const habits::Findings again = habits::find(player, field, s.topics, games);
+  CHECK(again.habit_topics == found.habit_topics);
+  REQUIRE_FALSE(found.habits.habits.empty());
+  CHECK(again.habits.habits.front().player == found.habits.habits.front().player);
+}
+
+TEST_CASE("a flaw is counted among the decisions that could have brought it") {
+  habits::Topics topics;
+  const TopicId ahead = topics.id_of("with an advantage", habits::TopicKind::circumstance);
+  const TopicId slip = topics.id_of("letting it slip", habits::TopicKind::flaw, ahead);
+  const auto some = [&](int with, int without, int slips) {
+    std::vector<Decision> all;
+    for (int i = 0; i < with + without; ++i) {
+      Decision d;
+      d.place = {static_cast<std::uint32_t>(i), 0};
+      if (i < with) d.topics.push_back(ahead);
+      d.error = i < slips || (i >= with && i % 10 == 0);
+      if (i < slips) d.topics.push_back(slip);
+      all.push_back(d);
+    }
+    return all;
+  };
+  // The stronger player has the advantage more often and lets it slip as often as anybody.
+  const auto found = habits::find(some(4000, 1000, 400), some(1000, 4000, 100), topics, 100);
+  CHECK(found.habits.habits.empty());
+  // Twice as often.
+  const auto doubled = habits::find(some(4000, 1000, 800), some(1000, 4000, 100), topics, 100);
+  REQUIRE(doubled.habits.habits.size() >= 1);
+  CHECK(doubled.habits.habits.front().player.share() == Approx(0.2));
+}
