@@ -6,7 +6,6 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numeric>
 
 #include "kairos/habits/statistics.hpp"
 
@@ -45,7 +44,7 @@ Rate whole(Decisions decisions) {
   return {static_cast<std::uint64_t>(errors), decisions.size()};
 }
 
-// The rates of all topics. Any decision could have brought a flaw.
+// The rates of all topics, without the decisions that have one of `without`.
 std::vector<Rate> rates_of(Decisions decisions, const Topics& topics,
                            const std::vector<TopicId>& without) {
   std::vector<Rate> rates(topics.all().size());
@@ -77,14 +76,14 @@ std::vector<Tested> tested(Decisions player, Decisions field, const Topics& topi
   for (std::size_t i = 0; i < own.size(); ++i) {
     if (std::min(own[i].decisions, theirs[i].decisions) < options.least_decisions) continue;
     if (own[i].errors + theirs[i].errors < options.least_errors) continue;
-    if (topics.all()[i].kind == TopicKind::motif && !motifs) continue;
+    const Topics::Topic& topic = topics.all()[i];
+    if (topic.kind == TopicKind::motif && !motifs) continue;
     Tested t;
     t.topic = static_cast<TopicId>(i);
-    const Topics::Topic& topic = topics.all()[i];
     t.habit.words = topic.among       ? topics.all()[*topic.among].words + ", by " + topic.words
                     : topic.is_flaw() ? "by " + topic.words
                                       : topic.words;
-    t.habit.is_flaw = topics.all()[i].is_flaw();
+    t.habit.is_flaw = topic.is_flaw();
     t.habit.player = own[i];
     t.habit.field = theirs[i];
     t.p = exact_test(own[i], theirs[i]);
@@ -110,7 +109,7 @@ void set_times(std::vector<Tested>& all) {
   std::vector<double> centres;
   for (const Tested& t : all) {
     rates.push_back(t.habit.player);
-    centres.push_back(safe_share(t.habit.field));
+    centres.push_back(std::min(safe_share(t.habit.field), 0.99));
   }
   const double strength = prior_strength(rates, centres);
   for (std::size_t i = 0; i < all.size(); ++i) {
