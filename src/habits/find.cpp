@@ -64,15 +64,23 @@ std::vector<Rate> rates_of(Decisions decisions, const Topics& topics,
   return rates;
 }
 
-// All topics that come up often enough.
+// For the number of topics in the list.
+void adjust(std::vector<Tested>& all) {
+  std::vector<double> p_values;
+  for (const Tested& t : all) p_values.push_back(t.p);
+  const std::vector<double> adjusted = adjusted_for_many(p_values);
+  for (std::size_t i = 0; i < all.size(); ++i) all[i].habit.adjusted = adjusted[i];
+}
+
+// All topics that come up often enough in decisions without `without`.
 std::vector<Tested> tested(Decisions player, Decisions field, const Topics& topics,
-                           const FindOptions& options) {
-  const std::vector<Rate> own = rates_of(player, topics, {}), theirs = rates_of(field, topics, {});
+                           const FindOptions& options, const std::vector<TopicId>& without = {}) {
+  const std::vector<Rate> own = rates_of(player, topics, without);
+  const std::vector<Rate> theirs = rates_of(field, topics, without);
   // A scan for one player verifies nothing of the others.
   const bool motifs =
       std::any_of(field.begin(), field.end(), [](const Decision& d) { return d.verified; });
   std::vector<Tested> all;
-  std::vector<double> p_values;
   for (std::size_t i = 0; i < own.size(); ++i) {
     if (std::min(own[i].decisions, theirs[i].decisions) < options.least_decisions) continue;
     if (own[i].errors + theirs[i].errors < options.least_errors) continue;
@@ -87,11 +95,9 @@ std::vector<Tested> tested(Decisions player, Decisions field, const Topics& topi
     t.habit.player = own[i];
     t.habit.field = theirs[i];
     t.p = exact_test(own[i], theirs[i]);
-    p_values.push_back(t.p);
     all.push_back(std::move(t));
   }
-  const std::vector<double> adjusted = adjusted_for_many(p_values);
-  for (std::size_t i = 0; i < all.size(); ++i) all[i].habit.adjusted = adjusted[i];
+  adjust(all);
   return all;
 }
 
@@ -166,45 +172,40 @@ std::vector<Example> examples_of(Decisions player, TopicId topic) {
   return examples;
 }
 
-// Those of `candidates` that stand out in the same way in decisions without `without`. They alone
-// are tried, so they alone count for the false discovery rate.
-std::vector<TopicId> still_telling(const std::vector<Tested>& candidates, Decisions player,
-                                   Decisions field, const Topics& topics,
-                                   const FindOptions& options,
-                                   const std::vector<TopicId>& without) {
-  const std::vector<Rate> own = rates_of(player, topics, without);
-  const std::vector<Rate> theirs = rates_of(field, topics, without);
-  std::vector<double> p_values;
-  for (const Tested& t : candidates) p_values.push_back(exact_test(own[t.topic], theirs[t.topic]));
-  const std::vector<double> adjusted = adjusted_for_many(p_values);
-  std::vector<TopicId> telling;
-  for (std::size_t i = 0; i < candidates.size(); ++i) {
-    const Tested& t = candidates[i];
-    const bool same_way = (own[t.topic].share() > theirs[t.topic].share()) ==
-                          (t.habit.player.share() > t.habit.field.share());
-    if (same_way && adjusted[i] <= options.q) telling.push_back(t.topic);
-  }
-  return telling;
+bool is_among(const Tested& t, const std::vector<Tested>& others) {
+  return std::any_of(others.begin(), others.end(),
+                     [&](const Tested& other) { return other.topic == t.topic; });
 }
 
-// Those of `candidates`, best first, that say something new.
-std::vector<Habit> named(const std::vector<Tested>& candidates, Decisions player, Decisions field,
-                         const Topics& topics, const FindOptions& options,
-                         std::vector<TopicId>& ids) {
-  std::vector<Habit> habits;
-  std::vector<TopicId> telling;
+// Whether the topic stands out in the same way in `rest`, the decisions without those named before.
+bool stands_out(const Tested& t, const std::vector<Tested>& rest, double q) {
+  const auto at = std::find_if(rest.begin(), rest.end(),
+                               [&](const Tested& other) { return other.topic == t.topic; });
+  if (at == rest.end() || at->habit.adjusted > q) return false;
+  return (at->habit.player.share() > at->habit.field.share()) ==
+         (t.habit.player.share() > t.habit.field.share());
+}
+
+// Those of `candidates` that say something new, the surest named first. The others are not tried
+// again, so they do not count for the false discovery rate any more.
+std::vector<Tested> named(std::vector<Tested> candidates, Decisions player, Decisions field,
+                          const Topics& topics, const FindOptions& options) {
+  std::sort(candidates.begin(), candidates.end(), [](const Tested& a, const Tested& b) {
+    return a.p != b.p ? a.p < b.p : a.habit.words < b.habit.words;
+  });
+  std::vector<Tested> all;
+  std::vector<TopicId> ids;
+  std::vector<Tested> rest;
   for (const Tested& t : candidates) {
-    if (habits.size() == options.most) break;
-    if (!ids.empty() && std::find(telling.begin(), telling.end(), t.topic) == telling.end()) {
-      continue;
-    }
-    habits.push_back(t.habit);
-    habits.back().examples = examples_of(player, t.topic);
-    habits.back().years = years_of(player, t, topics);
+    if (all.size() == options.most) break;
+    if (!ids.empty() && !stands_out(t, rest, options.q)) continue;
+    all.push_back(t);
     ids.push_back(t.topic);
-    telling = still_telling(candidates, player, field, topics, options, ids);
+    rest = tested(player, field, topics, options, ids);
+    std::erase_if(rest, [&](const Tested& r) { return !is_among(r, candidates); });
+    adjust(rest);
   }
-  return habits;
+  return all;
 }
 
 // Two digits: it is only an estimate.
@@ -260,16 +261,26 @@ Findings find(Decisions player, Decisions field, const Topics& topics, std::uint
     if (sure && times < std::min(1.0, overall)) better.push_back(t);
     if (!sure && times >= perhaps_times && t.p <= perhaps_p) perhaps.push_back(t);
   }
-  const auto by_times = [](const Tested& a, const Tested& b) {
+  const auto most_first = [](const Tested& a, const Tested& b) {
     return a.habit.times != b.habit.times ? a.habit.times > b.habit.times
                                           : a.habit.words < b.habit.words;
   };
-  std::sort(worse.begin(), worse.end(), by_times);
-  std::sort(better.rbegin(), better.rend(), by_times);
-  std::sort(perhaps.begin(), perhaps.end(), by_times);
-  h.habits = named(worse, player, field, topics, options, found.habit_topics);
-  h.strengths = named(better, player, field, topics, options, found.strength_topics);
-  for (Habit& strength : h.strengths) strength.examples.clear();  // errors would be no example
+  worse = named(std::move(worse), player, field, topics, options);
+  std::sort(worse.begin(), worse.end(), most_first);
+  for (Tested& t : worse) {
+    t.habit.examples = examples_of(player, t.topic);
+    t.habit.years = years_of(player, t, topics);
+    found.habit_topics.push_back(t.topic);
+    h.habits.push_back(std::move(t.habit));
+  }
+  better = named(std::move(better), player, field, topics, options);
+  std::sort(better.rbegin(), better.rend(), most_first);
+  for (Tested& t : better) {
+    t.habit.years = years_of(player, t, topics);
+    found.strength_topics.push_back(t.topic);
+    h.strengths.push_back(std::move(t.habit));
+  }
+  std::sort(perhaps.begin(), perhaps.end(), most_first);
   for (const Tested& t : perhaps) {
     if (h.unsure.size() == most_unsure) break;
     const std::uint64_t more = more_games(t.habit, games, all.size(), options);

@@ -4,8 +4,10 @@
 #include "kairos/base/json.hpp"
 #include "kairos/batch/ledger.hpp"
 #include "kairos/study/expectation.hpp"
+#include "kairos/study/settings.hpp"
 
 #include "support/cli_program.hpp"
+#include "support/random_studies.hpp"
 #include "support/temporary_folder.hpp"
 
 using namespace kairos;
@@ -55,7 +57,82 @@ Counted count(const std::string& ledger_folder, const std::string& player) {
   return counted;
 }
 
+// A whole ledger of made-up games with random moves, in which "Birch, Jon" errs twice as often when
+// he moves a knight and in moves 21 to 30, and everybody else alike.
+void simulate_ledger(const std::string& ledger_folder, std::uint64_t seed) {
+  constexpr int games_made = 200, plies = 80;
+  constexpr double error_rate = 0.065;
+  RandomStudies random(seed);
+  base::FaultList faults;
+  auto ledger = batch::Ledger::open(
+      ledger_folder, {.version = "1", .settings = study::to_text({}), .part = {}}, faults);
+  REQUIRE(ledger.ok());
+  batch::Input input;
+  input.files = {"made.pgn"};
+  input.complete = true;
+  while (input.games.size() < games_made) {
+    study::Study study;
+    study.moves = random.line(study.start, plies);
+    if (study.moves.size() < plies) continue;
+    const bool is_white = input.games.size() % 2 == 0;
+    study.facts.white = is_white ? "Birch, Jon" : "Cedar, Kim";
+    study.facts.black = is_white ? "Cedar, Kim" : "Birch, Jon";
+    study.facts.date = "2026.01.01";
+    rules::Position p = study.start;
+    for (std::size_t i = 0; i <= plies; ++i) {
+      study::Note& note = study.notes.emplace_back();
+      if (i == plies) break;
+      const rules::Move played = study.moves[i];
+      note.lines = {{.score = 0, .moves = {random.move(p)}},
+                    {.score = 0, .moves = {random.move(p)}}};
+      double rate = error_rate;
+      if ((p.side_to_move() == rules::white) == is_white) {
+        if (rules::type_of(p.piece_on(played.from())) == rules::knight) rate *= 2;
+        if (p.fullmove_number() > 20 && p.fullmove_number() <= 30) rate *= 2;
+      }
+      if (static_cast<double>(random.below(1'000'000)) < rate * 1'000'000) note.played_score = -60;
+      p.play(played);
+    }
+    const std::string text = "game " + std::to_string(input.games.size());
+    batch::InputGame game{.key = batch::key_of(text), .number = input.games.size() + 1};
+    game.white = study.facts.white;
+    game.black = study.facts.black;
+    REQUIRE(ledger->put_game(game.key, text).ok());
+    REQUIRE(ledger->put_survey(game.key, study, {}).ok());
+    input.games.push_back(game);
+  }
+  input.games_total = input.games.size();
+  REQUIRE(ledger->put_input(input).ok());
+}
+
 }  // namespace
+
+TEST_CASE("two habits planted in whole ledgers are named, each under its words") {
+  constexpr int runs = 10;
+  int knight = 0, band = 0, others = 0;
+  for (int run = 0; run < runs; ++run) {
+    TemporaryFolder folder;
+    simulate_ledger(folder.path(), static_cast<std::uint64_t>(run + 1));
+    const Outcome outcome =
+        run_program({{"habits", "ledger", "--player", "Birch", "--json"}, folder.path(), "", {}});
+    REQUIRE(outcome.exit_code == 0);
+    const base::Json json = base::parse_json(outcome.out).value();
+    for (const base::Json& habit : *json.find("habits")->elements()) {
+      const std::string words = *habit.find("habit")->text();
+      if (words == "when moving a knight")
+        ++knight;
+      else if (words == "in moves 21 to 30")
+        ++band;
+      else
+        ++others;
+    }
+  }
+  WARN("of " << runs << " runs: knight " << knight << ", moves 21 to 30 " << band
+             << ", not planted " << others);
+  CHECK(knight >= 9);
+  CHECK(band >= 9);
+  CHECK(others <= 4);
+}
 
 TEST_CASE("habits counts what the ledger holds") {
   TemporaryFolder folder;

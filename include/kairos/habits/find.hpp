@@ -18,9 +18,9 @@ namespace kairos::habits {
 
 struct FindOptions {
   double q = 0.10;
-  std::size_t most = 5;                // of each list
-  std::uint64_t least_decisions = 50;  // of a circumstance, on each side
-  std::uint64_t least_errors = 5;      // both sides together
+  std::size_t most = 5;                 // of each list
+  std::uint64_t least_decisions = 150;  // of a topic, on each side: fewer tell nothing
+  std::uint64_t least_errors = 5;       // both sides together
 };
 
 // A habit and where its topic stands in Topics, to look up what else belongs to it.
