@@ -6,6 +6,7 @@
 // annotator's own variation, and a game without moments.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -21,7 +22,12 @@ class FakeCollection final : public report::Collection {
   [[nodiscard]] study::Study load(std::size_t index) const override { return studies[index]; }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
+  [[nodiscard]] const habits::Habits* habits() const override {
+    return habits_ ? &*habits_ : nullptr;
+  }
+
   report::RunFacts facts_;
+  std::optional<habits::Habits> habits_;
   std::vector<study::Study> studies;
   std::vector<puzzle::Puzzle> puzzles_;
 };
