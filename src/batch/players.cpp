@@ -109,6 +109,15 @@ base::Fault several(std::string_view wanted, const std::vector<std::string>& nam
 
 }  // namespace
 
+std::vector<std::string> names_in(const Input& input) {
+  std::vector<std::string> names;
+  for (const InputGame& game : input.games) {
+    names.push_back(game.white);
+    names.push_back(game.black);
+  }
+  return names;
+}
+
 base::Result<std::vector<std::string>> find_player(std::string_view wanted,
                                                    const std::vector<std::string>& names) {
   const Words asked = words_of(wanted);

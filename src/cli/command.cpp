@@ -140,6 +140,11 @@ std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv) {
   return std::nullopt;
 }
 
+ExitCode failed(const base::Faults& faults) {
+  log_error(faults);
+  return faults.front().code == base::Code::usage ? exit_usage : exit_unreadable;
+}
+
 ExitCode guarded(const std::function<ExitCode()>& work) {
   std::signal(SIGPIPE, SIG_IGN);  // a write to a closed pipe fails and is told as BrokenPipe
   try {

@@ -9,6 +9,8 @@
 #include <optional>
 #include <string>
 
+#include "kairos/base/result.hpp"
+
 #include "exit_codes.hpp"
 
 namespace CLI {
@@ -38,6 +40,9 @@ void describe_program(CLI::App& program);
 // Reads the command line; an exit code when there is nothing to run (help, or a mistake that has
 // been told on standard error).
 std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv);
+
+// Tells the faults, at least one, and gives the exit code of a command that they end.
+ExitCode failed(const base::Faults& faults);
 
 // Runs `work`, flushes standard output, and ends quietly when its reader has gone.
 ExitCode guarded(const std::function<ExitCode()>& work);

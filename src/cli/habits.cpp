@@ -52,10 +52,8 @@ class Library {
   [[nodiscard]] std::vector<std::string> names() const {
     std::vector<std::string> names;
     for (const batch::Ledger& ledger : ledgers_) {
-      for (const batch::InputGame& game : ledger.input()->games) {
-        names.push_back(game.white);
-        names.push_back(game.black);
-      }
+      const std::vector<std::string> more = batch::names_in(*ledger.input());
+      names.insert(names.end(), more.begin(), more.end());
     }
     return names;
   }
@@ -138,11 +136,6 @@ base::Json json_of(const habits::Habits& h) {
   json.add("habits", json_of(h.habits)).add("strengths", json_of(h.strengths));
   json.add("unsure", json_of(h.unsure)).add("games_for_double", h.games_for_double);
   return json;
-}
-
-ExitCode failed(const base::Faults& faults) {
-  log_error(faults);
-  return faults.front().code == base::Code::usage ? exit_usage : exit_unreadable;
 }
 
 ExitCode run_habits(const Arguments& arguments) {

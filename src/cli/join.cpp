@@ -24,11 +24,6 @@ struct Arguments {
   bool json = false;
 };
 
-ExitCode failed(const base::Faults& faults) {
-  log_error(faults);
-  return faults.front().code == base::Code::usage ? exit_usage : exit_unreadable;
-}
-
 // Games and candidates that no part has studied.
 bool is_unfinished(const batch::Ledger& ledger) {
   const batch::Focus everybody;

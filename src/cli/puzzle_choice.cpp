@@ -22,12 +22,7 @@ void add_puzzle_options(CLI::App& command, PuzzleChoice& choice) {
 
 base::Result<batch::Focus> find_focus(const std::string& player, const batch::Input& input) {
   if (player.empty()) return batch::Focus{};
-  std::vector<std::string> names;
-  for (const batch::InputGame& game : input.games) {
-    names.push_back(game.white);
-    names.push_back(game.black);
-  }
-  auto found = batch::find_player(player, names);
+  auto found = batch::find_player(player, batch::names_in(input));
   if (!found) return std::move(found).faults();
   log_info("player: " + base::join(*found, "; "));
   return batch::Focus{std::move(*found)};

@@ -83,11 +83,6 @@ base::Result<Plan> checked(const Arguments& arguments, batch::Clock::Time now) {
   return plan;
 }
 
-ExitCode failed(const base::Faults& faults) {
-  log_error(faults);
-  return faults.front().code == base::Code::usage ? exit_usage : exit_unreadable;
-}
-
 base::Result<batch::Ledger> open_ledger(const std::string& folder, const Plan& plan) {
   auto ready = base::make_folder(folder);
   if (ready) ready = check_folder(folder);

@@ -1,7 +1,5 @@
 #include "habit_prose.hpp"
 
-#include <cmath>
-
 #include "kairos/base/text.hpp"
 
 #include "labels.hpp"
@@ -15,10 +13,6 @@ std::string interval_text(const habits::Rate& rate) {
   return base::fixed(interval.low * 100, 1) + " to " + rate_text(interval.high);
 }
 
-std::string games_text(std::uint64_t games) {
-  return base::grouped(games) + (games == 1 ? " game" : " games");
-}
-
 }  // namespace
 
 std::string rate_text(double share) {
@@ -26,7 +20,7 @@ std::string rate_text(double share) {
 }
 
 std::string habits_opening(const habits::Habits& h) {
-  return "In " + games_text(h.games) + " " + base::to_utf8(h.player) + " had " +
+  return "In " + counted(h.games, "game", "games") + " " + base::to_utf8(h.player) + " had " +
          base::grouped(h.player_rate.decisions) +
          " decisions: moves with a choice in positions that were not decided. " +
          rate_text(h.player_rate.share()) +
@@ -65,9 +59,8 @@ std::string years_text(const habits::Habit& habit) {
 
 std::string no_habit_text(const habits::Habits& h) {
   if (h.circumstances == 0) {
-    return "These games are too few to tell any habit: no circumstance came up often enough on "
-           "both "
-           "sides.";
+    return "These games are too few to tell any habit: no circumstance came up often enough "
+           "on both sides.";
   }
   std::string text = "No habit can be told from these games: in none of " +
                      base::grouped(h.circumstances) +
@@ -75,7 +68,8 @@ std::string no_habit_text(const habits::Habits& h) {
                      "chance brings when so many are tried.";
   if (h.games_for_double > h.games) {
     text += " To see an error rate that is doubled in one decision of ten takes about " +
-            games_text(h.games_for_double) + "; these are " + base::grouped(h.games) + ".";
+            counted(h.games_for_double, "game", "games") + "; these are " + base::grouped(h.games) +
+            ".";
   }
   return text;
 }

@@ -21,6 +21,9 @@ std::string_view machine_name(study::Kind kind);
 // "white", "black".
 std::string_view machine_name(rules::Color side);
 
+// "1 game", "2 games".
+std::string counted(std::uint64_t count, std::string_view one, std::string_view many);
+
 // A score of `side`, as White sees it.
 search::Score from_white(search::Score score, rules::Color side);
 double from_white(double expectation, rules::Color side);

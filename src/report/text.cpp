@@ -18,11 +18,6 @@ namespace kairos::report {
 
 namespace {
 
-// "1 game", "2 games".
-std::string counted(std::uint64_t count, std::string_view one, std::string_view many) {
-  return base::grouped(count) + " " + std::string(count == 1 ? one : many);
-}
-
 std::string heading(std::string_view title) {
   return "\n" + rule_row('=') + "\n" + std::string(title) + "\n" + rule_row('=') + "\n\n";
 }

@@ -13,8 +13,12 @@
 #include <vector>
 
 #include "kairos/base/result.hpp"
+#include "kairos/batch/run.hpp"
 
 namespace kairos::batch {
+
+// Both names of every game, as in the tags.
+std::vector<std::string> names_in(const Input& input);
 
 // Of `names` (as in the tags, repeats allowed) those that are the player's, sorted. A fault (usage)
 // says that there is none, or which there are.
