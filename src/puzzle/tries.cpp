@@ -94,6 +94,21 @@ void add_searchers_fancies(Tempter& tempter, const Question& q, const Answer& an
   }
 }
 
+bool loses_enough(const Answer& answer, search::Score score) {
+  return study::expectation(answer.score) - study::expectation(score) >= unique_gap;
+}
+
+// Whether the try is still lost when its first reply has been made and the solver may search on.
+bool stands(const Question& q, const Answer& answer, rules::Move move, study::Judgement& j,
+            std::uint64_t nodes, search::Searcher& searcher) {
+  std::vector<rules::Key> keys = q.earlier;
+  keys.push_back(q.position.key());
+  const study::Judgement reply =
+      study::judge(q.position.after(move), keys, j.replies.front(), nodes, searcher);
+  j.nodes += reply.nodes;
+  return loses_enough(answer, study::seen_from_before(reply.score));
+}
+
 }  // namespace
 
 Tries tries_of(const Question& q, const Answer& answer, std::uint64_t nodes,
@@ -108,12 +123,12 @@ Tries tries_of(const Question& q, const Answer& answer, std::uint64_t nodes,
     if (result.tries.size() == most_tries) break;
     ++searched;
     study::Judgement j = study::judge(q.position, q.earlier, t.move, nodes, searcher);
+    result.cook = !loses_enough(answer, j.score);
+    const bool shown =
+        !result.cook && !j.replies.empty() && stands(q, answer, t.move, j, nodes, searcher);
     result.nodes += j.nodes;
-    if (study::expectation(answer.score) - study::expectation(j.score) < unique_gap) {
-      result.cook = true;
-      return result;
-    }
-    if (j.replies.empty()) continue;
+    if (result.cook) return result;
+    if (!shown) continue;
     if (j.replies.size() > longest_refutation) j.replies.resize(longest_refutation);
     result.tries.push_back({t.move, j.score, std::move(j.replies)});
   }

@@ -119,6 +119,27 @@ TEST_CASE("published mates become puzzles with the exact number of moves") {
   }
 }
 
+TEST_CASE("a refutation still refutes when the solver searches on after it", "[.long]") {
+  // Fred Reinfeld, Win at Chess, 222 (shared/data/suites/wac-a.epd): Bf6. The search of the
+  // position after 1. bxa3 once gave Bb3 as the answer, after which White still mates.
+  const Composition made =
+      compose("2r1r2k/1q3ppp/p2Rp3/2p1P3/6QB/p3P3/bP3PPP/3R2K1 w - - 0 1", "Bf6", 4'000'000);
+  REQUIRE(made.puzzle.has_value());
+  check_sound(*made.puzzle);
+  const Puzzle& p = *made.puzzle;
+  REQUIRE(p.tries.size() >= 2);
+  for (const puzzle::Try& t : p.tries) {
+    INFO(rules::to_san(p.position, t.move));
+    const rules::Position next = p.position.after(t.move);
+    search::Limits limits;
+    limits.nodes = 4'000'000;
+    search::Searcher searcher;
+    const search::Verdict after = searcher.search(next.after(t.refutation.front()), {}, limits);
+    REQUIRE_FALSE(after.lines.empty());
+    CHECK(study::expectation(p.score) - study::expectation(after.lines.front().score) >= 0.25);
+  }
+}
+
 TEST_CASE("positions with two solutions are dropped as cooked") {
   // Rotlewi-Rubinstein, Lodz 1907, finish (N02): Rh3 mates in 4, Rc2+ mates too.
   CHECK(compose("6k1/5ppp/pb2p3/1p2P3/1P2bPnP/P1r5/1B4QP/R4R1K b - - 1 25", "Rh3", 150'000).drop ==

@@ -94,6 +94,8 @@ TEST_CASE("published quiet keys are told as quiet wins") {
        "7r/1R3p1p/6p1/1p6/2q5/5PP1/1Q1r3P/1K1k1B2 w - - 6 37", "Rd7", 200'000},
       {"von Popiel-Marco, Monte Carlo 1902, where Black resigned; I. Becker",
        "7k/1b1r2p1/p6p/1p2qN2/3bP3/3Q4/P5PP/1B1R3K b - - 1 36", "Bg1", 200'000},
+      {"F. Reinfeld, Win at Chess, 201: a mate where other moves keep an advantage",
+       "2b2r1k/4q2p/3p2pQ/2pBp3/8/6P1/1PP2P1P/R5K1 w - - 0 1", "Ra7", 1'000'000},
       {"Lazard's trap; Tartakower, Schachmethodik (1928)",
        "rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4", "Ne3", 200'000},
   };

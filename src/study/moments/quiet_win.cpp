@@ -22,8 +22,8 @@ namespace kairos::study {
 
 namespace {
 
-// What the searcher must say: ahead after the move, and in expectation so much better than the
-// second best that the win is worth stopping at.
+// What the searcher must say of material: ahead after the move, and in expectation so much better
+// than the second best that the win is worth stopping at.
 constexpr search::Score least_lead = 50;
 constexpr double least_gap = 0.10;
 
@@ -60,8 +60,8 @@ int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher
   return is_beyond_all_others(e, gain - s.quiet_win_gain, nodes) ? gain : 0;
 }
 
-bool mates_alone(const Evidence& e) {
-  return e.best_score >= search::min_mate_score && e.second_score < search::min_mate_score;
+bool mates_alone(search::Score best, search::Score second) {
+  return best >= search::min_mate_score && second < search::min_mate_score;
 }
 
 }  // namespace
@@ -70,19 +70,21 @@ double quiet_win_hint(const Glimpse& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.size() < 2 || g.position.in_check()) return 0;
   if (!is_quiet(g.position, note.lines.front().moves.front())) return 0;
-  const double best = expectation(note.lines[0].score), second = expectation(note.lines[1].score);
-  if (note.lines[0].score <= 0 || second > s.decided) return 0;
-  return best - second >= s.candidate_share * least_gap ? best - second : 0;
+  const search::Score best = note.lines[0].score, second = note.lines[1].score;
+  const double gap = expectation(best) - expectation(second);
+  if (best <= 0 || expectation(second) > s.decided) return 0;
+  return mates_alone(best, second) || gap >= s.candidate_share * least_gap ? gap : 0;
 }
 
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
                                      search::Searcher& searcher) {
   if (!e.played || e.legal_moves < 2 || e.position.in_check()) return std::nullopt;
   if (!is_quiet(e.position, e.best)) return std::nullopt;
-  if (e.best_score < least_lead || e.gap() < least_gap) return std::nullopt;
   if (expectation(e.second_score) > s.decided) return std::nullopt;
+  const bool mates = mates_alone(e.best_score, e.second_score);
+  if (!mates && (e.best_score < least_lead || e.gap() < least_gap)) return std::nullopt;
   Moment m = moment_of(e, Kind::quiet_win);
-  if (!mates_alone(e)) {
+  if (!mates) {
     m.gain = proved_gain(e, s, searcher, m.nodes);
     if (m.gain == 0) return std::nullopt;
   }
