@@ -179,8 +179,8 @@ const study::Moment* decisive_moment(const study::Study& study) {
     return stake(a) > stake(b);
   };
   for (const study::Moment& moment : study.moments) {
-    // A claim is a hole in the notes, not in the game.
-    if (moment.kind == study::Kind::claim) continue;
+    // A claim is a hole in the notes, not in the game; nobody walked into a trap that is told.
+    if (moment.kind == study::Kind::claim || moment.kind == study::Kind::trap) continue;
     if (decisive == nullptr || weighs_more(moment, *decisive)) decisive = &moment;
   }
   return decisive;

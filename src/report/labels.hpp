@@ -70,7 +70,7 @@ int seconds_spent(const study::Study& study, std::size_t ply);
 bool tells_fall(const study::Moment& moment);
 
 // The moment the game turned on: the one that cost most, or, where nothing was lost, the one where
-// most hung on a single move. nullptr when the game has none.
+// most hung on a single move. nullptr when there is neither.
 const study::Moment* decisive_moment(const study::Study& study);
 // What hangs on the best move: its expectation over that of the next best, never below 0.
 double stake(const study::Moment& moment);

@@ -87,6 +87,16 @@ TEST_CASE("the decisive moment is the one that cost most; claims do not decide a
   CHECK(has(text, "7... Be6, swing, 60 % -> 7 %"));
 }
 
+TEST_CASE("a trap that nobody walked into decides no game") {
+  test::FakeCollection collection = test::fake_collection();
+  for (study::Study& study : collection.studies) {
+    std::erase_if(study.moments, [](const auto& m) { return m.kind != study::Kind::trap; });
+  }
+  const std::string text = test::written("text", collection);
+  const std::string games = text.substr(0, text.find("\nGame 1."));
+  CHECK(!has(games, ", trap"));
+}
+
 TEST_CASE("an empty run says so") {
   const std::string text = test::written("text", test::empty_collection());
   CHECK(has(text, "0 games in the input: 0 read, 0 skipped."));
