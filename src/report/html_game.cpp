@@ -86,23 +86,37 @@ std::string moment_heading(const study::Study& study, const study::Moment& momen
   return html + spent_words(study, moment) + "</h3>";
 }
 
-// Diagram at the left (or above, on a phone), what there is to say beside it. The arrow shows the
-// move that was wrong, the diagram never the one that was right.
-std::string moment_section(const Collection& collection, const study::Study& study,
-                           std::size_t index) {
-  const study::Moment& moment = study.moments[index];
+// The arrow shows the move that was wrong, the diagram never the one that was right.
+Marks marks_of(const study::Study& study, const study::Moment& moment) {
   Marks marks{move_before(study, moment.ply), {}};
-  // An arrow for the move in question, but never where it would be the answer.
   const rules::Move questioned = move_in_question(moment);
   const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;
   if (told_wrong && questioned != moment.best) marks.played = questioned;
-  std::string html = "<section class=\"moment\" id=\"" + moment_anchor(study, index) + "\"><div>" +
-                     diagram(moment.position, marks) + "</div><div>" +
-                     moment_heading(study, moment);
-  html += "<p class=\"said\">" + escaped(sentence_of(study, moment)) + "</p>" + lines_list(moment) +
-          puzzle_links(collection, study, moment);
-  html += "<code>" + escaped(rules::to_fen(moment.position)) + "</code>";
-  return html + "</div></section>\n";
+  return marks;
+}
+
+struct Card {
+  std::string picture;
+  std::string lines;  // what to say besides the sentence
+};
+
+Card card_of(const Collection& collection, const study::Study& study, const study::Moment& moment) {
+  return {diagram(moment.position, marks_of(study, moment)),
+          lines_list(moment) + puzzle_links(collection, study, moment) + "<code>" +
+              escaped(rules::to_fen(moment.position)) + "</code>"};
+}
+
+// Diagram at the left (or above, on a phone), what there is to say beside it; what the card
+// before shows as well is not shown again.
+std::string moment_section(const study::Study& study, std::size_t index, const Card& card,
+                           const Card& before) {
+  const study::Moment& moment = study.moments[index];
+  const std::string picture =
+      card.picture == before.picture ? "<p class=\"small\">The same position.</p>" : card.picture;
+  return "<section class=\"moment\" id=\"" + moment_anchor(study, index) + "\"><div>" + picture +
+         "</div><div>" + moment_heading(study, moment) + "<p class=\"said\">" +
+         escaped(sentence_of(study, moment)) + "</p>" +
+         (card.lines == before.lines ? "" : card.lines) + "</div></section>\n";
 }
 
 }  // namespace
@@ -135,8 +149,11 @@ std::string game_article(const Collection& collection, const study::Study& study
           ". <a class=\"screen\" href=\"#games\">All games</a></p>\n";
   html += graph(study);
   if (!study.moments.empty()) html += graph_legend(study);
+  Card before;
   for (std::size_t i = 0; i < study.moments.size(); ++i) {
-    html += moment_section(collection, study, i);
+    Card card = card_of(collection, study, study.moments[i]);
+    html += moment_section(study, i, card, before);
+    before = std::move(card);
   }
   if (study.moments.empty()) html += "<p>Nothing to stop at.</p>\n";
   return html + "</article>\n";

@@ -11,11 +11,13 @@ namespace kairos::report {
 
 namespace {
 
+// A hint that says no more than the question is left out.
 std::string hints(const puzzle::Puzzle& puzzle) {
+  const bool told = !puzzle.hints.empty() && puzzle.hints.front() == puzzle_task(puzzle) + ".";
   std::string html;
-  for (std::size_t i = puzzle.hints.size(); i > 0; --i) {
-    html =
-        folded("Hint " + std::to_string(i), "<p>" + escaped(puzzle.hints[i - 1]) + "</p>" + html);
+  for (std::size_t i = puzzle.hints.size(), first = told ? 1 : 0; i > first; --i) {
+    html = folded("Hint " + std::to_string(i - first),
+                  "<p>" + escaped(puzzle.hints[i - 1]) + "</p>" + html);
   }
   return html;
 }

@@ -1,5 +1,7 @@
 // recap.html: one page a game to speak from: the moments in order, the time spent where the clocks
 // tell, one line each, and which are worth asking the audience before telling.
+#include <set>
+
 #include "html_game.hpp"
 #include "html_graph.hpp"
 #include "html_page.hpp"
@@ -12,9 +14,9 @@ namespace kairos::report {
 namespace {
 
 // The sentence is what one says; the boxed question is what one asks before saying it, for moments
-// that held as puzzles.
-std::string item(const Collection& collection, const study::Study& study, std::size_t index) {
-  const study::Moment& moment = study.moments[index];
+// that held as puzzles. `asked`: by the items before, so that nothing is asked twice.
+std::string item(const Collection& collection, const study::Study& study,
+                 const study::Moment& moment, std::set<const puzzle::Puzzle*>& asked) {
   const rules::Move move = move_in_question(moment);
   std::string html = "<li><strong>";
   html += move ? escaped(numbered(moment.position, move)) : "At the end";
@@ -22,7 +24,8 @@ std::string item(const Collection& collection, const study::Study& study, std::s
   const int seconds = seconds_spent(study, static_cast<std::size_t>(std::max(moment.ply, 0)));
   if (moment.played && seconds >= 0) html += ", after " + duration_text(seconds);
   html += ". " + escaped(sentence_of(study, moment));
-  if (puzzle_of(collection, study, moment) != nullptr) {
+  const puzzle::Puzzle* const puzzle = puzzle_of(collection, study, moment);
+  if (puzzle != nullptr && asked.insert(puzzle).second) {
     html += " <span class=\"asks\">Ask them: " + escaped(question_of(moment)) + "</span>";
   }
   return html + "</li>\n";
@@ -34,7 +37,10 @@ std::string game(const Collection& collection, const study::Study& study) {
   std::string html = "<section id=\"" + game_anchor(facts) + "\">\n<h2>" +
                      escaped(players_text(facts)) + ", " + escaped(facts.result) + "</h2>\n";
   html += "<p class=\"small\">" + escaped(occasion_text(facts)) + "</p>\n<ol>\n";
-  for (std::size_t i = 0; i < study.moments.size(); ++i) html += item(collection, study, i);
+  std::set<const puzzle::Puzzle*> asked;
+  for (const study::Moment& moment : study.moments) {
+    html += item(collection, study, moment, asked);
+  }
   return html + "</ol>\n</section>\n";
 }
 

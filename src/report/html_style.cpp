@@ -116,7 +116,8 @@ align-items:start;content-visibility:auto;contain-intrinsic-size:auto 96vh}
 .question .ask{font-size:1.5rem;margin:.2em 0 .6em}
 .question details{font-size:1.15rem}
 .grade{letter-spacing:.12em}
-.sheet{display:grid;grid-template-columns:repeat(auto-fill,minmax(14rem,1fr));gap:1.2rem 1.6rem}
+.sheet{display:grid;grid-template-columns:repeat(auto-fill,minmax(max(14rem,30%),1fr));
+gap:1.2rem 1.6rem}
 figure{margin:0}
 figcaption{font-size:.95rem;margin:.1em 0 .3em}
 .write{border-bottom:1px solid var(--soft);height:1.5rem;display:block}

@@ -127,14 +127,20 @@ bool is_known(std::string_view value) {
   return value.find_first_not_of("?.- ") != std::string_view::npos;
 }
 
+// "1913.05.??" (standard, 8.1.1.3) without the parts that are not known: "1913.05".
+std::string date_text(std::string_view date) {
+  while (date.size() > 3 && date.substr(date.size() - 3) == ".??") date.remove_suffix(3);
+  return base::to_utf8(date);
+}
+
 }  // namespace
 
 std::string occasion_text(const study::GameFacts& facts) {
   std::vector<std::string> parts;
   if (is_known(facts.event)) parts.push_back(base::to_utf8(facts.event));
-  if (is_known(facts.site)) parts.push_back(base::to_utf8(facts.site));
+  if (is_known(facts.site) && facts.site != facts.event) parts.push_back(base::to_utf8(facts.site));
   if (is_known(facts.round)) parts.push_back("round " + base::to_utf8(facts.round));
-  if (is_known(facts.date)) parts.push_back(base::to_utf8(facts.date));
+  if (is_known(facts.date)) parts.push_back(date_text(facts.date));
   return base::join(parts, ", ");
 }
 
