@@ -1,0 +1,77 @@
+// What a typed phrase says of a move, before anyone asks whether the board agrees; and the words it
+// is made of.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kairos/rules/piece.hpp"
+#include "kairos/rules/square.hpp"
+
+namespace kairos::rules {
+
+// One way to understand a phrase. What is not said stays empty.
+struct Reading {
+  enum class Kind : std::uint8_t { man, castling, short_castling, long_castling };
+
+  Kind kind = Kind::man;
+  PieceType man = no_piece_type;  // no_piece_type: any man
+  std::int8_t from_file = -1;
+  std::int8_t from_rank = -1;
+  bool takes = false;
+  PieceType taken = no_piece_type;
+  Square to = no_square;
+  std::int8_t to_file = -1;  // "exd": the square is not said
+  PieceType promoted = no_piece_type;
+};
+
+struct Word {
+  enum class Kind : std::uint8_t {
+    piece,
+    file,      // a letter a, c..h alone
+    square,    // alone
+    notation,  // a whole move or more than a square of it: "Nbd2", "exd", "o-o"
+    takes,
+    goes,  // to, goes, moves
+    from,  // from, on, at
+    castles,
+    short_side,
+    long_side,
+    becomes,  // promotes, =, makes
+    filler,   // the, my
+    verb,     // play, try: a move may follow
+    or_,
+    not_,
+    describes,  // attacking, defends: a square behind it is no move
+    side,       // "king side"
+    other       // talk, or the end of a sentence
+  };
+
+  Kind kind = Kind::other;
+  PieceType piece = no_piece_type;
+  std::int8_t file = -1;
+  Square square = no_square;
+  // Of `notation`: one reading, or two where a b may be the bishop or the pawn.
+  std::vector<Reading> readings;
+  // The b is a bishop in proper notation: the second reading only where the first does not fit.
+  bool proper = false;
+  bool is_letter_b = false;  // piece: "b" alone, bishop or b-file
+};
+
+// The words of a message; never more than its bytes.
+std::vector<Word> typed_words(std::string_view text);
+
+// A phrase found in the words, and where the next one may begin.
+struct Phrase {
+  std::vector<Reading> readings;
+  bool proper = false;  // as in Word
+  std::size_t end = 0;  // one past its last word
+};
+
+// All phrases that may begin with word `at`, the one to be tried first in front; none where it is a
+// description or talk.
+std::vector<Phrase> phrases_at(const std::vector<Word>& words, std::size_t at);
+
+}  // namespace kairos::rules
