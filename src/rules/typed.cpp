@@ -1,4 +1,9 @@
 // From phrases to moves: what fits the board, and in what order a message is gone through.
+//
+// A message is cut into words (typed_words.cpp), words make phrases, each with one or more ways to
+// be read (typed_phrase.cpp), and a phrase is a move when exactly one legal move fits one of its
+// ways. Only this last step sees the board, so a phrase that fits nothing can still be told what is
+// wrong with it. Covered by tests/rules/typed_test.cpp.
 #include "kairos/rules/typed.hpp"
 
 #include <algorithm>

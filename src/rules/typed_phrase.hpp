@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -59,6 +60,11 @@ struct Word {
   bool proper = false;
   bool is_letter_b = false;  // piece: "b" alone, bishop or b-file
 };
+
+// One run of letters and digits; talk is `other`.
+Word look_up(std::string_view written);
+// The whole of `written` as notation or a square, whatever its case.
+std::optional<Word> read_notation(std::string_view written);
 
 // The words of a message; never more than its bytes.
 std::vector<Word> typed_words(std::string_view text);

@@ -29,8 +29,9 @@ struct TypedMove {
   // Meaningful without a move: illegal_move, ambiguous_move, no_such_piece, or not_a_move where
   // nothing in the text is a move at all.
   base::Code problem = base::Code::not_a_move;
-  std::string text;  // the phrase in short, letters and squares alone ("Rxe4"); empty for not_a_move
-  std::string why;   // of a problem, in plain words ("the way from e1 to e4 is blocked")
+  std::string
+      text;         // the phrase in short, letters and squares alone ("Rxe4"); empty for not_a_move
+  std::string why;  // of a problem, in plain words ("the way from e1 to e4 is blocked")
 };
 
 // The moves of a message, one after the other: the first phrase that can be played in `p` and what

@@ -1,0 +1,84 @@
+// The words that have a meaning in a typed move. All others are talk.
+#include <array>
+
+#include "kairos/base/text.hpp"
+
+#include "typed_phrase.hpp"
+
+namespace kairos::rules {
+
+namespace {
+
+using Kind = Word::Kind;
+
+struct Group {
+  Kind kind;
+  PieceType piece;
+  std::string_view words;  // between blanks
+};
+
+constexpr std::array<Group, 17> dictionary{{
+    {Kind::piece, king, " king k "},
+    {Kind::piece, queen, " queen q "},
+    {Kind::piece, rook, " rook r "},
+    {Kind::piece, bishop, " bishop "},  // b alone may be the pawn
+    {Kind::piece, knight, " knight night horse n "},
+    {Kind::piece, pawn, " pawn p "},
+    {Kind::takes, no_piece_type, " x takes take taking captures capture capturing grabs "},
+    {Kind::goes, no_piece_type, " to into goes go going moves move jumps slides "},
+    {Kind::from, no_piece_type, " from on at "},
+    {Kind::castles, no_piece_type, " castle castles castling "},
+    {Kind::short_side, no_piece_type, " short kingside "},
+    {Kind::long_side, no_piece_type, " long queenside "},
+    {Kind::side, no_piece_type, " side "},
+    {Kind::becomes, no_piece_type,
+     " promotes promote promoting promotion becomes becoming makes making "},
+    {Kind::filler, no_piece_type, " the an my our your his her their "},
+    {Kind::verb, no_piece_type, " play plays playing try "},
+    {Kind::or_, no_piece_type, " or "},
+}};
+
+constexpr std::string_view denials = " not never don't dont isn't isnt avoid avoids ";
+constexpr std::string_view descriptions =
+    " attacking attacks attack threatening threatens hitting hits defending defends protecting "
+    "protects guarding guards covering covers controlling controls pinning pins forking forks "
+    "winning wins losing loses hanging hangs blocking blocks eyeing targeting against behind "
+    "weakening weakens ";
+
+bool holds(std::string_view words, const std::string& word) {
+  return words.find(' ' + word + ' ') != std::string_view::npos;
+}
+
+}  // namespace
+
+Word look_up(std::string_view written) {
+  const std::string text = base::lower_case(written);
+  Word word;
+  if (text == "b") {
+    word.kind = Kind::piece;
+    word.piece = bishop;
+    word.file = 1;
+    word.is_letter_b = true;
+    word.proper = written == "B";
+    return word;
+  }
+  if (text.size() == 1 && text[0] >= 'a' && text[0] <= 'h') {
+    word.kind = Kind::file;
+    word.file = static_cast<std::int8_t>(text[0] - 'a');
+    return word;
+  }
+  for (const Group& group : dictionary) {
+    if (!holds(group.words, text)) continue;
+    word.kind = group.kind;
+    word.piece = group.piece;
+    return word;
+  }
+  if (holds(denials, text)) {
+    word.kind = Kind::not_;
+  } else if (holds(descriptions, text)) {
+    word.kind = Kind::describes;
+  }
+  return word;
+}
+
+}  // namespace kairos::rules

@@ -1,0 +1,158 @@
+// One piece of typed notation, in any case: "Nbd2", "nbd2", "e4e5", "exd", "e8=Q", "0-0", "Ng1-f3".
+//
+// Says what the letters may mean; which of it the board allows is seen later. A leading b may be
+// the bishop or the pawn's file, so such a text has two readings. Tested through
+// kairos/rules/typed.hpp.
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+
+#include "typed_phrase.hpp"
+
+namespace kairos::rules {
+
+namespace {
+
+bool is_file(char c) {
+  return c >= 'a' && c <= 'h';
+}
+
+bool is_rank(char c) {
+  return c >= '1' && c <= '8';
+}
+
+PieceType promotion_letter(char c) {
+  switch (c) {
+    case 'q':
+      return queen;
+    case 'r':
+      return rook;
+    case 'b':
+      return bishop;
+    case 'n':
+      return knight;
+    default:
+      return no_piece_type;
+  }
+}
+
+PieceType man_letter(char c) {
+  return c == 'k' ? king : c == 'p' ? pawn : promotion_letter(c);
+}
+
+Square square_of(char file, char rank) {
+  return square_at(file - 'a', rank - '1');
+}
+
+// "e8q" and "e8=q" without the piece, which is put into `reading`.
+std::string_view without_promotion(std::string_view text, Reading& reading) {
+  if (text.size() < 3) return text;
+  const PieceType piece = promotion_letter(text.back());
+  const std::string_view rest = text.substr(0, text.size() - 1);
+  const std::size_t end = rest.find_last_not_of('=');
+  if (piece == no_piece_type || end == std::string_view::npos) return text;
+  if (rest[end] != '1' && rest[end] != '8') return text;
+  reading.promoted = piece;
+  return rest.substr(0, end + 1);
+}
+
+// "bd2", "3xe5", "g1-f3", "xd4", "d4": what stands behind the man, or all of a pawn's move.
+std::optional<Reading> read_way(std::string_view text, Reading reading) {
+  text = without_promotion(text, reading);
+  if (text.size() < 2 || !is_rank(text.back()) || !is_file(text[text.size() - 2])) {
+    return std::nullopt;
+  }
+  reading.to = square_of(text[text.size() - 2], text.back());
+  text.remove_suffix(2);
+  if (!text.empty() && (text.back() == 'x' || text.back() == '-')) {
+    reading.takes = text.back() == 'x';
+    text.remove_suffix(1);
+  }
+  if (!text.empty() && is_file(text.front())) {
+    reading.from_file = static_cast<std::int8_t>(text.front() - 'a');
+    text.remove_prefix(1);
+  }
+  if (!text.empty() && is_rank(text.front())) {
+    reading.from_rank = static_cast<std::int8_t>(text.front() - '1');
+    text.remove_prefix(1);
+  }
+  if (!text.empty()) return std::nullopt;
+  return reading;
+}
+
+// Notation that begins with no man: a pawn's, or two squares, which say nothing of the man.
+std::optional<Reading> read_unnamed(std::string_view text) {
+  if (text.size() == 3 && text[1] == 'x' && is_file(text[0]) && is_file(text[2])) {
+    const int aside = text[0] - text[2];
+    if (aside != 1 && aside != -1) return std::nullopt;
+    Reading reading;
+    reading.man = pawn;
+    reading.takes = true;
+    reading.from_file = static_cast<std::int8_t>(text[0] - 'a');
+    reading.to_file = static_cast<std::int8_t>(text[2] - 'a');
+    return reading;
+  }
+  std::optional<Reading> reading = read_way(text, {});
+  if (!reading) return std::nullopt;
+  const bool from_square = reading->from_file >= 0 && reading->from_rank >= 0;
+  const bool alone = reading->from_file < 0 && reading->from_rank < 0;
+  if (!from_square && (!alone || !reading->takes)) reading->man = pawn;
+  if (!from_square && reading->from_rank >= 0) return std::nullopt;  // "4e5"
+  // "ee5" is no pawn's way; "ed5" takes.
+  if (reading->man == pawn && reading->from_file >= 0) {
+    if (reading->from_file == file_of(reading->to)) return std::nullopt;
+    reading->takes = true;
+  }
+  return reading;
+}
+
+std::optional<Reading> read_named(std::string_view text) {
+  const PieceType man = text.empty() ? no_piece_type : man_letter(text.front());
+  if (man == no_piece_type) return std::nullopt;
+  Reading reading;
+  reading.man = man;
+  return read_way(text.substr(1), reading);
+}
+
+std::optional<Reading> read_castling(std::string_view text) {
+  std::string zeros(text);
+  std::replace(zeros.begin(), zeros.end(), 'o', '0');
+  Reading reading;
+  if (zeros == "0-0") {
+    reading.kind = Reading::Kind::short_castling;
+  } else if (zeros == "0-0-0") {
+    reading.kind = Reading::Kind::long_castling;
+  } else {
+    return std::nullopt;
+  }
+  return reading;
+}
+
+// A capital B before small letters.
+bool is_proper_bishop(std::string_view written) {
+  return written.front() == 'B' && std::none_of(written.begin() + 1, written.end(), [](char c) {
+           return (c >= 'A' && c <= 'H') || c == 'X';
+         });
+}
+
+}  // namespace
+
+// The whole of `written` as notation.
+std::optional<Word> read_notation(std::string_view written) {
+  const std::string text = base::lower_case(written);
+  Word word;
+  word.kind = Kind::notation;
+  if (text.size() == 2 && is_file(text[0]) && is_rank(text[1])) {
+    word.kind = Kind::square;
+    word.square = square_of(text[0], text[1]);
+    return word;
+  }
+  if (const auto castling = read_castling(text)) word.readings.push_back(*castling);
+  if (const auto named = read_named(text)) word.readings.push_back(*named);
+  if (const auto unnamed = read_unnamed(text)) word.readings.push_back(*unnamed);
+  if (word.readings.empty()) return std::nullopt;
+  word.proper = is_proper_bishop(written);
+  return word;
+}
+
+}  // namespace kairos::rules
