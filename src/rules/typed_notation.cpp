@@ -141,9 +141,9 @@ bool is_proper_bishop(std::string_view written) {
 std::optional<Word> read_notation(std::string_view written) {
   const std::string text = base::lower_case(written);
   Word word;
-  word.kind = Kind::notation;
+  word.kind = Word::Kind::notation;
   if (text.size() == 2 && is_file(text[0]) && is_rank(text[1])) {
-    word.kind = Kind::square;
+    word.kind = Word::Kind::square;
     word.square = square_of(text[0], text[1]);
     return word;
   }

@@ -11,29 +11,11 @@
 #include "kairos/study/motifs.hpp"
 #include "kairos/study/spoils.hpp"
 
+#include "deeds.hpp"
+
 namespace kairos::study {
 
 namespace {
-
-std::string numbered(const rules::Position& p, rules::Move move) {
-  const std::vector<rules::Move> line{move};
-  return rules::to_numbered_san(p, line);
-}
-
-std::string side(rules::Color c) {
-  return std::string(side_words(c));
-}
-
-// " mates in 2", " wins a knight" or nothing: what `move` does by force.
-std::string deed(const rules::Position& p, rules::Move move, search::Score score,
-                 std::uint64_t& nodes, const rules::Position* since = nullptr) {
-  const Spoils spoils = spoils_of(p, move, score, since);
-  nodes += spoils.nodes;
-  if (spoils.mate_moves == 1) return " is mate";
-  if (spoils.mate_moves > 1) return " mates in " + base::number(spoils.mate_moves);
-  if (score >= search::min_mate_score) return " leads to mate";
-  return spoils.what.empty() ? "" : " wins " + spoils.what;
-}
 
 // What refutes a move: the reply, and what it does by force (as `deed` says it).
 struct Rebuff {

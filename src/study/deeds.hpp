@@ -1,0 +1,21 @@
+// What a move does by force, in words that complete a sentence about it.
+#pragma once
+
+#include <cstdint>
+#include <string>
+
+#include "kairos/rules/position.hpp"
+#include "kairos/search/score.hpp"
+
+namespace kairos::study {
+
+// The move in SAN with its number: "12... Nf3".
+std::string numbered(const rules::Position& p, rules::Move move);
+std::string side(rules::Color c);
+
+// " mates in 2", " wins a knight" or nothing where nothing is proved. `score`, `since` as in
+// spoils_of; `nodes` grows by what the proof took.
+std::string deed(const rules::Position& p, rules::Move move, search::Score score,
+                 std::uint64_t& nodes, const rules::Position* since = nullptr);
+
+}  // namespace kairos::study

@@ -1,0 +1,85 @@
+#include "kairos/study/weigh.hpp"
+
+#include <algorithm>
+
+#include "kairos/rules/movegen.hpp"
+#include "kairos/study/expectation.hpp"
+#include "kairos/study/moment.hpp"
+#include "kairos/study/spoils.hpp"
+
+#include "deeds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+// What a move does that is as good as the best: by force, or by where it leaves its side.
+std::string good_words(const rules::Position& p, const Weighed& w) {
+  std::uint64_t nodes = 0;
+  const std::string act = deed(p, w.move, w.score, nodes);
+  if (!act.empty()) return act.substr(1);
+  switch (standing_of(w.expectation)) {
+    case Standing::won:
+      return "wins";
+    case Standing::better:
+      return "keeps the advantage";
+    case Standing::level:
+      return "holds";
+    case Standing::worse:
+      return "no move is better, but " + side(p.side_to_move()) + " stays worse";
+    case Standing::lost:
+      return "no move helps: " + side(p.side_to_move()) + " is lost";
+  }
+  return "";
+}
+
+std::string loss_of_standing(double best, double left) {
+  const Standing before = standing_of(best), after = standing_of(left);
+  if (before == after) return "less good";
+  if (before == Standing::won) return "lets the win slip";
+  if (before == Standing::better) return "gives the advantage away";
+  return after == Standing::lost ? "loses" : "spoils the position";
+}
+
+std::string state_after(const rules::Position& p, double left) {
+  const Standing after = standing_of(left);
+  if (after == Standing::level) return "the position is level";
+  return side(p.side_to_move()) + " is " + std::string(words(after));
+}
+
+// "loses a knight: 23... Nxd4", "lets the win slip: after 23... Kg8 the position is level".
+std::string bad_words(const rules::Position& p, const Weighed& w, double best) {
+  const std::string loss = loss_of_standing(best, w.expectation);
+  if (w.line.size() < 2) {  // the move ends the game, by the Laws
+    return loss + (rules::has_legal_move(p.after(w.move)) ? ": it is a draw" : ": it is stalemate");
+  }
+  const rules::Position after = p.after(w.move);
+  const rules::Move reply = w.line[1];
+  const std::string answer = numbered(after, reply);
+  const Spoils spoils = spoils_of(after, reply, seen_from_before(w.score), &p);
+  if (spoils.mate_moves == 1) return "loses: " + answer + " is mate";
+  if (spoils.mate_moves > 1) {
+    return "loses: " + answer + " mates in " + std::to_string(spoils.mate_moves);
+  }
+  if (w.score <= -search::min_mate_score) return "loses: " + answer + " leads to mate";
+  if (!spoils.what.empty()) return "loses " + spoils.what + ": " + answer;
+  return loss + ": after " + answer + " " + state_after(p, w.expectation);
+}
+
+}  // namespace
+
+Weighed weigh(const rules::Position& position, rules::Move move, const Judgement& judgement,
+              search::Score best_score) {
+  Weighed w;
+  w.move = move;
+  w.score = judgement.score;
+  w.expectation = expectation(w.score);
+  const double best = expectation(best_score);
+  w.cost = std::max(0.0, best - w.expectation);
+  w.line.push_back(move);
+  w.line.insert(w.line.end(), judgement.replies.begin(), judgement.replies.end());
+  w.words = w.is_good() ? good_words(position, w) : bad_words(position, w, best);
+  return w;
+}
+
+}  // namespace kairos::study
