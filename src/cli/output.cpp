@@ -19,6 +19,10 @@ base::Status Output::write(std::string_view bytes) {
   return base::done();
 }
 
+void Output::text(std::string_view text) {
+  static_cast<void>(write(text));  // throws where it fails
+}
+
 void Output::line(std::string_view text) {
   pending_.append(text);
   (void)write("\n");

@@ -23,7 +23,8 @@ class Output final : public base::ByteSink {
 
   // Never returns a fault (it throws); a Status for the sake of the interface.
   base::Status write(std::string_view bytes) override;
-  // Writes `text` and a line end.
+  // Writes `text` as it is; or with a line end.
+  void text(std::string_view text);
   void line(std::string_view text);
   void flush();
 

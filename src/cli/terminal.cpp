@@ -7,6 +7,8 @@
 
 #include "kairos/base/text.hpp"
 
+#include "output.hpp"
+
 namespace kairos::cli {
 
 namespace {
@@ -68,6 +70,25 @@ void ErrorStream::clear() {
   const std::lock_guard lock(mutex_);
   if (!drawn_.empty()) put(erase_line);
   drawn_.clear();
+}
+
+LiveText::LiveText() : looks_(looks_of(STDOUT_FILENO)) {}
+
+void LiveText::show(const std::string& text) {
+  if (!looks_.redraws) return;
+  clear();
+  for (const std::string_view line : base::split(text, '\n')) {
+    if (line.empty() && line.data() == text.data() + text.size()) break;  // behind the last
+    Output::get().line(elided(line, looks_.width - 1));
+    ++rows_;
+  }
+  Output::get().flush();
+}
+
+void LiveText::clear() {
+  if (rows_ == 0) return;
+  Output::get().text("\x1b[" + std::to_string(rows_) + "A\r\x1b[J");
+  rows_ = 0;
 }
 
 std::string elided(std::string_view text, int width) {

@@ -42,6 +42,21 @@ class ErrorStream {
   std::string drawn_;
 };
 
+// Several lines on standard output that the next ones replace, where it is a terminal; elsewhere
+// nothing is shown. Lines are cut to the width.
+class LiveText {
+ public:
+  LiveText();
+  void show(const std::string& text);
+  // Takes away what is shown, to make room for the final text.
+  void clear();
+  [[nodiscard]] bool is_live() const { return looks_.redraws; }
+
+ private:
+  Looks looks_;
+  int rows_ = 0;  // shown now
+};
+
 // `text` cut to `width` columns (code points), with "..." where something is left out.
 std::string elided(std::string_view text, int width);
 

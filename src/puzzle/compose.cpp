@@ -9,12 +9,12 @@
 #include "kairos/puzzle/compose.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/puzzle/hints.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/judge.hpp"
 #include "kairos/study/motifs.hpp"
 
 #include "difficulty.hpp"
-#include "hints.hpp"
 #include "question.hpp"
 #include "solution.hpp"
 #include "tries.hpp"

@@ -1,4 +1,4 @@
-#include "hints.hpp"
+#include "kairos/puzzle/hints.hpp"
 
 #include "kairos/base/text.hpp"
 #include "kairos/rules/movegen.hpp"

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "kairos/puzzle/puzzle.hpp"
+#include "kairos/report/plain.hpp"
 #include "kairos/study/study.hpp"
 
 namespace kairos::report {
@@ -24,26 +25,8 @@ std::string_view machine_name(rules::Color side);
 // "1 game", "2 games".
 std::string counted(std::uint64_t count, std::string_view one, std::string_view many);
 
-// A score of `side`, as White sees it.
-search::Score from_white(search::Score score, rules::Color side);
-double from_white(double expectation, rules::Color side);
-
-// "+1.35", "-0.20", "0.00"; "White mates in 3", "Black mates in 3". The score is White's.
-std::string score_text(search::Score white_score);
-// "72 %", rounded to the nearest.
-std::string percent(double expectation);
 // "better, 72 %".
 std::string standing_text(double expectation);
-
-// "23. Qxb7", "23... Qxb7"; "" for no move.
-std::string numbered(const rules::Position& position, rules::Move move);
-// "Qxb7"; "" for no move.
-std::string plain_san(const rules::Position& position, rules::Move move);
-// "23. Qxb7 Rb8 24. Qa6 ...", cut after `most` half-moves; 0: never cut.
-std::string numbered_line(const rules::Position& position, std::span<const rules::Move> line,
-                          std::size_t most = 0);
-// `move` and what follows it, as one line.
-std::vector<rules::Move> joined(rules::Move move, std::span<const rules::Move> rest);
 
 // The move a moment speaks of: the tempting one of a trap, else the move played.
 rules::Move move_in_question(const study::Moment& moment);

@@ -36,7 +36,8 @@ search::Score seen_from_before(search::Score reply) {
 }
 
 Judgement judge(const rules::Position& position, std::span<const rules::Key> earlier,
-                rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines) {
+                rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines,
+                const std::atomic<bool>* stop) {
   const rules::Position next = position.after(move);
   std::vector<rules::Key> keys(earlier.begin(), earlier.end());
   keys.push_back(position.key());
@@ -48,6 +49,7 @@ Judgement judge(const rules::Position& position, std::span<const rules::Key> ear
   search::Limits limits;
   limits.nodes = nodes;
   limits.lines = lines;
+  limits.stop = stop;
   judgement.verdict = searcher.search(next, keys, limits);
   judgement.score = seen_from_before(judgement.verdict.lines.front().score);
   judgement.replies = judgement.verdict.lines.front().moves;

@@ -8,6 +8,7 @@
 // nothing earlier clears it first.
 #pragma once
 
+#include <atomic>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -24,9 +25,11 @@ struct Judgement {
   std::uint64_t nodes = 0;
 };
 
-// `earlier` are the keys before `position`; `lines` are asked of the position after the move.
+// `earlier` are the keys before `position`; `lines` are asked of the position after the move;
+// `stop` as in search/limits.hpp.
 Judgement judge(const rules::Position& position, std::span<const rules::Key> earlier,
-                rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines = 1);
+                rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines = 1,
+                const std::atomic<bool>* stop = nullptr);
 
 // What a glance at the position shows: the first few choices of a search of 200 nodes that knows
 // nothing from before, best first. (The published traps of the tests tempt it; with 1,000 nodes it

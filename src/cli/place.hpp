@@ -1,0 +1,38 @@
+// The position a command is asked about: by FEN, from an EPD file, or from a game.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kairos/rules/position.hpp"
+
+#include "puzzle_file.hpp"
+
+namespace CLI {
+class App;
+}
+
+namespace kairos::cli {
+
+struct PlaceArguments {
+  std::string fen;
+  std::string epd;
+  std::string id;
+  std::string game;
+  std::uint64_t number = 1;  // of the game in its file
+  std::int64_t ply = -1;     // half-moves played before the position
+};
+
+// --fen, --epd with --id, --game with --ply and --number.
+void add_place_options(CLI::App& command, PlaceArguments& place);
+
+struct Place {
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Key> earlier;  // keys of the game's positions before it
+  std::vector<puzzle::Try> tries;   // known of the position, from an EPD file
+};
+
+// Exactly one of the three must be given, and a position that the Laws have ended is refused.
+base::Result<Place> find_place(const PlaceArguments& arguments);
+
+}  // namespace kairos::cli

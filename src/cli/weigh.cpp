@@ -1,0 +1,244 @@
+// kairos weigh: why not this move? Each move's verdict in words, with what refutes it.
+//
+// The moves are judged with few nodes first and with twice as many each time, so there is an answer
+// at once that sharpens while one waits. Where standard output is a terminal every answer replaces
+// the one before; elsewhere only the last is printed.
+#include "kairos/study/weigh.hpp"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+
+#include "kairos/base/json.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/report/plain.hpp"
+#include "kairos/rules/fen.hpp"
+#include "kairos/rules/movegen.hpp"
+#include "kairos/rules/san.hpp"
+#include "kairos/rules/typed.hpp"
+
+#include "command.hpp"
+#include "interrupt.hpp"
+#include "log.hpp"
+#include "output.hpp"
+#include "place.hpp"
+#include "scales.hpp"
+#include "terminal.hpp"
+#include "threads.hpp"
+#include "time_limit.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr std::uint64_t first_nodes = 20'000;  // a few hundredths of a second a move
+constexpr std::size_t shown_plies = 10;
+
+struct Arguments {
+  PlaceArguments place;
+  std::vector<std::string> moves;
+  bool all = false;
+  double seconds = 1.5;
+  std::uint64_t nodes = 0;
+  int threads = 0;
+  bool json = false;
+};
+
+// What was asked about, in that order: a move, or why it is none.
+struct Asked {
+  std::vector<rules::TypedMove> typed;
+  bool all = false;
+};
+
+bool is_legal_for_the_other(const rules::Position& p, const std::string& text) {
+  if (p.in_check()) return false;
+  return static_cast<bool>(rules::read_san(p.after(rules::null_move), text).move);
+}
+
+std::string refusal(const rules::Position& p, const rules::TypedMove& typed) {
+  std::string text = std::string(base::words(typed.problem)) + ": " + typed.why;
+  if (is_legal_for_the_other(p, typed.text)) {
+    text += " (" + std::string(study::side_words(p.side_to_move())) + " is to move)";
+  }
+  return text;
+}
+
+base::Result<Asked> asked_moves(const rules::Position& p, const Arguments& arguments) {
+  Asked asked;
+  asked.all = arguments.all;
+  if (arguments.all) {
+    rules::MoveList legal;
+    rules::legal_moves(p, legal);
+    for (const rules::Move move : legal) asked.typed.push_back({move, {}, {}, {}});
+    return asked;
+  }
+  for (rules::TypedMove& typed : rules::read_typed_moves(p, base::join(arguments.moves, " "))) {
+    if (!typed.move && typed.problem == base::Code::not_a_move) {
+      return base::Fault{base::Code::usage, "no move to weigh in these words", {}};
+    }
+    const auto is_same = [&typed](const rules::TypedMove& t) { return t.move == typed.move; };
+    if (typed.move && std::any_of(asked.typed.begin(), asked.typed.end(), is_same)) continue;
+    asked.typed.push_back(std::move(typed));
+  }
+  return asked;
+}
+
+const std::vector<rules::Move>& refutation_of(const Place& place, rules::Move move) {
+  static const std::vector<rules::Move> none;
+  for (const puzzle::Try& tried : place.tries) {
+    if (tried.move == move) return tried.refutation;
+  }
+  return none;
+}
+
+// What is told: the position, the best move, and the moves asked about.
+struct Answer {
+  const Place& place;
+  const Asked& asked;
+  study::Weighed best;
+  std::vector<study::Weighed> weighed;  // of the legal ones among those asked
+};
+
+Answer answer_of(const Place& place, const Asked& asked, const Scales& scales) {
+  Answer answer{place, asked, scales.best(), scales.weighed()};
+  if (asked.all) {
+    std::stable_sort(answer.weighed.begin(), answer.weighed.end(),
+                     [](const auto& a, const auto& b) { return a.score > b.score; });
+  }
+  return answer;
+}
+
+// "+1.20, 76 % for White": the score is White's, the expectation the mover's.
+std::string worth(const rules::Position& p, const study::Weighed& w) {
+  const rules::Color side = p.side_to_move();
+  return report::score_text(report::from_white(w.score, side)) + ", " +
+         report::percent(w.expectation) + " for " + std::string(study::side_words(side));
+}
+
+std::string told(const rules::Position& p, const study::Weighed& w, bool with_line) {
+  std::string text = report::numbered(p, w.move) + " " + w.words + " (" + worth(p, w) + ")\n";
+  if (with_line) text += "    " + report::numbered_line(p, w.line, shown_plies) + "\n";
+  return text;
+}
+
+// All legal moves in a table, the others each with its line.
+std::string text_of(const Answer& answer, bool with_board) {
+  const rules::Position& p = answer.place.position;
+  std::string text;
+  if (with_board) {
+    for (const std::string& row : report::board_rows(p, p.side_to_move())) text += row + "\n";
+    text += "\n";
+  }
+  if (answer.asked.all) {
+    for (const study::Weighed& w : answer.weighed) text += told(p, w, false);
+    return text;
+  }
+  std::size_t next = 0;
+  bool best_asked = false;
+  for (const rules::TypedMove& typed : answer.asked.typed) {
+    if (typed.move) {
+      const study::Weighed& w = answer.weighed[next++];
+      best_asked = best_asked || w.move == answer.best.move;
+      text += told(p, w, true);
+    } else {
+      text += typed.text + ": " + refusal(p, typed) + "\n";
+    }
+  }
+  if (!best_asked) text += "best: " + told(p, answer.best, true);
+  return text;
+}
+
+base::Json json_of(const rules::Position& p, const study::Weighed& w) {
+  base::Json line = base::Json::array();
+  for (const std::string& san : rules::to_san(p, w.line)) line.push(san);
+  base::Json object = base::Json::object();
+  object.add("move", rules::to_san(p, w.move)).add("verdict", w.words).add("good", w.is_good());
+  object.add("expectation", w.expectation).add("cost", w.cost);
+  object.add("score", report::score_text(report::from_white(w.score, p.side_to_move())));
+  object.add("line", std::move(line));
+  return object;
+}
+
+std::string json_text(const Answer& answer) {
+  const rules::Position& p = answer.place.position;
+  base::Json moves = base::Json::array();
+  for (const study::Weighed& w : answer.weighed) moves.push(json_of(p, w));
+  base::Json refused = base::Json::array();
+  for (const rules::TypedMove& typed : answer.asked.typed) {
+    if (typed.move) continue;
+    base::Json object = base::Json::object();
+    object.add("text", typed.text).add("why", refusal(p, typed));
+    refused.push(std::move(object));
+  }
+  base::Json object = base::Json::object();
+  object.add("version", 1).add("fen", rules::to_fen(p)).add("best", json_of(p, answer.best));
+  object.add("moves", std::move(moves)).add("refused", std::move(refused));
+  return base::to_json(object) + "\n";
+}
+
+// One answer after another, each with twice the nodes, until time or nodes are used up.
+void sharpen(Scales& scales, const Arguments& arguments, const std::function<void()>& answered) {
+  std::uint64_t nodes = arguments.nodes > 0 ? std::min(first_nodes, arguments.nodes) : first_nodes;
+  scales.deepen(nodes, arguments.threads);
+  answered();
+  TimeLimit limit(arguments.nodes > 0 ? 0 : arguments.seconds, catch_interrupts());
+  while (arguments.nodes == 0 || nodes < arguments.nodes) {
+    nodes = arguments.nodes > 0 ? std::min(2 * nodes, arguments.nodes) : 2 * nodes;
+    if (!scales.deepen(nodes, arguments.threads, &limit.is_over())) return;
+    answered();
+  }
+}
+
+ExitCode run_weigh(const Arguments& arguments) {
+  const auto place = find_place(arguments.place);
+  if (!place) return failed(place.faults());
+  const auto asked = asked_moves(place->position, arguments);
+  if (!asked) return failed(asked.faults());
+  Scales scales(place->position, place->earlier, asked->typed.size(),
+                arguments.all ? Scales::Best::among_the_moves : Scales::Best::search);
+  for (const rules::TypedMove& typed : asked->typed) {
+    if (typed.move) scales.add(typed.move, refutation_of(*place, typed.move));
+  }
+  LiveText live;
+  const bool shows = live.is_live() && !arguments.json;
+  sharpen(scales, arguments, [&] {
+    if (shows) live.show(text_of(answer_of(*place, *asked, scales), true));
+  });
+  live.clear();
+  const Answer answer = answer_of(*place, *asked, scales);
+  Output::get().text(arguments.json ? json_text(answer) : text_of(answer, shows));
+  log_detail(base::grouped(scales.nodes()) + " positions searched");
+  return catch_interrupts() ? exit_interrupted : exit_done;
+}
+
+}  // namespace
+
+Command register_weigh(CLI::App& program) {
+  CLI::App& command = add_command(
+      program,
+      {.name = "weigh",
+       .purpose = "Why not this move? The verdict on each, and what refutes it",
+       .examples = "  kairos weigh --epd kairos-out/puzzles.epd --id g3-m21w Qxh7+ \"rook e4\"\n"
+                   "  kairos weigh --game round4.pgn --ply 37 Nxd5 Nf3 --seconds 10\n"
+                   "  kairos weigh --fen \"6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1\" --all\n",
+       .studies = true});
+  auto arguments = std::make_shared<Arguments>();
+  add_place_options(command, arguments->place);
+  CLI::Option* moves = command.add_option(
+      "MOVE", arguments->moves, "Moves as people write them: Nf3, e2e4, \"rook e4\", castles");
+  command.add_flag("--all", arguments->all, "Rank all legal moves")->excludes(moves);
+  command.add_option("--seconds", arguments->seconds, "Go on so long; Ctrl-C ends it sooner")
+      ->type_name("S")
+      ->check(CLI::Range(0.05, 86'400.0))
+      ->capture_default_str();
+  command
+      .add_option("--nodes", arguments->nodes,
+                  "Instead of --seconds: up to so many for each move, the same answer every time")
+      ->type_name("N")
+      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 50));
+  add_threads_option(command, arguments->threads);
+  command.add_flag("--json", arguments->json, "One JSON object, when done");
+  return {&command, [arguments] { return run_weigh(*arguments); }};
+}
+
+}  // namespace kairos::cli
