@@ -106,15 +106,19 @@ std::string to_utf8(std::string_view bytes) {
   const bool latin = !is_valid_utf8(bytes);
   std::string text;
   text.reserve(bytes.size());
-  for (const char c : bytes) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7F) {
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(bytes[i]);
+    const auto next = i + 1 < bytes.size() ? static_cast<unsigned char>(bytes[i + 1]) : 0u;
+    if (byte < 0x20 || byte == 0x7F || (latin && byte >= 0x80 && byte < 0xA0)) {
       text += ' ';
+    } else if (!latin && byte == 0xC2 && next < 0xA0) {
+      text += ' ';
+      ++i;
     } else if (latin && byte >= 0x80) {
       text += static_cast<char>(0xC0 | byte >> 6);
       text += static_cast<char>(0x80 | (byte & 0x3F));
     } else {
-      text += c;
+      text += bytes[i];
     }
   }
   return text;

@@ -1,4 +1,6 @@
-// Hints, from general to particular, none of which gives the move away: the aim, the kind of move,
+// Hints for people who are stuck at a puzzle.
+//
+// From general to particular, none of which gives the move away: the aim, the kind of move,
 // the man, the theme.
 #pragma once
 

@@ -1,0 +1,172 @@
+#include "tally_lines.hpp"
+
+#include <cerrno>
+#include <poll.h>
+#include <unistd.h>
+
+#include "kairos/base/json.hpp"
+#include "kairos/base/text.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr std::size_t longest_time = 40;
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+
+std::string cut(std::string text, std::size_t most) {
+  if (text.size() <= most) return text;
+  std::size_t end = most;
+  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;
+  text.resize(end);
+  return text;
+}
+
+std::optional<AnswerLine> answer(std::string_view time, std::string_view name,
+                                 std::string_view words) {
+  AnswerLine line;
+  line.name = cut(std::string(base::trim(clean(name))), longest_name);
+  line.time = cut(std::string(base::trim(clean(time))), longest_time);
+  line.words = std::string(base::trim(words));
+  if (line.name.empty() || line.words.empty()) return std::nullopt;
+  return line;
+}
+
+std::optional<AnswerLine> by_json(std::string_view text) {
+  const auto json = base::parse_json(text);
+  if (!json) return std::nullopt;
+  const auto member = [&json](std::string_view name) {
+    const base::Json* value = json->find(name);
+    if (value == nullptr) return std::string();
+    if (const std::string* written = value->text()) return *written;
+    return value->real() ? base::to_json(*value) : std::string();
+  };
+  return answer(member("time"), member("name"), member("text"));
+}
+
+std::optional<AnswerLine> by_tabs(std::string_view text, std::size_t tab) {
+  const std::size_t second = text.find('\t', tab + 1);
+  if (second == std::string_view::npos)
+    return answer("", text.substr(0, tab), text.substr(tab + 1));
+  return answer(text.substr(0, tab), text.substr(tab + 1, second - tab - 1),
+                text.substr(second + 1));
+}
+
+// How much of the text is a time stamp: digits with signs between them and a colon among them, in
+// brackets or with a blank behind.
+std::size_t time_stamp(std::string_view text) {
+  if (text.empty()) return 0;
+  if (text[0] == '[' || text[0] == '(') {
+    const std::size_t end = text.find(text[0] == '[' ? ']' : ')');
+    if (end == std::string_view::npos || !is_digit(text[1])) return 0;
+    return text.substr(0, end).find(':') == std::string_view::npos ? 0 : end + 1;
+  }
+  if (!is_digit(text[0])) return 0;
+  std::size_t end = 0;
+  bool colon = false;
+  for (; end < text.size(); ++end) {
+    const char c = text[end];
+    const bool digit_next = end + 1 < text.size() && is_digit(text[end + 1]);
+    if (c == ':' && !digit_next) return 0;  // "12: e4" is somebody called 12
+    colon = colon || c == ':';
+    if (c == ' ' && !(digit_next && !colon)) break;  // a date may stand before
+    if (!is_digit(c) && std::string_view(":.-/TZ+ ").find(c) == std::string_view::npos) return 0;
+  }
+  return colon && end < text.size() ? end + 1 : 0;
+}
+
+std::optional<AnswerLine> by_colon(std::string_view text) {
+  const std::size_t stamp = time_stamp(text);
+  const std::string_view rest = text.substr(stamp);
+  const std::size_t colon = rest.find(':');
+  if (colon == std::string_view::npos) return std::nullopt;
+  std::string_view time = base::trim(text.substr(0, stamp));
+  if (!time.empty() && (time.front() == '[' || time.front() == '(')) {
+    time = time.substr(1, time.size() - 2);
+  }
+  return answer(time, rest.substr(0, colon), rest.substr(colon + 1));
+}
+
+// U+00AD, U+061C, U+200B to U+200F, U+2028 to U+202E, U+2060 to U+206F, U+FEFF: not seen, or they
+// turn the direction of writing (Unicode, general category Cf, and the two line separators).
+std::size_t hidden_length(std::string_view rest) {
+  const auto byte = [&rest](std::size_t i) {
+    return i < rest.size() ? static_cast<unsigned char>(rest[i]) : 0u;
+  };
+  if (byte(0) == 0xC2 && byte(1) == 0xAD) return 2;
+  if (byte(0) == 0xD8 && byte(1) == 0x9C) return 2;
+  if (byte(0) == 0xEF && byte(1) == 0xBB && byte(2) == 0xBF) return 3;
+  if (byte(0) != 0xE2) return 0;
+  const bool spaces = byte(1) == 0x80 && ((byte(2) >= 0x8B && byte(2) <= 0x8F) ||
+                                          (byte(2) >= 0xA8 && byte(2) <= 0xAE));
+  const bool signs = byte(1) == 0x81 && byte(2) >= 0xA0 && byte(2) <= 0xAF;
+  return spaces || signs ? 3 : 0;
+}
+
+}  // namespace
+
+std::string clean(std::string_view text) {
+  const std::string utf8 = base::to_utf8(text);
+  std::string seen;
+  for (std::size_t i = 0; i < utf8.size();) {
+    const std::size_t hidden = hidden_length(std::string_view(utf8).substr(i));
+    if (hidden == 0) seen += utf8[i];
+    i += hidden == 0 ? 1 : hidden;
+  }
+  return seen;
+}
+
+std::optional<AnswerLine> read_answer_line(std::string_view line) {
+  const std::string_view text = base::trim(line);
+  if (!text.empty() && text.front() == '{') {
+    if (auto read = by_json(text)) return read;
+  }
+  if (const auto tab = text.find('\t'); tab != std::string_view::npos) return by_tabs(text, tab);
+  return by_colon(text);
+}
+
+bool LineFeed::take_line(std::string& line) {
+  for (;;) {
+    const std::size_t end = pending_.find('\n', begin_);
+    if (end == std::string::npos) {
+      pending_.erase(0, begin_);
+      begin_ = 0;
+      if (too_long_) pending_.clear();
+      if (pending_.size() < longest_line && !(ended_ && !pending_.empty())) return false;
+      line.assign(pending_, 0, longest_line);
+      pending_.clear();
+      too_long_ = !ended_;
+      return true;
+    }
+    const bool rest_of_long = too_long_;
+    too_long_ = false;
+    const std::size_t from = begin_;
+    begin_ = end + 1;
+    if (rest_of_long) continue;
+    line.assign(pending_, from, std::min(end - from, longest_line));
+    return true;
+  }
+}
+
+LineFeed::State LineFeed::next(std::string& line, int milliseconds) {
+  for (;;) {
+    if (take_line(line)) return State::line;
+    if (ended_) return State::ended;
+    pollfd ready{STDIN_FILENO, POLLIN, 0};
+    const int n = ::poll(&ready, 1, milliseconds);
+    if (n <= 0) return State::waiting;  // or a signal, which the caller looks for
+    char block[1 << 16];
+    const ssize_t got = ::read(STDIN_FILENO, block, sizeof block);
+    if (got < 0 && errno == EINTR) return State::waiting;
+    if (got <= 0) {
+      ended_ = true;
+    } else {
+      pending_.append(block, static_cast<std::size_t>(got));
+    }
+  }
+}
+
+}  // namespace kairos::cli

@@ -1,0 +1,52 @@
+// Lines of answers as they come from people: who said what, and when.
+//
+// A line is one of (the first that fits)
+//   {"name": "anna", "text": "Qxh7+", "time": "12:34"}    JSON Lines; `time` (text or number) may
+//   be
+//                                                         missing, other members are passed over
+//   12:34<TAB>anna<TAB>Qxh7+     or     anna<TAB>Qxh7+    tabs
+//   [12:34:56] anna: Qxh7+       or     anna: Qxh7+       a time stamp in front may have brackets
+// Everything in it is hostile: names and times are cut and cleaned of what could command a
+// terminal, words are left to the reader of typed moves.
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+namespace kairos::cli {
+
+struct AnswerLine {
+  std::string name;  // at most `longest_name` bytes, clean
+  std::string time;  // as given, clean; may be empty
+  std::string words;
+};
+
+inline constexpr std::size_t longest_name = 60;    // bytes
+inline constexpr std::size_t longest_line = 4096;  // bytes; what is behind them is passed over
+
+// Nothing when the line has no name or no words.
+std::optional<AnswerLine> read_answer_line(std::string_view line);
+
+// Clean for a terminal: no control characters, nothing that turns the direction of writing or is
+// not seen, no line separators.
+std::string clean(std::string_view text);
+
+// Standard input line by line, without waiting longer than asked.
+class LineFeed {
+ public:
+  enum class State { line, waiting, ended };
+  // The next line, without its end and cut to `longest_line`; or that none has come in time, or
+  // that there will be none.
+  State next(std::string& line, int milliseconds);
+
+ private:
+  bool take_line(std::string& line);
+
+  std::string pending_;
+  std::size_t begin_ = 0;
+  bool too_long_ = false;  // passing over the rest of a line
+  bool ended_ = false;
+};
+
+}  // namespace kairos::cli
