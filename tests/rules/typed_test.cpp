@@ -71,7 +71,9 @@ const Ways readings[] = {
       "rook\te4", "rook  to   e4"}},
     {middle, "Qe2", {"queen e2", "q to e2"}},
     {middle, "Kf1", {"king f1", "K f1"}},
-    {start, "Nf3", {"knight f3", "knight to f3", "N f3"}},
+    {start,
+     "Nf3",
+     {"knight f3", "knight to f3", "the knight goes to f3", "a knight to f3", "N f3"}},
     {start, "Nc3", {"n to c3"}},
     {start, "e4", {"pawn e4", "pawn to e4", "p e4", "Pe4", "e pawn to e4", "the e-pawn to e4"}},
     {middle, "Ba3", {"bishop to a3", "b a3", "ba3"}},
@@ -93,7 +95,7 @@ const Ways readings[] = {
     {taking, "e5", {"e4e5", "e4-e5", "e4 to e5", "from e4 to e5", "e4 e5"}},
     {taking, "exd5", {"e4d5"}},
     {middle, "Bxd4", {"b2xd4", "b2 takes d4"}},
-    {both_b, "bxc3", {"b2c3"}},
+    {both_b, "bxc3", {"b2c3", "B2C3", "b2 to c3", "b2 x c3"}},
     {both_b, "Bxc3", {"d2 takes c3"}},
     {castling, "O-O", {"e1g1"}},
     {castling, "O-O-O", {"e1-c1"}},
@@ -144,12 +146,13 @@ const Ways readings[] = {
      {"e8", "e8q", "E8Q", "e8=Q", "e8=queen", "e8 queen", "e8 makes a queen", "pawn to e8"}},
     {promoting,
      "e8=N+",
-     {"e8=n", "e8=knight", "e8 promotes to a knight", "pawn to e8 knight", "e7e8n"}},
+     {"e8=n", "e8=knight", "e8 promotes to a knight", "pawn to e8 knight", "pawn to e8n",
+      "pawn e8=N", "e7e8n", "e7 to e8n"}},
     {promoting, "e8=R", {"e8(R)", "e8 rook", "e7-e8=R"}},
     {promoting, "e8=B", {"e8b"}},
     {promoting, "exd8=Q", {"exd", "exd8", "takes d8"}},
-    {promoting, "exd8=N", {"exd8 knight"}},
-    {promoting, "exd8=R", {"pawn takes d8 makes a rook"}},
+    {promoting, "exd8=N", {"exd8 knight", "pawn takes d8n", "exd=N"}},
+    {promoting, "exd8=R", {"pawn takes d8 makes a rook", "e takes d8=r"}},
     // marks and numbers
     {start, "e4", {"e4!", "1. e4"}},
     {start, "Nf3", {"Nf3!?", "Nf3??", "12.Nf3"}},
@@ -158,15 +161,16 @@ const Ways readings[] = {
     {queen_mate, "Qe2#", {"queen e2 mate"}},
     {passing,
      "exd6",
-     {"exd6 e.p.", "exd6ep", "exd6 en passant", "pawn takes d6 en passant", "takes d6"}},
+     {"exd6 e.p.", "exd6ep", "exd6e.p.", "EXD6E.P.", "EXD6 EN PASSANT", "exd6 en passant",
+      "pawn takes d6 en passant", "takes d6"}},
     {reply, "Nf6", {"12...Nf6"}},
     {reply, "e5", {"1... e5", "...e5"}},
     // figures, dashes, quotes and brackets, bytes of any sort
     {start,
      "Nf3",
-     {"\342\231\230f3", "\342\231\236f3", "\"Nf3\"", "'knight f3'", "\342\200\234Nf3\342\200\235",
-      "[knight to f3]", "**Nf3**", "Nf3.", "\360\237\230\200 Nf3 \360\237\224\245",
-      "\351\351 Nf3 \377\376"}},
+     {"\342\231\230f3", "\342\231\236f3", "\"Nf3\"", "'knight f3'", "'Nf3'",
+      "\342\200\234Nf3\342\200\235", "[knight to f3]", "**Nf3**", "Nf3.",
+      "\360\237\230\200 Nf3 \360\237\224\245", "\351\351 Nf3 \377\376"}},
     {start,
      "e4",
      {"\342\231\231 e4", "e2\342\200\223e4", "e2\342\200\224e4", "(e4)", "||e2e4||", "e4,",
@@ -272,7 +276,8 @@ TypedMove refusal(const Position& p, const std::string& text) {
   const TypedLine line = read_typed_line(p, text);
   const std::vector<TypedMove> phrases = read_typed_moves(p, text);
   CHECK(line.moves.empty());
-  REQUIRE(phrases.size() == 1);
+  CHECK(phrases.size() == 1);
+  if (phrases.empty()) return line.refused;
   CHECK_FALSE(phrases[0].move);
   CHECK(phrases[0].problem == line.refused.problem);
   CHECK(phrases[0].text == line.refused.text);
@@ -301,7 +306,8 @@ TEST_CASE("Each way to type a move is read as the move meant") {
     const TypedLine line = read_typed_line(p, text);
     CHECK(to_san(p, line.moves) == std::vector<std::string>{san});
     const std::vector<TypedMove> phrases = read_typed_moves(p, text);
-    REQUIRE(phrases.size() == 1);
+    CHECK(phrases.size() == 1);
+    if (phrases.empty()) return;
     CHECK((phrases[0].move ? to_san(p, phrases[0].move) : phrases[0].why) == san);
     CHECK_FALSE(phrases[0].text.empty());
   });
