@@ -56,8 +56,15 @@ std::string_view without_promotion(std::string_view text, Reading& reading) {
   return rest.substr(0, end + 1);
 }
 
+bool is_from_square(const Reading& reading) {
+  return reading.from_file >= 0 && reading.from_rank >= 0;
+}
+
 // "bd2", "3xe5", "g1-f3", "xd4", "d4": what stands behind the man, or all of a pawn's move.
 std::optional<Reading> read_way(std::string_view text, Reading reading) {
+  const bool in_passing = text.size() > 4 && text.substr(text.size() - 2) == "ep" &&
+                          (text[text.size() - 3] == '3' || text[text.size() - 3] == '6');
+  if (in_passing) text.remove_suffix(2);
   text = without_promotion(text, reading);
   if (text.size() < 2 || !is_rank(text.back()) || !is_file(text[text.size() - 2])) {
     return std::nullopt;
@@ -80,29 +87,39 @@ std::optional<Reading> read_way(std::string_view text, Reading reading) {
   return reading;
 }
 
+// "exd", "exd=n".
+std::optional<Reading> read_files(std::string_view text) {
+  if (text.size() < 3 || text[1] != 'x' || !is_file(text[0]) || !is_file(text[2])) {
+    return std::nullopt;
+  }
+  const int aside = text[0] - text[2];
+  if (aside != 1 && aside != -1) return std::nullopt;
+  Reading reading;
+  reading.man = pawn;
+  reading.takes = true;
+  reading.from_file = static_cast<std::int8_t>(text[0] - 'a');
+  reading.to_file = static_cast<std::int8_t>(text[2] - 'a');
+  if (text.size() == 3) return reading;
+  if (text.size() != 5 || text[3] != '=') return std::nullopt;
+  reading.promoted = promotion_letter(text[4]);
+  if (reading.promoted == no_piece_type) return std::nullopt;
+  return reading;
+}
+
 // Notation that begins with no man: a pawn's, or two squares, which say nothing of the man.
 std::optional<Reading> read_unnamed(std::string_view text) {
-  if (text.size() == 3 && text[1] == 'x' && is_file(text[0]) && is_file(text[2])) {
-    const int aside = text[0] - text[2];
-    if (aside != 1 && aside != -1) return std::nullopt;
-    Reading reading;
-    reading.man = pawn;
-    reading.takes = true;
-    reading.from_file = static_cast<std::int8_t>(text[0] - 'a');
-    reading.to_file = static_cast<std::int8_t>(text[2] - 'a');
+  if (const auto by_files = read_files(text)) return by_files;
+  std::optional<Reading> reading = read_way(text, {});
+  if (!reading || is_from_square(*reading)) return reading;
+  if (reading->from_rank >= 0) return std::nullopt;  // "4e5"
+  if (reading->from_file < 0) {
+    if (!reading->takes) reading->man = pawn;
     return reading;
   }
-  std::optional<Reading> reading = read_way(text, {});
-  if (!reading) return std::nullopt;
-  const bool from_square = reading->from_file >= 0 && reading->from_rank >= 0;
-  const bool alone = reading->from_file < 0 && reading->from_rank < 0;
-  if (!from_square && (!alone || !reading->takes)) reading->man = pawn;
-  if (!from_square && reading->from_rank >= 0) return std::nullopt;  // "4e5"
   // "ee5" is no pawn's way; "ed5" takes.
-  if (reading->man == pawn && reading->from_file >= 0) {
-    if (reading->from_file == file_of(reading->to)) return std::nullopt;
-    reading->takes = true;
-  }
+  if (reading->from_file == file_of(reading->to)) return std::nullopt;
+  reading->man = pawn;
+  reading->takes = true;
   return reading;
 }
 
@@ -148,8 +165,10 @@ std::optional<Word> read_notation(std::string_view written) {
     return word;
   }
   if (const auto castling = read_castling(text)) word.readings.push_back(*castling);
-  if (const auto named = read_named(text)) word.readings.push_back(*named);
-  if (const auto unnamed = read_unnamed(text)) word.readings.push_back(*unnamed);
+  const auto named = read_named(text), unnamed = read_unnamed(text);
+  // "b2c3" is from square to square, no bishop from the second rank.
+  if (named && !(unnamed && is_from_square(*unnamed))) word.readings.push_back(*named);
+  if (unnamed) word.readings.push_back(*unnamed);
   if (word.readings.empty()) return std::nullopt;
   word.proper = is_proper_bishop(written);
   return word;

@@ -44,7 +44,9 @@ class Grammar {
         break;
       case Kind::short_side:
       case Kind::long_side:
-        if (word(at + 1).kind == Kind::castles) add_castling(word(at).kind, at + 2);
+        if (const std::size_t next = skip(at + 1, Kind::side); word(next).kind == Kind::castles) {
+          add_castling(word(at).kind, next + 1);
+        }
         break;
       case Kind::square:
         square(at);
@@ -91,20 +93,22 @@ class Grammar {
 
   static bool may_promote(const Reading& reading) {
     return (reading.man == pawn || reading.man == no_piece_type) &&
-           reading.promoted == no_piece_type && is_last_rank(reading.to);
+           reading.promoted == no_piece_type && (is_last_rank(reading.to) || reading.to_file >= 0);
   }
 
   // "= queen", "promotes to a knight", "queen" behind a pawn's move to the last rank.
   std::size_t promotion(std::vector<Reading>& readings, std::size_t at) const {
     if (std::none_of(readings.begin(), readings.end(), may_promote)) return at;
-    const bool said = word(at).kind == Kind::becomes;
-    std::size_t end = skip(at, Kind::becomes);
+    const bool paused = word(at).kind == Kind::other && word(at + 1).kind == Kind::becomes;
+    const bool said = paused || word(at).kind == Kind::becomes;
+    std::size_t end = skip(at + (paused ? 1 : 0), Kind::becomes);
     end = skip(skip(end, Kind::goes), Kind::filler);
     if (is_article(end)) ++end;
     const Word& piece = word(end);
     if (piece.kind != Kind::piece || !promotes_to(piece.piece)) return at;
-    // "e8 queen takes d8" is two moves.
-    if (!said && (end != at || !Grammar(words_).at(at).empty())) return at;
+    // "e8 queen takes d8" is two moves; "exd knight" may be the begin of another.
+    const bool known = is_last_rank(readings.front().to);
+    if (!said && (!known || end != at || !Grammar(words_).at(at).empty())) return at;
     for (Reading& reading : readings) {
       if (may_promote(reading)) reading.promoted = piece.piece;
     }
@@ -125,7 +129,7 @@ class Grammar {
     end = skip(skip(end, Kind::from), Kind::filler);
     const Word& side = word(end);
     if (side.kind == Kind::short_side || side.kind == Kind::long_side) {
-      add_castling(side.kind, end + 1);
+      add_castling(side.kind, skip(end + 1, Kind::side));
     } else if (side.kind == Kind::piece && (side.piece == king || side.piece == queen)) {
       const Kind named = side.piece == king ? Kind::short_side : Kind::long_side;
       add_castling(named, skip(end + 1, Kind::side));
@@ -216,16 +220,20 @@ class Grammar {
     return finish_notation(reading, word(end), end, at);
   }
 
-  // "knight bd2", "bishop xd4": the rest of the way is notation of its own.
+  // "knight bd2", "bishop xd4", "pawn e8n": the rest of the way is notation of its own.
   static bool finish_notation(Reading& reading, const Word& rest, std::size_t end,
                               std::size_t& at) {
-    if (rest.kind != Kind::notation || reading.from_file >= 0 || reading.takes) return false;
+    if (rest.kind != Kind::notation) return false;
     for (const Reading& way : rest.readings) {
       if (way.kind != Reading::Kind::man || way.to == no_square) continue;
       if (way.man != pawn && way.man != no_piece_type) continue;
-      reading.from_file = way.from_file;
-      reading.from_rank = way.from_rank;
-      reading.takes = rest.readings.size() == 1 && way.man == no_piece_type && way.takes;
+      if (way.from_file >= 0) {
+        if (reading.from_file >= 0 || reading.takes) continue;
+        reading.from_file = way.from_file;
+        reading.from_rank = way.from_rank;
+      }
+      reading.takes = reading.takes || (way.man == no_piece_type && way.takes);
+      reading.promoted = way.promoted;
       reading.to = way.to;
       at = end + 1;
       return true;
@@ -237,7 +245,7 @@ class Grammar {
   void unnamed_capture(std::size_t at) {
     Reading reading;
     std::size_t end = at;
-    if (finish(reading, end) && reading.to != no_square) add({reading}, end);
+    if (finish(reading, end)) add({reading}, end);
   }
 
   // "e pawn takes d5", "e x d", "a pawn to b5" (where the a may be the article).

@@ -51,6 +51,10 @@ bool is_letter_or_digit(char c) {
   return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
 }
 
+bool is_o(char c) {
+  return c == '0' || c == 'o' || c == 'O';
+}
+
 // Reads one run without blanks into words.
 class Chunk {
  public:
@@ -71,7 +75,8 @@ class Chunk {
   // Of a page or a mailbox: nothing in it is a move.
   [[nodiscard]] bool is_address() const {
     return text_.find("://") != std::string_view::npos ||
-           text_.find('@') != std::string_view::npos || text_.substr(0, 4) == "www.";
+           text_.find('@') != std::string_view::npos ||
+           base::lower_case(text_.substr(0, 4)) == "www.";
   }
 
   // The longest piece of notation from here that ends where a word ends.
@@ -83,7 +88,8 @@ class Chunk {
     const std::size_t room = std::min(longest, text_.size() - at_);
     for (std::size_t length = room; length >= 2; --length) {
       const std::size_t end = at_ + length;
-      const bool cut = end < text_.size() && (is_letter_or_digit(text_[end]) || text_[end] == '\'');
+      const std::size_t behind = end < text_.size() && text_[end] == '\'' ? end + 1 : end;
+      const bool cut = behind < text_.size() && is_letter_or_digit(text_[behind]);
       if (cut || continues_castling(end)) continue;
       std::string piece(text_.substr(at_, length));
       if (const auto bracket = piece.find_first_of("(/"); bracket != std::string::npos) {
@@ -100,14 +106,15 @@ class Chunk {
     return false;
   }
 
-  // "0-0" in "0-0-1", "e4" in "e4-e5": more of the same follows.
+  // "0-0" in "0-0-1" and in "1-0-0": more of the same follows, or stood before.
   [[nodiscard]] bool continues_castling(std::size_t end) const {
+    if (at_ >= 2 && text_[at_ - 1] == '-' && is_o(text_[at_ - 2]) && is_o(text_[at_])) return true;
     return end + 1 < text_.size() && text_[end] == '-' &&
-           (text_[end + 1] == '0' || text_[end + 1] == '1' || text_[end + 1] == 'o' ||
-            text_[end + 1] == 'O');
+           (text_[end + 1] == '1' || is_o(text_[end + 1]));
   }
 
   bool take_word() {
+    if (text_[at_] == '\'') return false;
     std::size_t end = at_;
     while (end < text_.size() && (is_letter_or_digit(text_[end]) || text_[end] == '\'')) ++end;
     if (end == at_) return false;
@@ -147,9 +154,20 @@ class Chunk {
   std::size_t at_ = 0;
 };
 
-void erase_all(std::string& text, std::string_view part) {
-  for (std::size_t at = 0; (at = text.find(part, at)) != std::string::npos;) {
-    text.replace(at, part.size(), part.size(), ' ');
+// "e.p." in any case as blanks.
+void blank_en_passant(std::string& text) {
+  const std::string lower = base::lower_case(text);
+  for (std::size_t at = 0; (at = lower.find("e.p", at)) != std::string::npos; ++at) {
+    text.replace(at, 3, 3, ' ');
+    if (at + 3 < text.size() && text[at + 3] == '.') text[at + 3] = ' ';
+  }
+}
+
+// "O - O" without its blanks.
+void join_castling(std::string& text) {
+  for (std::size_t at = 0; (at = text.find(" - ", at)) != std::string::npos; ++at) {
+    const bool inside = at > 0 && at + 3 < text.size();
+    if (inside && is_o(text[at - 1]) && is_o(text[at + 3])) text.replace(at, 3, "-");
   }
 }
 
@@ -175,8 +193,8 @@ std::optional<Word> bare_castling(std::string_view text) {
 
 std::vector<Word> typed_words(std::string_view text) {
   std::string plain = plain_ascii(text.substr(0, longest_typed));
-  erase_all(plain, "e.p.");
-  erase_all(plain, "e.p");
+  blank_en_passant(plain);
+  join_castling(plain);
   for (char& c : plain) {
     const bool blank = static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
     if (blank || c == '*' || c == '"' || c == '`' || c == '_') c = ' ';
