@@ -122,7 +122,7 @@ std::string Tally::verdict(const Row& row) const {
   if (tried == nullptr) return row.weighed->words;
   const rules::Move reply = tried->refutation.front();
   const bool same = row.weighed->line.size() > 1 && row.weighed->line[1] == reply;
-  if (same && !row.weighed->is_good()) return row.weighed->words;
+  if (same && !row.weighed->is_good) return row.weighed->words;
   const rules::Position after = p.after(row.votes.move);
   return "fails to " + report::numbered_line(after, tried->refutation, shown_plies);
 }
@@ -224,7 +224,7 @@ std::string Tally::json() const {
     object.add("move", rules::to_san(p, row.votes.move)).add("count", row.votes.count);
     object.add("key", row.is_key).add("first", row.votes.first.name);
     if (row.weighed) {
-      object.add("verdict", verdict(row)).add("good", row.is_key || row.weighed->is_good());
+      object.add("verdict", verdict(row)).add("good", row.is_key || row.weighed->is_good);
       object.add("expectation", row.weighed->expectation);
     }
     moves.push(std::move(object));

@@ -35,11 +35,9 @@ std::optional<AnswerLine> answer(std::string_view time, std::string_view name,
   return line;
 }
 
-std::optional<AnswerLine> by_json(std::string_view text) {
-  const auto json = base::parse_json(text);
-  if (!json) return std::nullopt;
+std::optional<AnswerLine> by_json(const base::Json& json) {
   const auto member = [&json](std::string_view name) {
-    const base::Json* value = json->find(name);
+    const base::Json* value = json.find(name);
     if (value == nullptr) return std::string();
     if (const std::string* written = value->text()) return *written;
     return value->real() ? base::to_json(*value) : std::string();
@@ -122,7 +120,7 @@ std::string clean(std::string_view text) {
 std::optional<AnswerLine> read_answer_line(std::string_view line) {
   const std::string_view text = base::trim(line);
   if (!text.empty() && text.front() == '{') {
-    if (auto read = by_json(text)) return read;
+    if (const auto json = base::parse_json(text)) return by_json(*json);
   }
   if (const auto tab = text.find('\t'); tab != std::string_view::npos) return by_tabs(text, tab);
   return by_colon(text);

@@ -152,7 +152,7 @@ base::Json json_of(const rules::Position& p, const study::Weighed& w) {
   base::Json line = base::Json::array();
   for (const std::string& san : rules::to_san(p, w.line)) line.push(san);
   base::Json object = base::Json::object();
-  object.add("move", rules::to_san(p, w.move)).add("verdict", w.words).add("good", w.is_good());
+  object.add("move", rules::to_san(p, w.move)).add("verdict", w.words).add("good", w.is_good);
   object.add("expectation", w.expectation).add("cost", w.cost);
   object.add("score", report::score_text(report::from_white(w.score, p.side_to_move())));
   object.add("line", std::move(line));

@@ -129,7 +129,7 @@ TypedMove ambiguous(const Position& p, const Phrase& phrase, const std::vector<M
 TypedMove resolve(const Position& p, const Phrase& phrase) {
   const std::span<const Reading> readings(phrase.readings);
   std::vector<Move> fitting;
-  if (phrase.proper) fitting = moves_that_fit(p, readings.first(1));
+  if (phrase.in_order) fitting = moves_that_fit(p, readings.first(1));
   if (fitting.empty()) fitting = moves_that_fit(p, readings);
   if (fitting.empty()) return illegal(p, phrase);
   if (fitting.size() > 1) return ambiguous(p, phrase, fitting);

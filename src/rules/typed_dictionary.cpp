@@ -59,7 +59,7 @@ Word look_up(std::string_view written) {
     word.piece = bishop;
     word.file = 1;
     word.is_letter_b = true;
-    word.proper = written == "B";
+    word.in_order = written == "B";
     return word;
   }
   if (text.size() == 1 && text[0] >= 'a' && text[0] <= 'h') {

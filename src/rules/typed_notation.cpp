@@ -166,11 +166,14 @@ std::optional<Word> read_notation(std::string_view written) {
   }
   if (const auto castling = read_castling(text)) word.readings.push_back(*castling);
   const auto named = read_named(text), unnamed = read_unnamed(text);
-  // "b2c3" is from square to square, no bishop from the second rank.
-  if (named && !(unnamed && is_from_square(*unnamed))) word.readings.push_back(*named);
+  const bool proper = is_proper_bishop(written);
+  if (named) word.readings.push_back(*named);
   if (unnamed) word.readings.push_back(*unnamed);
   if (word.readings.empty()) return std::nullopt;
-  word.proper = is_proper_bishop(written);
+  // "b2c3" is from square to square before it is a bishop from the second rank; "B2c3" is not.
+  const bool squares = unnamed && is_from_square(*unnamed);
+  if (squares && !proper) std::reverse(word.readings.begin(), word.readings.end());
+  word.in_order = squares || proper;
   return word;
 }
 

@@ -37,7 +37,7 @@ class Grammar {
     found_.clear();
     switch (word(at).kind) {
       case Kind::notation:
-        add(word(at).readings, at + 1, word(at).proper);
+        add(word(at).readings, at + 1, word(at).in_order);
         break;
       case Kind::castles:
         castling_word(at);
@@ -85,10 +85,10 @@ class Grammar {
     return at;
   }
 
-  void add(std::vector<Reading> readings, std::size_t end, bool proper = false) {
+  void add(std::vector<Reading> readings, std::size_t end, bool in_order = false) {
     if (readings.empty()) return;
     end = promotion(readings, end);
-    found_.push_back({std::move(readings), proper, end});
+    found_.push_back({std::move(readings), in_order, end});
   }
 
   static bool may_promote(const Reading& reading) {
@@ -295,7 +295,7 @@ class Grammar {
       by_pawn.takes = true;
       readings.push_back(by_pawn);
     }
-    add(std::move(readings), end, word(at).proper);
+    add(std::move(readings), end, word(at).in_order);
   }
 
   // "knight from b1 to d2", "knight b1 d2", "knight b d2", "rook a takes d1".

@@ -56,8 +56,7 @@ struct Word {
   Square square = no_square;
   // Of `notation`: one reading, or two where a b may be the bishop or the pawn.
   std::vector<Reading> readings;
-  // The b is a bishop in proper notation: the second reading only where the first does not fit.
-  bool proper = false;
+  bool in_order = false;     // the second reading only where the first does not fit
   bool is_letter_b = false;  // piece: "b" alone, bishop or b-file
 };
 
@@ -72,8 +71,8 @@ std::vector<Word> typed_words(std::string_view text);
 // A phrase found in the words, and where the next one may begin.
 struct Phrase {
   std::vector<Reading> readings;
-  bool proper = false;  // as in Word
-  std::size_t end = 0;  // one past its last word
+  bool in_order = false;  // as in Word
+  std::size_t end = 0;    // one past its last word
 };
 
 // All phrases that may begin with word `at`, the one to be tried first in front; none where it is a

@@ -193,6 +193,9 @@ std::optional<Word> bare_castling(std::string_view text) {
 
 std::vector<Word> typed_words(std::string_view text) {
   std::string plain = plain_ascii(text.substr(0, longest_typed));
+  const auto is_small = [](char c) { return c >= 'a' && c <= 'z'; };
+  // Capitals say something only beside small letters.
+  if (std::none_of(plain.begin(), plain.end(), is_small)) plain = base::lower_case(plain);
   blank_en_passant(plain);
   join_castling(plain);
   for (char& c : plain) {

@@ -76,9 +76,11 @@ Weighed weigh(const rules::Position& position, rules::Move move, const Judgement
   w.expectation = expectation(w.score);
   const double best = expectation(best_score);
   w.cost = std::max(0.0, best - w.expectation);
+  const bool mated = w.score <= -search::min_mate_score && best_score > -search::min_mate_score;
+  w.is_good = w.cost < even_cost && !mated;
   w.line.push_back(move);
   w.line.insert(w.line.end(), judgement.replies.begin(), judgement.replies.end());
-  w.words = w.is_good() ? good_words(position, w) : bad_words(position, w, best);
+  w.words = w.is_good ? good_words(position, w) : bad_words(position, w, best);
   return w;
 }
 

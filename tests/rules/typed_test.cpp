@@ -38,10 +38,12 @@ constexpr const char* ladder = "8/8/5k2/8/8/8/8/RR4K1 w - - 0 1";
 constexpr const char* pinned = "4k3/4r3/8/8/8/4N3/8/4K3 w - - 0 1";
 constexpr const char* in_check = "4k3/8/8/8/4r3/8/8/4K2R w K - 0 1";
 
+constexpr const char* two_ranks = "5k1r/2p5/2BpPn2/p4p1p/1pP5/b1R1N1p1/1BB1KP2/6N1 w - - 0 51";
+
 const char* const all_fens[] = {
     start,  reply,    middle, taking,   thrice,    twice,          backwards,  passing,
     prey,   bishops,  both_b, pawn_b,   bishop_b,  rooks,          short_only, long_only,
-    ladder, castling, pinned, in_check, promoting, castling_black, queen_mate,
+    ladder, castling, pinned, in_check, promoting, castling_black, queen_mate, two_ranks,
 };
 
 // The ways to type one move.
@@ -61,6 +63,8 @@ const Ways readings[] = {
     {middle, "Bxd4", {"Bxd4", "bxd4", "BXD4", "Bd4"}},
     {middle, "Re8#", {"re8#"}},
     {rooks, "Rad1", {"rad1"}},
+    // a bishop of the second rank, though another man stands on b2
+    {two_ranks, "B2a4", {"B2a4"}},
     {thrice, "exd5", {"EXD5"}},
     {thrice, "cxd5", {"cd5"}},
     {promoting, "exd8=Q", {"EXD8=Q"}},

@@ -21,9 +21,8 @@ struct Weighed {
   double expectation = 0;         // of the side that makes the move
   double cost = 0;                // expectation of the best move minus that, never below 0
   std::vector<rules::Move> line;  // the move and best play after it
+  bool is_good = false;           // as good as the best, and not mated where the best is not
   std::string words;              // "wins a knight", "loses the queen: 23... Nxd4", "holds"
-
-  [[nodiscard]] bool is_good() const { return cost < even_cost; }
 };
 
 // `best_score` is that of the best move, judged with as much effort.

@@ -1,0 +1,192 @@
+// kairos tally: lines of answers in all their formats, hostile ones among them, and the count.
+#include <catch2/catch.hpp>
+
+#include "kairos/base/json.hpp"
+#include "kairos/base/text.hpp"
+
+#include "support/cli_program.hpp"
+#include "support/temporary_folder.hpp"
+#include "tally_count.hpp"
+#include "tally_lines.hpp"
+
+using namespace kairos;
+using namespace kairos::test;
+using cli::read_answer_line;
+
+namespace {
+
+// Lazard's trap; Tartakower, Schachmethodik (1928), by E. Winter, Chess Explorations 99; the try is
+// invented.
+constexpr const char* puzzle =
+    "rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - bm Ne3; id \"lazard\"; "
+    "pv Ne3 fxe3 Qh4+; c1 \"material, quiet move\"; c3 \"Nxf2 Kxf2\";\n";
+
+struct Stand {
+  explicit Stand() { folder.write("puzzles.epd", puzzle); }
+  Outcome tally(const std::string& lines, std::vector<std::string> more = {}) const {
+    std::vector<std::string> arguments = {"tally",  "--epd",   "puzzles.epd", "--id",
+                                          "lazard", "--nodes", "20000"};
+    arguments.insert(arguments.end(), more.begin(), more.end());
+    return run_program({arguments, folder.path(), lines, {}});
+  }
+  TemporaryFolder folder;
+};
+
+bool has(const std::string& text, std::string_view part) {
+  return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("an answer line is read in each of its formats") {
+  struct Case {
+    const char* line;
+    const char* time;
+    const char* name;
+    const char* words;
+  };
+  const Case cases[] = {
+      {"anna: Qxh7+", "", "anna", "Qxh7+"},
+      {"  anna lou :Qxh7+ !", "", "anna lou", "Qxh7+ !"},
+      {"12:34 anna: Nf3", "12:34", "anna", "Nf3"},
+      {"[12:34:56] anna: Nf3", "12:34:56", "anna", "Nf3"},
+      {"(12:34) anna: 1. Nf3", "12:34", "anna", "1. Nf3"},
+      {"2026-11-26T12:34:56Z anna: Nf3", "2026-11-26T12:34:56Z", "anna", "Nf3"},
+      {"2026-11-26 12:34:56 anna: Nf3", "2026-11-26 12:34:56", "anna", "Nf3"},
+      {"12: Nf3", "", "12", "Nf3"},
+      {"anna\tNf3: good", "", "anna", "Nf3: good"},
+      {"12:34\tanna\tNf3\tor so", "12:34", "anna", "Nf3\tor so"},
+      {R"({"name": "anna", "text": "Nf3"})", "", "anna", "Nf3"},
+      {R"({"time": 17, "name": "anna", "text": "Nf3", "more": []})", "17", "anna", "Nf3"},
+      {R"({"time": "12:34", "text": "a \"b\"", "name": "\u001b[2Janna"})", "12:34", "[2Janna",
+       "a \"b\""},
+  };
+  for (const Case& c : cases) {
+    INFO(c.line);
+    const auto read = read_answer_line(c.line);
+    REQUIRE(read.has_value());
+    CHECK(read->time == c.time);
+    CHECK(read->name == c.name);
+    CHECK(read->words == c.words);
+  }
+  for (const char* line :
+       {"", "no name", ": Nf3", "anna:", "{\"name\": \"anna\"}", "\t\t", "12:34"}) {
+    INFO(line);
+    const auto read = read_answer_line(line);
+    CHECK((!read || read->words == "34"));
+  }
+}
+
+TEST_CASE("nothing in a name can command a terminal") {
+  const std::string hostile[] = {
+      "\x1b[31mred",           "bell\x07",           "\x9b[2Jlatin",
+      "c1 \xC2\x9B[2J",        "\xE2\x80\xAEmirror", "\xE2\x81\xA6isolate",
+      "\xE2\x80\xA8line",      "\xEF\xBB\xBFmark",   "back\bspace",
+      std::string("nul\0", 4), "\x1b]0;title\x07",
+  };
+  for (const std::string& name : hostile) {
+    const std::string shown = cli::clean(name);
+    CHECK(base::is_valid_utf8(shown));
+    for (const char c : shown) CHECK((static_cast<unsigned char>(c) >= 0x20 && c != 0x7F));
+    for (const char* part :
+         {"\xC2\x9B", "\xE2\x80\xAE", "\xE2\x81\xA6", "\xE2\x80\xA8", "\xEF\xBB\xBF"}) {
+      CHECK(!has(shown, part));
+    }
+  }
+  const auto read = read_answer_line(std::string(3000, 'n') + ": Nf3");
+  REQUIRE(read.has_value());
+  CHECK(read->name.size() == cli::longest_name);
+  // Cut between characters, not inside one.
+  const auto accents = read_answer_line(std::string("a") + [] {
+    std::string s;
+    for (int i = 0; i < 50; ++i) s += "\xC3\xA9";
+    return s;
+  }() + ": Nf3");
+  REQUIRE(accents.has_value());
+  CHECK(base::is_valid_utf8(accents->name));
+}
+
+TEST_CASE("tally counts one voice a person and names who was first") {
+  const Stand stand;
+  const Outcome run = stand.tally(
+      "12:00 anna: knight takes f2!\n"
+      "12:01 bert: hmm, hard\n"
+      "12:02 carl: Ne3\n"
+      "12:03 anna: no, Ne3\n"        // her first answer counts
+      "12:04 dora: Ne3 fxe3 Qh4+\n"  // the whole solution
+      "12:05 emil: Ne3 and Qh4 mate\n"
+      "12:06 fay: queen takes e5\n"  // not playable
+      "12:07 fay: Nxe5\n"
+      "nonsense\n");
+  INFO(run.out);
+  CHECK(run.exit_code == 0);
+  CHECK(run.err.empty());
+  CHECK(has(run.out,
+            "lazard: 5 people answered in 9 lines, 1 not playable, 1 without a move, "
+            "1 again from the same, 1 not read"));
+  CHECK(has(run.out, "  Ne3     3       60 %   the key: wins the queen"));
+  CHECK(has(run.out, "  Nxf2    1       20 %   loses a knight for two pawns: 2. Kxf2"));
+  CHECK(has(run.out, "  Nxe5    1       20 %   "));
+  CHECK(has(run.out, "  Qxe5 (1): illegal move: no queen on d8 can go to e5"));
+  CHECK(has(run.out, "First with the key: carl (12:02) and 2 more"));
+  CHECK(has(run.out, "The whole solution: dora (12:04), emil (12:05)"));
+}
+
+TEST_CASE("tally --json holds the same") {
+  const Stand stand;
+  const Outcome run = stand.tally("anna: Ne3\nbert: Ne3\ncarl: Nxf2\n", {"--json"});
+  const auto json = base::parse_json(run.out);
+  REQUIRE(json);
+  CHECK(json->find("people")->integer() == 3);
+  const base::Json::Array& moves = *json->find("moves")->elements();
+  REQUIRE(moves.size() == 2);
+  CHECK(*moves[0].find("move")->text() == "Ne3");
+  CHECK(moves[0].find("count")->integer() == 2);
+  CHECK(moves[0].find("key")->boolean() == true);
+  CHECK(*moves[0].find("first")->text() == "anna");
+  CHECK(moves[1].find("good")->boolean() == false);
+  CHECK(json->find("with_key")->find("count")->integer() == 2);
+}
+
+TEST_CASE("tally says the same with any number of threads, whatever is thrown at it") {
+  const Stand stand;
+  std::string lines;
+  for (int i = 0; i < 3000; ++i) {
+    const char* const words[] = {"Ne3", "Nxe5", "a6", "d6 now", "Qh4", "castles", "gg", "Rg8"};
+    lines += "user" + std::to_string(i % 1700) + ": " + words[i % 8] + "\n";
+    if (i % 500 == 0)
+      lines += std::string(20'000, 'x') + "\n" + std::string("\0\x1b[2J\xff: \x9b", 9);
+  }
+  const Outcome one = stand.tally(lines, {"--threads", "1"});
+  CHECK(one.exit_code == 0);
+  CHECK(one.out == stand.tally(lines, {"--threads", "3"}).out);
+  for (const char c : one.out) CHECK((c == '\n' || static_cast<unsigned char>(c) >= 0x20));
+}
+
+TEST_CASE("the people and phrases that a tally keeps are bounded") {
+  cli::AskedPuzzle asked;
+  asked.puzzle.line = {rules::Move::normal(rules::e2, rules::e4)};
+  asked.keys = asked.puzzle.line;
+  cli::TallyCount count(asked);
+  for (std::size_t i = 0; i < cli::most_people + 10; ++i) count.hear(std::to_string(i) + ": e4");
+  CHECK(count.counts().people == cli::most_people);
+  CHECK(count.counts().too_many == 10);
+  CHECK(count.votes().front().count == cli::most_people);
+}
+
+TEST_CASE("tally tells what is missing") {
+  const Stand stand;
+  stand.folder.write("none.epd", "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - id \"x\";\n");
+  const auto run = [&](std::vector<std::string> arguments) {
+    return run_program({std::move(arguments), stand.folder.path(), "anna: e4\n", {}});
+  };
+  Outcome told = run({"tally", "--epd", "none.epd", "--id", "x"});
+  CHECK(told.exit_code == 2);
+  CHECK(has(told.err, "names no right move"));
+  told = run({"tally", "--epd", "puzzles.epd", "--id", "lazrd"});
+  CHECK(told.exit_code == 2);
+  CHECK(has(told.err, "the nearest is \"lazard\""));
+  CHECK(run({"tally", "--epd", "puzzles.epd"}).exit_code == 2);
+  CHECK(run({"tally", "--epd", "nowhere.epd", "--id", "x"}).exit_code == 3);
+  CHECK(has(stand.tally("").out, "lazard: 0 people answered in 0 lines"));
+}
