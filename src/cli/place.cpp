@@ -66,7 +66,7 @@ base::Result<Place> read_place(const PlaceArguments& arguments) {
 }  // namespace
 
 void add_place_options(CLI::App& command, PlaceArguments& place) {
-  command.add_option("--fen", place.fen, "The position");
+  command.add_option("--fen", place.fen, "The position")->type_name("FEN");
   command.add_option("--epd", place.epd, "The position with this --id in an EPD file")
       ->type_name("FILE");
   command.add_option("--id", place.id, "With --epd: which")->type_name("ID");

@@ -76,11 +76,12 @@ class Tally {
 
   void finish() { judges_.finish(); }
   [[nodiscard]] bool is_key(rules::Move move) const { return count_.is_key(move); }
-  [[nodiscard]] std::string text(bool with_verdicts) const;
-  [[nodiscard]] std::string json() const;
+  [[nodiscard]] std::string text(bool with_verdicts);
+  [[nodiscard]] std::string json();
 
  private:
-  [[nodiscard]] std::vector<Row> rows() const;
+  std::vector<Row> rows();
+  [[nodiscard]] std::vector<Row> bare_rows() const;
   [[nodiscard]] std::string verdict(const Row& row) const;
   [[nodiscard]] std::string opening() const;
   [[nodiscard]] std::string refused_text() const;
@@ -89,26 +90,38 @@ class Tally {
   const Arguments& arguments_;
   TallyCount count_;
   Judges judges_;
+  std::map<std::uint16_t, study::Weighed> weighed_;  // by the move's bits
 };
 
-// Everything is measured by the key, which the puzzle's maker has proved or checked.
-std::vector<Row> Tally::rows() const {
+// Everything is measured by the key, which the puzzle's maker has proved or checked; so nothing is
+// told before that is judged. Each verdict is put into words once: that takes a proof.
+std::vector<Row> Tally::rows() {
   const auto judged = judges_.judged();
   std::optional<search::Score> best;
   for (const rules::Move key : asked_.keys) {
     const auto known = judged.find(key.raw());
-    if (known != judged.end())
-      best = std::max(best.value_or(known->second.score), known->second.score);
+    if (known == judged.end()) return bare_rows();
+    best = std::max(best.value_or(known->second.score), known->second.score);
   }
+  std::vector<Row> rows = bare_rows();
+  for (Row& row : rows) {
+    const rules::Move move = row.votes.move;
+    const auto known = judged.find(move.raw());
+    if (known == judged.end()) continue;
+    const auto told = weighed_.find(move.raw());
+    row.weighed = told != weighed_.end()
+                      ? told->second
+                      : study::weigh(asked_.puzzle.position, move, known->second, *best);
+    if (told == weighed_.end()) weighed_.emplace(move.raw(), *row.weighed);
+  }
+  return rows;
+}
+
+std::vector<Row> Tally::bare_rows() const {
   std::vector<Row> rows;
   for (TallyCount::Votes& votes : count_.votes()) {
-    Row row{std::move(votes), false, std::nullopt};
-    row.is_key = count_.is_key(row.votes.move);
-    const auto known = judged.find(row.votes.move.raw());
-    if (best && known != judged.end()) {
-      row.weighed = study::weigh(asked_.puzzle.position, row.votes.move, known->second, *best);
-    }
-    rows.push_back(std::move(row));
+    const bool is_key = count_.is_key(votes.move);
+    rows.push_back({std::move(votes), is_key, std::nullopt});
   }
   return rows;
 }
@@ -151,7 +164,7 @@ std::string Tally::opening() const {
   add(c.refused, "not playable");
   add(c.talk, "without a move");
   add(c.again, "again from the same");
-  add(c.unreadable, "not read (no name and text)");
+  add(c.unreadable, "not read");
   add(c.too_many, "from more people than are kept");
   return text + "\n\n";
 }
@@ -174,10 +187,10 @@ std::string padded(std::string text, std::size_t width) {
   return text;
 }
 
-std::string Tally::text(bool with_verdicts) const {
+std::string Tally::text(bool with_verdicts) {
   std::string text = opening();
   const std::uint64_t people = std::max<std::uint64_t>(1, count_.counts().people);
-  const std::vector<Row> all = rows();
+  const std::vector<Row> all = with_verdicts ? rows() : bare_rows();
   std::size_t left_out = 0;
   for (std::size_t i = 0; i < all.size(); ++i) {
     const Row& row = all[i];
@@ -216,7 +229,7 @@ base::Json json_of(const TallyCount::Roll& roll) {
   return object;
 }
 
-std::string Tally::json() const {
+std::string Tally::json() {
   const rules::Position& p = asked_.puzzle.position;
   base::Json moves = base::Json::array();
   for (const Row& row : rows()) {
@@ -272,7 +285,7 @@ std::string reply_to(const AskedPuzzle& asked, const Tally& tally,
 // Shows the table again when something has changed, but not more than some times a second.
 class Display {
  public:
-  Display(const Tally& tally, const Arguments& arguments, bool by_hand)
+  Display(Tally& tally, const Arguments& arguments, bool by_hand)
       : tally_(tally), arguments_(arguments), on_(!by_hand && !arguments.json) {}
 
   void refresh() {
@@ -284,7 +297,7 @@ class Display {
   void clear() { live_.clear(); }
 
  private:
-  const Tally& tally_;
+  Tally& tally_;
   const Arguments& arguments_;
   bool on_;
   LiveText live_;
