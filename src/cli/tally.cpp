@@ -345,8 +345,8 @@ Command register_tally(CLI::App& program) {
       program,
       {.name = "tally",
        .purpose = "Count many people's answers to a puzzle: who was right, who first, what refutes",
-       .examples = "  kairos tally --epd kairos-out/puzzles.epd --id g3-m21w < answers.txt\n"
-                   "  tail -f chat.log | kairos tally --epd kairos-out/puzzles.epd --id g3-m21w\n",
+       .examples = "  kairos tally --epd puzzles.epd --id g3-m21w < answers.txt\n"
+                   "  cat answers.txt | kairos tally --epd puzzles.epd --id g3-m21w --hide\n",
        .studies = true});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("--epd", arguments->epd, "EPD file with the puzzle")

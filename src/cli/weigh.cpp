@@ -183,9 +183,12 @@ void sharpen(Scales& scales, const Arguments& arguments, const std::function<voi
   answered();
   TimeLimit limit(arguments.nodes > 0 ? 0 : arguments.seconds, catch_interrupts());
   while (arguments.nodes == 0 || nodes < arguments.nodes) {
+    const std::uint64_t before = scales.nodes();
     nodes = arguments.nodes > 0 ? std::min(2 * nodes, arguments.nodes) : 2 * nodes;
     if (!scales.deepen(nodes, arguments.threads, &limit.is_over())) return;
     answered();
+    // Mates that are found to the end: more nodes would not be used.
+    if (scales.nodes() - before < nodes / 2) return;
   }
 }
 
@@ -218,8 +221,8 @@ Command register_weigh(CLI::App& program) {
       program,
       {.name = "weigh",
        .purpose = "Why not this move? The verdict on each, and what refutes it",
-       .examples = "  kairos weigh --epd kairos-out/puzzles.epd --id g3-m21w Qxh7+ \"rook e4\"\n"
-                   "  kairos weigh --game round4.pgn --ply 37 Nxd5 Nf3 --seconds 10\n"
+       .examples = "  kairos weigh --epd puzzles.epd --id g3-m21w Rd8+ \"rook a1\"\n"
+                   "  kairos weigh --game games.pgn --ply 3 Ke7 \"knight c6\"\n"
                    "  kairos weigh --fen \"6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1\" --all\n",
        .studies = true});
   auto arguments = std::make_shared<Arguments>();

@@ -102,6 +102,10 @@ void make_stand_ins(const TemporaryFolder& folder) {
   fs::copy(KAIROS_TEST_DIR "/data/epd/mates.epd", folder / "tests/data/epd/mates.epd");
   fs::copy(KAIROS_TEST_DIR "/perft/standard.epd", folder / "tests/perft/standard.epd");
   folder.write("SUITE.epd", "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - bm Rd8#;\n");
+  folder.write("puzzles.epd",
+               "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - bm Rd8#; c1 \"mate in 1\"; "
+               "id \"g3-m21w\";\n");
+  folder.write("answers.txt", "anna: Rd8\n");
   for (const char* name : {"samples/club_open.pgn", "samples/annotated_game.pgn", "games.pgn",
                            "round7.pgn", "season/a.pgn"}) {
     folder.write(name, game);
@@ -160,7 +164,7 @@ TEST_CASE("every command's help has an example and the exit codes, on standard o
 }
 
 TEST_CASE("commands that search say that they are for finished games") {
-  for (const char* command : {"scan", "solve"}) {
+  for (const char* command : {"scan", "weigh", "tally", "quiz", "solve"}) {
     INFO(command);
     CHECK(help_of(command).find("FIDE Laws, article 11.3") != std::string::npos);
   }

@@ -104,6 +104,14 @@ TEST_CASE("weigh says the same with any number of threads") {
   CHECK(first.out.rfind("29... Qb2 wins a rook", 0) == 0);
 }
 
+TEST_CASE("weigh ends when there is nothing more to search") {
+  // Saavedra 1895, before the last move (fact sheet, O07): mate in 6, found to the end at once.
+  const Outcome run =
+      weigh({"--fen", "2R5/8/8/8/r7/8/2K5/k7 w - - 1 7", "Kb3", "--seconds", "600"});
+  CHECK(run.exit_code == 0);
+  CHECK(has(run.out, "7. Kb3 mates in 6"));
+}
+
 TEST_CASE("weigh reads moves as people write them, each for itself") {
   const Outcome run = weigh({"--fen", "3r2k1/p4ppp/1q6/8/8/2R1P3/P3QPPP/6K1 b - - 0 29", "--nodes",
                              "2000", "queen", "b2", "rook", "to", "d1", "Rd1", "rook", "e8"});
