@@ -106,15 +106,19 @@ std::string to_utf8(std::string_view bytes) {
   const bool latin = !is_valid_utf8(bytes);
   std::string text;
   text.reserve(bytes.size());
-  for (const char c : bytes) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7F) {
+  const auto byte_at = [&bytes](std::size_t i) { return static_cast<unsigned char>(bytes[i]); };
+  for (std::size_t i = 0; i < bytes.size(); ++i) {
+    const unsigned byte = byte_at(i);
+    // U+0080 to U+009F, with which some terminals begin a command.
+    const bool upper = latin ? byte >= 0x80 && byte < 0xA0 : byte == 0xC2 && byte_at(i + 1) < 0xA0;
+    if (byte < 0x20 || byte == 0x7F || upper) {
       text += ' ';
+      if (upper && !latin) ++i;
     } else if (latin && byte >= 0x80) {
       text += static_cast<char>(0xC0 | byte >> 6);
       text += static_cast<char>(0x80 | (byte & 0x3F));
     } else {
-      text += c;
+      text += bytes[i];
     }
   }
   return text;

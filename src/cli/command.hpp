@@ -52,6 +52,7 @@ Command register_check(CLI::App& program);
 Command register_join(CLI::App& program);
 Command register_habits(CLI::App& program);
 Command register_weigh(CLI::App& program);
+Command register_quiz(CLI::App& program);
 Command register_solve(CLI::App& program);
 Command register_perft(CLI::App& program);
 

@@ -60,6 +60,11 @@ TEST_CASE("bytes become UTF-8: as they are, or as ISO 8859-1; control characters
   CHECK(to_utf8("J\xC3\xB3zsef") == "J\xC3\xB3zsef");
   CHECK(to_utf8("J\xF3zsef") == "J\xC3\xB3zsef");
   CHECK(to_utf8(std::string_view("a\0b\tc\x7F", 6)) == "a b c ");
+  // The control characters beyond ASCII, of which 9B begins commands of a terminal.
+  CHECK(to_utf8("a\xC2\x9B"
+                "2J \xC3\x9B \xC2\xA0") == "a 2J \xC3\x9B \xC2\xA0");
+  CHECK(to_utf8("a\x9B"
+                "2J \xDB") == "a 2J \xC3\x9B");
   for (int byte = 0; byte < 256; ++byte) {
     CAPTURE(byte);
     const std::string two = {static_cast<char>(byte), 'x'};

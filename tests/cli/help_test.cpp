@@ -102,6 +102,7 @@ void make_stand_ins(const TemporaryFolder& folder) {
   fs::copy(KAIROS_TEST_DIR "/data/epd/mates.epd", folder / "tests/data/epd/mates.epd");
   fs::copy(KAIROS_TEST_DIR "/perft/standard.epd", folder / "tests/perft/standard.epd");
   folder.write("SUITE.epd", "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - bm Rd8#;\n");
+  folder.write("puzzles.epd", "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - bm Rd8#; c1 \"mate in 1\";\n");
   for (const char* name : {"samples/club_open.pgn", "samples/annotated_game.pgn", "games.pgn",
                            "round7.pgn", "season/a.pgn"}) {
     folder.write(name, game);
