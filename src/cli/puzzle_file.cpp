@@ -1,5 +1,7 @@
 #include "puzzle_file.hpp"
 
+#include <algorithm>
+
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/epd.hpp"
@@ -63,8 +65,11 @@ base::Result<AskedPuzzle> asked_by(std::string_view line, std::size_t number) {
     if (!solution) return std::move(solution).faults();
     p.line = std::move(*solution);
   }
+  p.line.erase(std::ranges::find(p.line, rules::null_move), p.line.end());
   if (asked.keys.empty() && !p.line.empty()) asked.keys.push_back(p.line.front());
-  if (p.line.empty() && !asked.keys.empty()) p.line.push_back(asked.keys.front());
+  const bool begins_with_key =
+      !p.line.empty() && std::ranges::find(asked.keys, p.line.front()) != asked.keys.end();
+  if (!begins_with_key && !asked.keys.empty()) p.line = {asked.keys.front()};
   for (const std::string_view theme : base::split(epd->text("c1"), ',')) {
     if (!base::trim(theme).empty()) p.themes.emplace_back(base::trim(theme));
   }

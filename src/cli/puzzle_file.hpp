@@ -10,12 +10,12 @@
 
 namespace kairos::cli {
 
-// What an EPD line asks. Where the line does not say, `puzzle` has no tries, no themes and a line
-// of the key alone.
+// What an EPD line asks; its texts are UTF-8 without control characters. Where the line does not
+// say, `puzzle` has no tries, no themes and a line of the key alone.
 struct AskedPuzzle {
   std::string id;                 // "line 12" where the line gives none
   std::vector<rules::Move> keys;  // right first moves; may be empty
-  puzzle::Puzzle puzzle;          // its line begins with the first key
+  puzzle::Puzzle puzzle;          // its line begins with a key
 };
 
 struct PuzzleFile {

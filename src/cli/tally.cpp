@@ -20,6 +20,7 @@
 #include "command.hpp"
 #include "interrupt.hpp"
 #include "judges.hpp"
+#include "line_input.hpp"
 #include "output.hpp"
 #include "tally_count.hpp"
 #include "terminal.hpp"
@@ -306,12 +307,12 @@ class Display {
 
 void listen(const AskedPuzzle& asked, Tally& tally, Display& display, bool by_hand) {
   const std::atomic<bool>& stop = catch_interrupts();
-  LineFeed feed;
+  LineInput input;
   std::string line;
   while (!stop) {
-    const LineFeed::State state = feed.next(line, redraw_every);
-    if (state == LineFeed::State::ended) return;
-    if (state == LineFeed::State::line && !base::trim(line).empty()) {
+    const LineInput::State state = input.next(line, longest_line, redraw_every);
+    if (state == LineInput::State::ended) return;
+    if (state == LineInput::State::line && !base::trim(line).empty()) {
       const TallyCount::Hearing hearing = tally.hear(line);
       if (by_hand) {
         Output::get().line(reply_to(asked, tally, hearing));

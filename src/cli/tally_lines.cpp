@@ -1,9 +1,5 @@
 #include "tally_lines.hpp"
 
-#include <cerrno>
-#include <poll.h>
-#include <unistd.h>
-
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 
@@ -124,47 +120,6 @@ std::optional<AnswerLine> read_answer_line(std::string_view line) {
   }
   if (const auto tab = text.find('\t'); tab != std::string_view::npos) return by_tabs(text, tab);
   return by_colon(text);
-}
-
-bool LineFeed::take_line(std::string& line) {
-  for (;;) {
-    const std::size_t end = pending_.find('\n', begin_);
-    if (end == std::string::npos) {
-      pending_.erase(0, begin_);
-      begin_ = 0;
-      if (too_long_) pending_.clear();
-      if (pending_.size() < longest_line && !(ended_ && !pending_.empty())) return false;
-      line.assign(pending_, 0, longest_line);
-      pending_.clear();
-      too_long_ = !ended_;
-      return true;
-    }
-    const bool rest_of_long = too_long_;
-    too_long_ = false;
-    const std::size_t from = begin_;
-    begin_ = end + 1;
-    if (rest_of_long) continue;
-    line.assign(pending_, from, std::min(end - from, longest_line));
-    return true;
-  }
-}
-
-LineFeed::State LineFeed::next(std::string& line, int milliseconds) {
-  for (;;) {
-    if (take_line(line)) return State::line;
-    if (ended_) return State::ended;
-    pollfd ready{STDIN_FILENO, POLLIN, 0};
-    const int n = ::poll(&ready, 1, milliseconds);
-    if (n <= 0) return State::waiting;  // or a signal, which the caller looks for
-    char block[1 << 16];
-    const ssize_t got = ::read(STDIN_FILENO, block, sizeof block);
-    if (got < 0 && errno == EINTR) return State::waiting;
-    if (got <= 0) {
-      ended_ = true;
-    } else {
-      pending_.append(block, static_cast<std::size_t>(got));
-    }
-  }
 }
 
 }  // namespace kairos::cli

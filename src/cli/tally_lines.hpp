@@ -32,21 +32,4 @@ std::optional<AnswerLine> read_answer_line(std::string_view line);
 // not seen, no line separators.
 std::string clean(std::string_view text);
 
-// Standard input line by line, without waiting longer than asked.
-class LineFeed {
- public:
-  enum class State { line, waiting, ended };
-  // The next line, without its end and cut to `longest_line`; or that none has come in time, or
-  // that there will be none.
-  State next(std::string& line, int milliseconds);
-
- private:
-  bool take_line(std::string& line);
-
-  std::string pending_;
-  std::size_t begin_ = 0;
-  bool too_long_ = false;  // passing over the rest of a line
-  bool ended_ = false;
-};
-
 }  // namespace kairos::cli

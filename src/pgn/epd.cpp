@@ -171,6 +171,7 @@ base::Result<Epd> LineReader::read() {
   read_counters();
   while (at_ < line_.size()) read_operation();
   make_position();
+  for (Fault& fault : faults_) fault.detail = base::to_utf8(fault.detail);
   if (!faults_.empty()) return std::move(faults_);
   return std::move(epd_);
 }

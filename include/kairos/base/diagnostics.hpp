@@ -75,6 +75,9 @@ enum class Code : std::uint8_t {
   not_a_ledger,
   output_belongs_to_other_run,
   json_damaged,
+  // the quiz
+  not_a_score_file,
+  score_damaged,
   // command line
   usage,
 };

@@ -1,0 +1,46 @@
+#include "line_input.hpp"
+
+#include <algorithm>
+#include <poll.h>
+#include <unistd.h>
+#include <utility>
+
+namespace kairos::cli {
+
+// Waits by `poll`, which a signal breaks off.
+LineInput::State LineInput::fill(int milliseconds) {
+  pollfd input{STDIN_FILENO, POLLIN, 0};
+  if (::poll(&input, 1, milliseconds) <= 0) return State::waiting;
+  const ssize_t n = ::read(STDIN_FILENO, room_.data(), room_.size());
+  at_ = 0;
+  end_ = n > 0 ? static_cast<std::size_t>(n) : 0;
+  return n > 0 ? State::line : State::ended;
+}
+
+LineInput::State LineInput::next(std::string& line, std::size_t longest, int milliseconds) {
+  for (;;) {
+    if (at_ == end_) {
+      const State filled = fill(milliseconds);
+      // The last line may have no end.
+      if (filled == State::ended && std::exchange(any_, false)) {
+        line = std::exchange(begun_, {});
+        return State::line;
+      }
+      if (filled != State::line) return filled;
+    }
+    any_ = true;
+    const char* const begin = room_.data() + at_;
+    const char* const line_end =
+        std::find(begin, static_cast<const char*>(room_.data()) + end_, '\n');
+    const auto length = static_cast<std::size_t>(line_end - begin);
+    begun_.append(begin, std::min(length, longest - std::min(longest, begun_.size())));
+    at_ += length;
+    if (at_ == end_) continue;
+    ++at_;
+    any_ = false;
+    line = std::exchange(begun_, {});
+    return State::line;
+  }
+}
+
+}  // namespace kairos::cli

@@ -1,0 +1,30 @@
+// Standard input line by line, as people or other programs write it: without waiting longer than
+// asked, and without keeping more of a line than is wanted.
+#pragma once
+
+#include <array>
+#include <string>
+
+namespace kairos::cli {
+
+class LineInput {
+ public:
+  enum class State {
+    line,     // there is one, without its end
+    waiting,  // none has come in time, or a signal came first
+    ended     // there will be none
+  };
+  // Of the line its first `longest` bytes; the rest of a longer one is passed over.
+  State next(std::string& line, std::size_t longest, int milliseconds);
+
+ private:
+  State fill(int milliseconds);
+
+  std::array<char, 1 << 16> room_{};
+  std::size_t at_ = 0;
+  std::size_t end_ = 0;
+  std::string begun_;  // of a line whose end has not come
+  bool any_ = false;   // a line has begun, though it may be empty
+};
+
+}  // namespace kairos::cli

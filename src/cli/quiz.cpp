@@ -1,0 +1,183 @@
+// kairos quiz: the puzzles of an EPD file asked one by one; missed ones come again.
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <ctime>
+#include <memory>
+
+#include "kairos/base/files.hpp"
+#include "kairos/base/text.hpp"
+
+#include "command.hpp"
+#include "interrupt.hpp"
+#include "log.hpp"
+#include "output.hpp"
+#include "puzzle_file.hpp"
+#include "quiz_dialogue.hpp"
+#include "quiz_score.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+using base::Code;
+using base::Fault;
+
+struct Arguments {
+  std::string file;
+  std::string theme;
+  std::uint64_t count = 10;
+  std::string score;  // empty: beside the file
+  std::string today;  // empty: by the clock
+};
+
+// By the clock and time zone of the machine.
+Day day_of_clock() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  ::localtime_r(&now, &local);
+  return Day{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
+}
+
+void warn_of(const base::Faults& faults, const std::string& file) {
+  constexpr std::size_t most = 5;
+  for (std::size_t i = 0; i < std::min(most, faults.size()); ++i) log_warning(faults[i]);
+  if (faults.size() > most) {
+    log_warning(file + ": " + base::grouped(faults.size() - most) + " more lines cannot be read");
+  }
+}
+
+// Those that can be asked: with a key to find.
+base::Result<std::vector<AskedPuzzle>> questions_of(const std::string& file) {
+  if (file == "-") {
+    return Fault{Code::usage, "the answers come from standard input, the puzzles from a file", {}};
+  }
+  auto read = read_puzzles(file);
+  if (!read) return std::move(read).faults();
+  warn_of(read->faults, file);
+  const auto without =
+      std::erase_if(read->puzzles, [](const AskedPuzzle& asked) { return asked.keys.empty(); });
+  if (read->puzzles.empty()) {
+    return Fault{
+        Code::epd_operation, "no line has bm or pv, so there is no answer to any", {.file = file}};
+  }
+  if (without == 1) log_warning(file + ": a line without bm and pv is left out");
+  if (without > 1) {
+    log_warning(file + ": " + base::grouped(without) + " lines without bm and pv are left out");
+  }
+  return std::move(read->puzzles);
+}
+
+std::string themes_there_are(const std::vector<AskedPuzzle>& puzzles) {
+  constexpr std::size_t most = 40;
+  std::vector<std::string> themes;
+  for (const AskedPuzzle& asked : puzzles) {
+    themes.insert(themes.end(), asked.puzzle.themes.begin(), asked.puzzle.themes.end());
+  }
+  std::sort(themes.begin(), themes.end());
+  themes.erase(std::unique(themes.begin(), themes.end()), themes.end());
+  if (themes.empty()) return "the puzzles of this file name no themes";
+  const bool all = themes.size() <= most;
+  if (!all) themes.resize(most);
+  return "there are: " + base::join(themes, ", ") + (all ? "" : " and more");
+}
+
+base::Status keep_theme(std::vector<AskedPuzzle>& puzzles, const std::string& word) {
+  const std::string wanted = base::lower_case(word);
+  const auto has_it = [&wanted](const std::string& theme) {
+    return base::lower_case(theme).find(wanted) != std::string::npos;
+  };
+  std::vector<AskedPuzzle> kept;
+  for (const AskedPuzzle& asked : puzzles) {
+    const auto& themes = asked.puzzle.themes;
+    if (std::any_of(themes.begin(), themes.end(), has_it)) kept.push_back(asked);
+  }
+  if (kept.empty()) {
+    return Fault{
+        Code::usage,
+        "no puzzle has the theme \"" + base::to_utf8(word) + "\"; " + themes_there_are(puzzles),
+        {}};
+  }
+  puzzles = std::move(kept);
+  return base::done();
+}
+
+// Told before the first question, not after the first answer.
+bool can_write(const std::string& score_file) {
+  const auto probe = base::WholeFile::open(score_file);
+  if (probe) return true;
+  log_error(score_file + ": the score cannot be kept there: " + probe.fault().detail +
+            " (name another file with --score)");
+  return false;
+}
+
+std::string nothing_to_ask(Day next, Day today) {
+  const bool tomorrow = next == today + std::chrono::days{1};
+  return "nothing is due today; the next comes again " +
+         (tomorrow ? "tomorrow" : "on " + day_text(next));
+}
+
+base::Result<Day> today_of(const Arguments& arguments) {
+  if (arguments.today.empty()) return day_of_clock();
+  if (const auto day = parse_day(arguments.today)) return *day;
+  return Fault{Code::usage, "a day is written YYYY-MM-DD", {}};
+}
+
+ExitCode run_quiz(const Arguments& arguments) {
+  const auto today = today_of(arguments);
+  if (!today) return failed(today.faults());
+  auto puzzles = questions_of(arguments.file);
+  if (!puzzles) return failed(puzzles.faults());
+  if (!arguments.theme.empty()) {
+    const auto kept = keep_theme(*puzzles, arguments.theme);
+    if (!kept) return failed(kept.faults());
+  }
+  const std::string score_file =
+      arguments.score.empty() ? arguments.file + ".score" : arguments.score;
+  auto scores = read_scores(score_file);
+  if (!scores) return failed(scores.faults());
+  std::vector<std::string> positions;
+  for (const AskedPuzzle& asked : *puzzles) positions.push_back(position_of(asked));
+  Schedule schedule = schedule_of(positions, *scores, *today);
+  if (schedule.asked.empty()) {
+    Output::get().line(nothing_to_ask(*schedule.next, *today));
+    return exit_done;
+  }
+  if (!can_write(score_file)) return exit_unreadable;
+  std::vector<const AskedPuzzle*> questions;
+  for (const std::size_t i : schedule.asked) {
+    if (questions.size() < arguments.count) questions.push_back(&(*puzzles)[i]);
+  }
+  Dialogue dialogue(score_file, std::move(*scores), *today);
+  const auto asked = dialogue.ask(questions);
+  if (!asked) return failed(asked.faults());
+  Output::get().line(dialogue.summary());
+  return catch_interrupts() ? exit_interrupted : exit_done;
+}
+
+}  // namespace
+
+Command register_quiz(CLI::App& program) {
+  CLI::App& command = add_command(
+      program, {.name = "quiz",
+                .purpose = "Asks the puzzles of an EPD file one by one; missed ones come again",
+                .examples = "  kairos quiz puzzles.epd\n"
+                            "  kairos quiz puzzles.epd --theme mate --count 5\n",
+                .studies = true});
+  auto arguments = std::make_shared<Arguments>();
+  command.add_option("FILE.epd", arguments->file, "Puzzles with bm or pv, best first")->required();
+  command.add_option("--theme", arguments->theme, "Only puzzles with this word in a theme")
+      ->type_name("WORD");
+  command.add_option("--count", arguments->count, "At most so many questions")
+      ->type_name("N")
+      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1'000'000}))
+      ->capture_default_str();
+  command
+      .add_option("--score", arguments->score,
+                  "Where to keep what was right and what was missed (default: FILE.epd.score)")
+      ->type_name("FILE");
+  command.add_option("--today", arguments->today, "Ask as on this day (default: by the clock)")
+      ->type_name("YYYY-MM-DD");
+  return {&command, [arguments] { return run_quiz(*arguments); }};
+}
+
+}  // namespace kairos::cli

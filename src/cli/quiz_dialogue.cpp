@@ -1,0 +1,306 @@
+#include "quiz_dialogue.hpp"
+
+#include <algorithm>
+#include <unistd.h>
+#include <utility>
+
+#include "kairos/base/text.hpp"
+#include "kairos/puzzle/hints.hpp"
+#include "kairos/report/plain.hpp"
+#include "kairos/rules/fen.hpp"
+#include "kairos/rules/san.hpp"
+
+#include "output.hpp"
+#include "scales.hpp"
+#include "terminal.hpp"
+
+namespace kairos::cli {
+
+namespace {
+
+constexpr const char* prompt = "your move (or hint, skip, quit): ";
+constexpr const char* help =
+    "Write a move, for instance Nf3, exd5, castles or \"rook takes e4\"; or one of the words hint, "
+    "skip, quit.";
+
+constexpr int most_wrong = 3;                   // then the solution is shown
+constexpr std::uint64_t weigh_nodes = 200'000;  // a few tenths of a second
+constexpr std::size_t shown_plies = 10;         // of what refutes a move
+constexpr int longest_text = 200;               // characters shown of a text of the file
+
+// In lines that fit the terminal, all from column `indent` on; on a pipe in one line. The first is
+// taken to stand there already.
+std::string wrapped(std::string_view text, std::size_t indent) {
+  static const Looks looks = looks_of(STDOUT_FILENO);
+  const std::size_t width =
+      looks.is_terminal ? static_cast<std::size_t>(looks.width) : text.max_size();
+  std::string rows;
+  std::size_t column = indent;
+  for (const std::string_view word : base::fields(text)) {
+    const std::size_t length = base::character_count(word);
+    const bool is_first = column == indent;
+    if (!is_first && column + 1 + length > width) {
+      rows += '\n';
+      rows.append(indent, ' ');
+      column = indent;
+    } else if (!is_first) {
+      rows += ' ';
+      ++column;
+    }
+    rows += word;
+    column += length;
+  }
+  return rows;
+}
+
+void say(std::string_view text) {
+  Output::get().line(wrapped(text, 0));
+}
+
+// "  solution  35... Ra1+ 36. Qb1".
+void say_row(const std::string& label, std::string_view text) {
+  constexpr std::size_t indent = 12;
+  std::string row = "  " + label;
+  row.resize(indent, ' ');
+  Output::get().line(row + wrapped(text, indent));
+}
+
+// "1 hint", "2 hints".
+std::string counted(int n, const std::string& thing) {
+  return std::to_string(n) + " " + thing + (n == 1 ? "" : "s");
+}
+
+// The aim only where the file tells it, and the question does not.
+std::vector<std::string> hints_for(const puzzle::Puzzle& p) {
+  std::vector<std::string> hints = puzzle::hints_of(p);
+  const auto is_aim = [&p](const std::string& theme) { return theme == puzzle::words(p.reward); };
+  if (std::none_of(p.themes.begin(), p.themes.end(), is_aim)) hints.erase(hints.begin());
+  return hints;
+}
+
+std::string question_text(const puzzle::Puzzle& p) {
+  std::string text = "\n";
+  for (const std::string& row : report::board_rows(p.position, p.position.side_to_move())) {
+    text += row + "\n";
+  }
+  text += "\n" + std::string(study::side_words(p.position.side_to_move())) + " to move";
+  if (p.mate_moves > 0) text += " and mate in " + std::to_string(p.mate_moves);
+  if (p.difficulty >= 1 && p.difficulty <= 5) {
+    text += ", difficulty " + std::to_string(p.difficulty) + " of 5";
+  }
+  return text + "\n";
+}
+
+// All that could not be told before the answer.
+void say_solution(const AskedPuzzle& asked) {
+  const puzzle::Puzzle& p = asked.puzzle;
+  say_row("solution", report::numbered_line(p.position, p.line));
+  if (asked.keys.size() > 1) {
+    std::vector<std::string> keys;
+    for (const rules::Move key : asked.keys) keys.push_back(rules::to_san(p.position, key));
+    say_row("right", base::join(keys, " or "));
+  }
+  for (const puzzle::Try& tried : p.tries) {
+    say_row("try", report::numbered_line(p.position, report::joined(tried.move, tried.refutation)));
+  }
+  if (!p.themes.empty()) say_row("themes", elided(base::join(p.themes, ", "), longest_text));
+  const std::string id = elided(asked.id, longest_text);
+  const std::string game = elided(p.game_label, longest_text);
+  say_row("from", game.empty() ? id : game + " (" + id + ")");
+}
+
+// How far the person's own moves, of several given, are those of the solution.
+std::string followed(const std::vector<rules::Move>& given, const std::vector<rules::Move>& line) {
+  const auto own = [](std::size_t plies) { return static_cast<int>((plies + 1) / 2); };
+  const auto parted = std::mismatch(given.begin(), given.end(), line.begin(), line.end()).first;
+  const int all = own(given.size());
+  const int right = own(static_cast<std::size_t>(parted - given.begin()));
+  if (all < 2) return "";
+  if (right == all) return " Your " + std::to_string(all) + " moves are all in the solution.";
+  return " Of your " + std::to_string(all) + " moves the first" +
+         (right > 1 ? " " + std::to_string(right) + " are" : " is") + " in the solution.";
+}
+
+const puzzle::Try* find_try(const puzzle::Puzzle& p, rules::Move move) {
+  const auto found = std::find_if(p.tries.begin(), p.tries.end(), [move](const puzzle::Try& t) {
+    return t.move == move && !t.refutation.empty();
+  });
+  return found == p.tries.end() ? nullptr : &*found;
+}
+
+// Beside the key; nothing when it was interrupted.
+std::optional<study::Weighed> weighed(const puzzle::Puzzle& p, rules::Move move,
+                                      const std::atomic<bool>& stop) {
+  Scales scales(p.position, {}, 2, Scales::Best::among_the_moves);
+  scales.add(p.line.front());
+  scales.add(move);
+  if (!scales.deepen(weigh_nodes, 0, &stop)) return std::nullopt;
+  return scales.weighed().back();
+}
+
+// Of a move that is no key, and cannot be told to be worse.
+std::string praise(const puzzle::Puzzle& p, const study::Weighed& w) {
+  const std::string asked = p.mate_moves > 0
+                                ? "but mate in " + std::to_string(p.mate_moves) + " is asked for"
+                                : "as far as " + base::grouped(weigh_nodes) +
+                                      " positions searched can tell, but it is not the answer";
+  return "is good too (" + w.words + "), " + asked + ". That does not count as wrong: try another.";
+}
+
+}  // namespace
+
+struct Dialogue::Question {
+  const AskedPuzzle& asked;
+  std::vector<std::string> hints;
+  std::size_t hints_given = 0;
+  int wrong = 0;
+  bool counted = false;
+};
+
+std::string position_of(const AskedPuzzle& asked) {
+  return rules::to_epd_fields(asked.puzzle.position);
+}
+
+Dialogue::Dialogue(std::string score_file, Scores scores, Day today)
+    : score_file_(std::move(score_file)),
+      scores_(std::move(scores)),
+      today_(today),
+      interrupted_(catch_interrupts()),
+      typed_lines_are_seen_(::isatty(STDIN_FILENO) == 1) {}
+
+base::Status Dialogue::ask(const std::vector<const AskedPuzzle*>& questions) {
+  for (std::size_t i = 0; i < questions.size(); ++i) {
+    const AskedPuzzle& asked = *questions[i];
+    say("Puzzle " + std::to_string(i + 1) + " of " + std::to_string(questions.size()));
+    Output::get().text(question_text(asked.puzzle));
+    Question question{.asked = asked, .hints = hints_for(asked.puzzle)};
+    const Next next = ask_one(question);
+    say("");
+    if (next == Next::end) break;
+  }
+  return written_;
+}
+
+Dialogue::Next Dialogue::ask_one(Question& question) {
+  for (;;) {
+    const auto line = read_line();
+    if (!line) return Next::end;
+    const Next next = take(question, *line);
+    if (!written_ || interrupted_) return Next::end;
+    if (next != Next::same) return next;
+  }
+}
+
+// Where nobody sees what is typed, the line of the prompt is ended here.
+std::optional<std::string> Dialogue::read_line() {
+  Output::get().text(prompt);
+  Output::get().flush();
+  constexpr int look_every = 100;  // milliseconds: whether there was an interrupt
+  std::string line;
+  LineInput::State state = LineInput::State::waiting;
+  while (state == LineInput::State::waiting && !interrupted_) {
+    state = input_.next(line, rules::longest_typed, look_every);
+  }
+  const bool read = state == LineInput::State::line;
+  if (!read || !typed_lines_are_seen_) say("");
+  if (!read) return std::nullopt;
+  return line;
+}
+
+Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
+  const std::string word = base::lower_case(base::trim(typed));
+  if (word == "quit") return Next::end;
+  if (word == "skip") return give_up(question);
+  if (word == "hint") {
+    give_hint(question);
+    return Next::same;
+  }
+  const puzzle::Puzzle& p = question.asked.puzzle;
+  const rules::TypedLine line = rules::read_typed_line(p.position, typed, p.line);
+  if (line.moves.empty()) {
+    const rules::TypedMove& refused = line.refused;
+    const bool is_move = refused.problem != base::Code::not_a_move;
+    say(is_move ? refused.text + ": " + refused.why + "." : help);
+    return Next::same;
+  }
+  const auto& keys = question.asked.keys;
+  const bool is_key = std::find(keys.begin(), keys.end(), line.moves.front()) != keys.end();
+  return is_key ? take_right(question, line) : take_wrong(question, line.moves.front());
+}
+
+Dialogue::Next Dialogue::take_right(Question& question, const rules::TypedLine& typed) {
+  if (!count(question, true)) return Next::end;
+  const bool at_once = question.wrong == 0;
+  say((at_once ? "Right." : "Right, but not at once: it comes again tomorrow.") +
+      followed(typed.moves, question.asked.puzzle.line));
+  say_solution(question.asked);
+  return Next::question;
+}
+
+Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
+  const puzzle::Puzzle& p = question.asked.puzzle;
+  const std::string shown = report::numbered(p.position, move);
+  std::string why, line;
+  if (const puzzle::Try* tried = find_try(p, move)) {
+    why =
+        "fails to " + report::numbered_line(p.position.after(move), tried->refutation, shown_plies);
+  } else {
+    const auto w = weighed(p, move, interrupted_);
+    if (!w) return Next::end;
+    if (w->is_good) {
+      say(shown + " " + praise(p, *w));
+      return Next::same;
+    }
+    why = w->words;
+    if (w->line.size() > 2) line = report::numbered_line(p.position, w->line, shown_plies);
+  }
+  if (!count(question, false)) return Next::end;
+  say("No: " + shown + " " + why + ".");
+  if (!line.empty()) say_row("line", line);
+  const int left = most_wrong - ++question.wrong;
+  if (left == 0) {
+    say_solution(question.asked);
+    return Next::question;
+  }
+  say("Try again: " + counted(left, "more answer") + ".");
+  return Next::same;
+}
+
+Dialogue::Next Dialogue::give_up(Question& question) {
+  if (!count(question, false)) return Next::end;
+  say_solution(question.asked);
+  return Next::question;
+}
+
+void Dialogue::give_hint(Question& question) {
+  if (question.hints_given == question.hints.size()) {
+    say(question.hints.empty() ? "There is no hint for this one." : "There are no more hints.");
+    return;
+  }
+  say(question.hints[question.hints_given++]);
+  ++hints_;
+}
+
+// The first answer that is right or wrong counts, and is on the disk before it is told.
+bool Dialogue::count(Question& question, bool right) {
+  if (std::exchange(question.counted, true)) return true;
+  ++(right ? right_ : missed_);
+  PuzzleScore& score = scores_[position_of(question.asked)];
+  score.id = question.asked.id;
+  grade(score, right, today_);
+  written_ = write_scores(score_file_, scores_);
+  return written_.ok();
+}
+
+std::string Dialogue::summary() const {
+  const int all = right_ + missed_;
+  std::string text =
+      all == 0 ? "nothing answered" : base::number(right_) + " of " + base::number(all) + " right";
+  if (hints_ > 0) text += ", " + counted(hints_, "hint");
+  if (missed_ > 0) {
+    text += "; " + base::number(missed_) + (missed_ == 1 ? " comes" : " come") + " again tomorrow";
+  }
+  return text;
+}
+
+}  // namespace kairos::cli

@@ -1,0 +1,52 @@
+// The questions of kairos quiz, asked one by one on standard output, answered on standard input.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kairos/rules/typed.hpp"
+
+#include "interrupt.hpp"
+#include "line_input.hpp"
+#include "puzzle_file.hpp"
+#include "quiz_score.hpp"
+
+namespace kairos::cli {
+
+// What tells the puzzle apart in the score file.
+std::string position_of(const AskedPuzzle& asked);
+
+class Dialogue {
+ public:
+  // The scores are written to the file after every answer.
+  Dialogue(std::string score_file, Scores scores, Day today);
+
+  // Asks them all, or until the person leaves. Fault: the score file cannot be written.
+  base::Status ask(const std::vector<const AskedPuzzle*>& questions);
+  // "7 of 10 right, 2 hints; 3 come again tomorrow".
+  [[nodiscard]] std::string summary() const;
+
+ private:
+  struct Question;
+  enum class Next { same, question, end };
+
+  Next ask_one(Question& question);
+  Next take(Question& question, std::string_view typed);
+  Next take_right(Question& question, const rules::TypedLine& typed);
+  Next take_wrong(Question& question, rules::Move move);
+  Next give_up(Question& question);
+  void give_hint(Question& question);
+  std::optional<std::string> read_line();
+  bool count(Question& question, bool right);
+
+  std::string score_file_;
+  Scores scores_;
+  Day today_;
+  LineInput input_;
+  const std::atomic<bool>& interrupted_;
+  bool typed_lines_are_seen_;
+  base::Status written_ = base::done();
+  int right_ = 0, missed_ = 0, hints_ = 0;
+};
+
+}  // namespace kairos::cli
