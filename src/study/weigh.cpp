@@ -36,9 +36,11 @@ std::string good_words(const rules::Position& p, const Weighed& w) {
 std::string loss_of_standing(double best, double left) {
   const Standing before = standing_of(best), after = standing_of(left);
   if (before == after) return "less good";
-  if (before == Standing::won) return "lets the win slip";
-  if (before == Standing::better) return "gives the advantage away";
-  return after == Standing::lost ? "loses" : "spoils the position";
+  if (after == Standing::lost) return "loses";
+  if (before == Standing::won) {
+    return after == Standing::worse ? "throws the win away" : "lets the win slip";
+  }
+  return before == Standing::better ? "gives the advantage away" : "spoils the position";
 }
 
 std::string state_after(const rules::Position& p, double left) {

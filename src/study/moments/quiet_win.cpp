@@ -51,6 +51,7 @@ int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher
   if (gain < s.quiet_win_gain) {
     GuidedLimits limits;
     limits.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes / 10, 10'000, 100'000);
+    limits.settled.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes, 20'000, 250'000);
     const GuidedProof proof =
         prove_gain(e.position, e.earlier, e.best, s.quiet_win_gain, limits, searcher);
     nodes += proof.nodes;
