@@ -38,7 +38,6 @@ std::string lines_list(const study::Moment& moment) {
     }
   }
   html += "<dt>Worth</dt><dd>" + arrowed(escaped(change_text(moment))) + "</dd>";
-  if (!moment.motif.empty()) html += row("Motif", moment.motif);
   return html + "</dl>" + refutations;
 }
 
@@ -116,6 +115,7 @@ std::string moment_section(const study::Study& study, std::size_t index, const C
   return "<section class=\"moment\" id=\"" + moment_anchor(study, index) + "\"><div>" + picture +
          "</div><div>" + moment_heading(study, moment) + "<p class=\"said\">" +
          escaped(sentence_of(study, moment)) + "</p>" +
+         (moment.motif.empty() ? "" : "<p>Motif: " + escaped(moment.motif) + "</p>") +
          (card.lines == before.lines ? "" : card.lines) + "</div></section>\n";
 }
 
