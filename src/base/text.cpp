@@ -103,16 +103,19 @@ bool is_valid_utf8(std::string_view text) {
 }
 
 std::string to_utf8(std::string_view bytes) {
+  constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
   const bool latin = !is_valid_utf8(bytes);
   std::string text;
   text.reserve(bytes.size());
   for (std::size_t i = 0; i < bytes.size(); ++i) {
     const auto byte = static_cast<unsigned char>(bytes[i]);
     const auto next = i + 1 < bytes.size() ? static_cast<unsigned char>(bytes[i + 1]) : 0u;
-    if (byte < 0x20 || byte == 0x7F || (latin && byte >= 0x80 && byte < 0xA0)) {
+    if (byte < 0x20 || byte == 0x7F) {
       text += ' ';
+    } else if (latin && byte >= 0x80 && byte < 0xA0) {
+      text += replacement;
     } else if (!latin && byte == 0xC2 && next < 0xA0) {
-      text += ' ';
+      text += replacement;
       ++i;
     } else if (latin && byte >= 0x80) {
       text += static_cast<char>(0xC0 | byte >> 6);

@@ -110,6 +110,7 @@ habits::Habits HabitsStudy::find(std::string player, std::string field) {
   habits::Habits& h = found.habits;
   h.player = std::move(player);
   h.field = std::move(field);
+  h.error_cost = settings_.error_cost;
   show_examples(h.habits);
   for (std::size_t i = 0; i < h.habits.size(); ++i) {
     add_puzzles(h.habits[i], found.habit_topics[i]);

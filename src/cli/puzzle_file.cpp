@@ -83,6 +83,13 @@ base::Result<AskedPuzzle> asked_by(std::string_view line, std::size_t number) {
 
 }  // namespace
 
+const puzzle::Try* find_try(const std::vector<puzzle::Try>& tries, rules::Move move) {
+  const auto found = std::find_if(tries.begin(), tries.end(), [move](const puzzle::Try& t) {
+    return t.move == move && !t.refutation.empty();
+  });
+  return found == tries.end() ? nullptr : &*found;
+}
+
 base::Result<PuzzleFile> read_puzzles(const std::string& file) {
   auto text = base::read_file(file);
   if (!text) return std::move(text).faults();

@@ -23,6 +23,9 @@ struct PuzzleFile {
   base::Faults faults;  // of lines that cannot be read, with file and line
 };
 
+// The try that begins with the move and is refuted there, or nullptr.
+const puzzle::Try* find_try(const std::vector<puzzle::Try>& tries, rules::Move move);
+
 // Faults of the result: the file cannot be read, or holds no position.
 base::Result<PuzzleFile> read_puzzles(const std::string& file);
 

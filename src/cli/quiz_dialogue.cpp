@@ -121,13 +121,6 @@ std::string followed(const std::vector<rules::Move>& given, const std::vector<ru
          (right > 1 ? " " + std::to_string(right) + " are" : " is") + " in the solution.";
 }
 
-const puzzle::Try* find_try(const puzzle::Puzzle& p, rules::Move move) {
-  const auto found = std::find_if(p.tries.begin(), p.tries.end(), [move](const puzzle::Try& t) {
-    return t.move == move && !t.refutation.empty();
-  });
-  return found == p.tries.end() ? nullptr : &*found;
-}
-
 // Beside the key; nothing when it was interrupted.
 std::optional<study::Weighed> weighed(const puzzle::Puzzle& p, rules::Move move,
                                       const std::atomic<bool>& stop) {
@@ -241,7 +234,7 @@ Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
   const puzzle::Puzzle& p = question.asked.puzzle;
   const std::string shown = report::numbered(p.position, move);
   std::string why, line;
-  if (const puzzle::Try* tried = find_try(p, move)) {
+  if (const puzzle::Try* tried = find_try(p.tries, move)) {
     why =
         "fails to " + report::numbered_line(p.position.after(move), tried->refutation, shown_plies);
   } else {

@@ -52,13 +52,6 @@ struct Row {
   std::optional<study::Weighed> weighed;
 };
 
-const puzzle::Try* try_of(const puzzle::Puzzle& puzzle, rules::Move move) {
-  for (const puzzle::Try& tried : puzzle.tries) {
-    if (tried.move == move && !tried.refutation.empty()) return &tried;
-  }
-  return nullptr;
-}
-
 class Tally {
  public:
   Tally(const AskedPuzzle& asked, const Arguments& arguments)
@@ -132,7 +125,7 @@ std::string Tally::verdict(const Row& row) const {
   if (!row.weighed) return "...";
   const rules::Position& p = asked_.puzzle.position;
   if (row.is_key) return "the key: " + row.weighed->words;
-  const puzzle::Try* const tried = try_of(asked_.puzzle, row.votes.move);
+  const puzzle::Try* const tried = find_try(asked_.puzzle.tries, row.votes.move);
   if (tried == nullptr) return row.weighed->words;
   const rules::Move reply = tried->refutation.front();
   const bool same = row.weighed->line.size() > 1 && row.weighed->line[1] == reply;

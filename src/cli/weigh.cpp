@@ -38,7 +38,7 @@ struct Arguments {
   PlaceArguments place;
   std::vector<std::string> moves;
   bool all = false;
-  double seconds = 1.5;
+  double seconds = 1.2;  // an answer with its proofs within two, on two cores
   std::uint64_t nodes = 0;
   int threads = 0;
   bool json = false;
@@ -72,6 +72,9 @@ base::Result<Asked> asked_moves(const rules::Position& p, const Arguments& argum
     for (const rules::Move move : legal) asked.typed.push_back({move, {}, {}, {}});
     return asked;
   }
+  if (arguments.moves.empty()) {
+    return base::Fault{base::Code::usage, "name the moves to weigh, or ask for --all", {}};
+  }
   for (rules::TypedMove& typed : rules::read_typed_moves(p, base::join(arguments.moves, " "))) {
     if (!typed.move && typed.problem == base::Code::not_a_move) {
       return base::Fault{base::Code::usage, "no move to weigh in these words", {}};
@@ -81,14 +84,6 @@ base::Result<Asked> asked_moves(const rules::Position& p, const Arguments& argum
     asked.typed.push_back(std::move(typed));
   }
   return asked;
-}
-
-const std::vector<rules::Move>& refutation_of(const Place& place, rules::Move move) {
-  static const std::vector<rules::Move> none;
-  for (const puzzle::Try& tried : place.tries) {
-    if (tried.move == move) return tried.refutation;
-  }
-  return none;
 }
 
 // What is told: the position, the best move, and the moves asked about.
@@ -200,7 +195,9 @@ ExitCode run_weigh(const Arguments& arguments) {
   Scales scales(place->position, place->earlier, asked->typed.size(),
                 arguments.all ? Scales::Best::among_the_moves : Scales::Best::search);
   for (const rules::TypedMove& typed : asked->typed) {
-    if (typed.move) scales.add(typed.move, refutation_of(*place, typed.move));
+    if (!typed.move) continue;
+    const puzzle::Try* const tried = find_try(place->tries, typed.move);
+    scales.add(typed.move, tried == nullptr ? std::vector<rules::Move>{} : tried->refutation);
   }
   LiveText live;
   const bool shows = live.is_live() && !arguments.json;

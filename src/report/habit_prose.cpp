@@ -24,8 +24,8 @@ std::string habits_opening(const habits::Habits& h) {
          base::grouped(h.player_rate.decisions) +
          " decisions: moves with a choice in positions that were not decided. " +
          rate_text(h.player_rate.share()) +
-         " of them were errors, moves that cost a tenth of the "
-         "expected score or more (95 %: " +
+         " of them were errors, moves that cost " + rate_text(h.error_cost) +
+         " of the expected score or more (95 %: " +
          interval_text(h.player_rate) + "); of " + base::to_utf8(h.field) + " " +
          rate_text(h.field_rate.share()) + " of " + base::grouped(h.field_rate.decisions) + ".";
 }

@@ -60,8 +60,9 @@ TEST_CASE("bytes become UTF-8: as they are, or as ISO 8859-1; control characters
   CHECK(to_utf8("J\xC3\xB3zsef") == "J\xC3\xB3zsef");
   CHECK(to_utf8("J\xF3zsef") == "J\xC3\xB3zsef");
   CHECK(to_utf8(std::string_view("a\0b\tc\x7F", 6)) == "a b c ");
-  CHECK(to_utf8("a\xC2\x9B[2J") == "a [2J");  // U+009B begins a command on some terminals
-  CHECK(to_utf8("\x9B[2J") == " [2J");
+  CHECK(to_utf8("a\xC2\x9B[2J") ==
+        "a\xEF\xBF\xBD[2J");  // U+009B begins a command on some terminals
+  CHECK(to_utf8("\x9B[2J") == "\xEF\xBF\xBD[2J");
   for (int byte = 0; byte < 256; ++byte) {
     CAPTURE(byte);
     const std::string two = {static_cast<char>(byte), 'x'};

@@ -175,6 +175,7 @@ TEST_CASE("weigh tells what is wrong with what it is asked") {
   run = weigh({"--fen", start, "hello"});
   CHECK(run.exit_code == 2);
   CHECK(has(run.err, "no move to weigh in these words"));
+  CHECK(has(weigh({"--fen", start}).err, "name the moves to weigh, or ask for --all"));
   CHECK(weigh({"e4"}).exit_code == 2);
   CHECK(weigh({"--fen", start, "--all", "e4"}).exit_code == 2);
   CHECK(weigh({"--epd", "nowhere.epd", "--id", "x", "e4"}).exit_code == 3);

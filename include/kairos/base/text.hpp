@@ -28,7 +28,8 @@ std::string join(const std::vector<std::string>& parts, std::string_view separat
 
 bool is_valid_utf8(std::string_view text);
 // Text as UTF-8: valid UTF-8 stays; anything else is read as ISO 8859-1, the character set of the
-// PGN standard (section 4.1). Control characters (below U+0020, U+007F to U+009F) become spaces.
+// PGN standard (section 4.1). Control characters become spaces, those from U+0080 to
+// U+009F, with which some terminals begin a command, the replacement character U+FFFD.
 std::string to_utf8(std::string_view bytes);
 // How many characters (code points) valid UTF-8 holds.
 std::size_t character_count(std::string_view utf8);

@@ -66,6 +66,7 @@ struct Habits {
   std::string player;  // the name's spellings, " / " between
   std::string field;   // "the opponents in the same games", "the players of league.pgn"
   std::uint64_t games = 0;
+  double error_cost = 0.10;         // what an error cost at least, of expectation
   std::uint64_t circumstances = 0;  // tried
   Rate player_rate, field_rate;     // of all decisions
   std::vector<Habit> habits, strengths, unsure;
