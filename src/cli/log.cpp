@@ -118,6 +118,11 @@ void log_error(const base::Fault& fault) {
   log_error(base::describe(fault));
 }
 void log_error(const base::Faults& faults) {
+  const auto is_nowhere = [](const base::Fault& fault) { return fault.place.file.empty(); };
+  if (std::all_of(faults.begin(), faults.end(), is_nowhere)) {
+    for (const base::Fault& fault : faults) log_error(fault);
+    return;
+  }
   const auto whole = std::find_if(faults.begin(), faults.end(),
                                   [](const base::Fault& fault) { return fault.place.line == 0; });
   log_error(whole != faults.end() ? *whole : faults.front());

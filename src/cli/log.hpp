@@ -28,7 +28,8 @@ void log_error(std::string_view text);
 
 void log_warning(const base::Fault& fault);
 void log_error(const base::Fault& fault);
-// The first that speaks of a whole file (or else the first), and how many more there are.
+// Of files, the first fault that speaks of a whole one (or else the first), and how many more there
+// are; of the command line, for instance of a FEN on it, all.
 void log_error(const base::Faults& faults);
 
 }  // namespace kairos::cli

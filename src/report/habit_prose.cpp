@@ -23,11 +23,11 @@ std::string habits_opening(const habits::Habits& h) {
   return "In " + counted(h.games, "game", "games") + " " + base::to_utf8(h.player) + " had " +
          base::grouped(h.player_rate.decisions) +
          " decisions: moves with a choice in positions that were not decided. " +
-         rate_text(h.player_rate.share()) +
-         " of them were errors, moves that cost " + rate_text(h.error_cost) +
-         " of the expected score or more (95 %: " +
-         interval_text(h.player_rate) + "); of " + base::to_utf8(h.field) + " " +
-         rate_text(h.field_rate.share()) + " of " + base::grouped(h.field_rate.decisions) + ".";
+         rate_text(h.player_rate.share()) + " of them were errors, moves that cost " +
+         rate_text(h.error_cost) +
+         " of the expected score or more (95 %: " + interval_text(h.player_rate) + "); of " +
+         base::to_utf8(h.field) + " " + rate_text(h.field_rate.share()) + " of " +
+         base::grouped(h.field_rate.decisions) + ".";
 }
 
 std::string habit_sentence(const habits::Habits& h, const habits::Habit& habit) {

@@ -160,10 +160,12 @@ TEST_CASE("weigh tells what is wrong with what it is asked") {
   CHECK(has(run.out, "Bg5: illegal move: the way from c1 to g5 is blocked"));
   CHECK(has(run.out, "1. e4 holds"));
 
-  // Both faults of a FEN at once.
-  run = weigh({"--fen", "rnbqkbnr/ppppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR x KQkq - 0 1", "e4"});
+  // All faults of a FEN at once.
+  run = weigh({"--fen", "rnbqkbnr/ppppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR x KQkq e9 0 1", "e4"});
   CHECK(run.exit_code == 3);
-  CHECK(has(run.err, "error: "));
+  CHECK(has(run.err, "rank 7 has 9 squares"));
+  CHECK(has(run.err, "side to move"));
+  CHECK(has(run.err, "en passant"));
   for (const auto& [fen, words] :
        {std::pair("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1", "the game is over: stalemate"),
         std::pair("6kR/5ppp/8/8/8/8/8/6K1 b - - 0 1", ""),
