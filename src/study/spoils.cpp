@@ -94,8 +94,12 @@ search::Score bearable(search::Score balance, search::Score gain) {
   return balance - std::max(slack, gain / slack_divisor);
 }
 
-bool has_promoted(const Count& lost) {
-  return std::any_of(lost.begin(), lost.end(), [](int n) { return n < 0; });
+// The best of the men that there are more of than before, which only promotion brings about.
+rules::PieceType promoted_of(const Count& lost) {
+  for (std::size_t t = rules::king; t-- > 0;) {
+    if (lost[t] < 0) return static_cast<rules::PieceType>(t);
+  }
+  return rules::no_piece_type;
 }
 
 }  // namespace
@@ -114,8 +118,9 @@ std::string with_article(rules::PieceType t) {
 
 std::string men_won(const rules::Position& from, const rules::Position& to, rules::Color side) {
   Count won = lost_by(from, to, ~side), lost = lost_by(from, to, side);
-  if (has_promoted(lost)) return "a new queen";
-  if (has_promoted(won)) return "";
+  const rules::PieceType promoted = promoted_of(lost);
+  if (promoted != rules::no_piece_type) return "a new " + std::string(name_of(promoted));
+  if (promoted_of(won) != rules::no_piece_type) return "";
   cancel_trades(won, lost);
   if (is_exchange(won, lost)) return "the exchange";
   const std::string gains = list_men(won), costs = list_men(lost);

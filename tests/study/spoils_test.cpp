@@ -22,6 +22,7 @@ TEST_CASE("men won are named as players name them") {
       {"2nqk3/8/8/8/8/8/8/2BRK3 w - - 0 1", "4k3/8/8/8/8/8/8/4K3 w - - 0 1",
        "the queen for a rook"},
       {"4k3/P7/8/8/8/8/8/4K3 w - - 0 1", "Q3k3/8/8/8/8/8/8/4K3 b - - 0 1", "a new queen"},
+      {"4k3/P7/8/8/8/8/8/4K3 w - - 0 1", "N3k3/8/8/8/8/8/8/4K3 b - - 0 1", "a new knight"},
       {"4k3/3rp3/8/8/8/8/8/4K3 w - - 0 1", "4k3/8/8/8/8/8/8/4K3 w - - 0 1", "a rook and a pawn"},
   };
   for (const Case& c : cases) {
