@@ -74,10 +74,10 @@ void add_place_options(CLI::App& command, PlaceArguments& place) {
       ->type_name("FILE");
   command.add_option("--ply", place.ply, "With --game: half-moves played before the position")
       ->type_name("N")
-      ->check(CLI::NonNegativeNumber);
+      ->check(CLI::Range(0, 1'000'000));
   command.add_option("--number", place.number, "With --game: which game of the file")
       ->type_name("N")
-      ->check(CLI::PositiveNumber)
+      ->check(CLI::Range(1, 1'000'000'000))
       ->capture_default_str();
 }
 

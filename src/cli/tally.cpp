@@ -353,7 +353,7 @@ Command register_tally(CLI::App& program) {
       ->capture_default_str();
   command.add_option("--nodes", arguments->nodes, "Nodes for the verdict on each move")
       ->type_name("N")
-      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 40))
+      ->check(CLI::Range(std::uint64_t{1'000}, std::uint64_t{1} << 40))
       ->capture_default_str();
   add_threads_option(command, arguments->threads);
   command.add_flag("--hide", arguments->hide, "While the lines come show the counts alone");

@@ -2,11 +2,19 @@
 
 #include <algorithm>
 
+#include "kairos/base/text.hpp"
 #include "kairos/rules/typed.hpp"
 
 namespace kairos::cli {
 
 namespace {
+
+// What tells people apart: capitals do not, nor does the sign before a name that is spoken to.
+std::string identity(const std::string& name) {
+  const std::string lower = base::lower_case(name);
+  const auto begin = lower.find_first_not_of('@');
+  return begin == std::string::npos ? lower : lower.substr(begin);
+}
 
 // All of the solution, from one of its keys on.
 bool is_whole(const puzzle::Puzzle& puzzle, const std::vector<rules::Move>& moves) {
@@ -32,7 +40,7 @@ TallyCount::Hearing TallyCount::hear(std::string_view text) {
     ++counts_.unreadable;
     return {.heard = Heard::unreadable};
   }
-  if (people_.contains(line->name)) {
+  if (people_.contains(identity(line->name))) {
     ++counts_.again;
     return {.heard = Heard::again, .name = line->name};
   }
@@ -61,7 +69,7 @@ TallyCount::Hearing TallyCount::take(const AnswerLine& line,
     ++counts_.too_many;
     return {.heard = Heard::too_many, .name = line.name};
   }
-  people_.insert(line.name);
+  people_.insert(identity(line.name));
   ++counts_.people;
   const rules::Move move = moves.front();
   if (is_key(move)) with_key_.add(line);

@@ -1,8 +1,8 @@
 // The count of many people's answers to one puzzle: who said what first, and who was right.
 //
-// A person (a name) has one voice: the first message of his that is a legal move. What he says
-// later counts no more, so nobody is right by naming every move. Memory is bounded: people beyond
-// `most_people` and refused phrases beyond `most_refused` are only counted.
+// A person (a name, whatever its capitals) has one voice: the first message of his that is a legal
+// move. What he says later counts no more, so nobody is right by naming every move. Memory is
+// bounded: people beyond `most_people` and refused phrases beyond `most_refused` are only counted.
 #pragma once
 
 #include <cstdint>

@@ -7,6 +7,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cmath>
 #include <memory>
 
 #include "kairos/base/json.hpp"
@@ -32,6 +33,7 @@ namespace kairos::cli {
 namespace {
 
 constexpr std::uint64_t first_nodes = 20'000;  // a few hundredths of a second a move
+constexpr std::uint64_t least_nodes = 1'000;   // with fewer a verdict is a guess
 constexpr std::size_t shown_plies = 10;
 
 struct Arguments {
@@ -75,7 +77,14 @@ base::Result<Asked> asked_moves(const rules::Position& p, const Arguments& argum
   if (arguments.moves.empty()) {
     return base::Fault{base::Code::usage, "name the moves to weigh, or ask for --all", {}};
   }
-  for (rules::TypedMove& typed : rules::read_typed_moves(p, base::join(arguments.moves, " "))) {
+  // "rook" "e4" is one move, "Nf3" "rook" "e4" are two: what is a phrase by itself ends one.
+  std::string text;
+  for (const std::string& word : arguments.moves) {
+    const bool ends = rules::read_typed_moves(p, word).front().problem != base::Code::not_a_move ||
+                      rules::read_typed_moves(p, word).front().move;
+    text += word + (ends ? " ; " : " ");
+  }
+  for (rules::TypedMove& typed : rules::read_typed_moves(p, text)) {
     if (!typed.move && typed.problem == base::Code::not_a_move) {
       return base::Fault{base::Code::usage, "no move to weigh in these words", {}};
     }
@@ -188,6 +197,9 @@ void sharpen(Scales& scales, const Arguments& arguments, const std::function<voi
 }
 
 ExitCode run_weigh(const Arguments& arguments) {
+  if (!std::isfinite(arguments.seconds)) {
+    return failed({{base::Code::usage, "--seconds is a number", {}}});
+  }
   const auto place = find_place(arguments.place);
   if (!place) return failed(place.faults());
   const auto asked = asked_moves(place->position, arguments);
@@ -235,7 +247,7 @@ Command register_weigh(CLI::App& program) {
       .add_option("--nodes", arguments->nodes,
                   "Instead of --seconds: up to so many for each move, the same answer every time")
       ->type_name("N")
-      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 50));
+      ->check(CLI::Range(least_nodes, std::uint64_t{1} << 50));
   add_threads_option(command, arguments->threads);
   command.add_flag("--json", arguments->json, "One JSON object, when done");
   return {&command, [arguments] { return run_weigh(*arguments); }};

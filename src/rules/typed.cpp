@@ -118,6 +118,7 @@ TypedMove ambiguous(const Position& p, const Phrase& phrase, const std::vector<M
   TypedMove refused;
   refused.problem = Code::ambiguous_move;
   refused.text = short_text(phrase.readings.back());  // of a b: as it was written
+  if (phrase.readings.back().kind == Reading::Kind::castling) refused.text = "castles";
   refused.why = "it may be ";
   for (std::size_t i = 0; i < std::min(most_named, fitting.size()); ++i) {
     if (i > 0) refused.why += " or ";

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "kairos/rules/movegen.hpp"
+#include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/moment.hpp"
 #include "kairos/study/spoils.hpp"
@@ -13,11 +14,31 @@ namespace kairos::study {
 
 namespace {
 
-// What a move does that is as good as the best: by force, or by where it leaves its side.
-std::string good_words(const rules::Position& p, const Weighed& w) {
-  std::uint64_t nodes = 0;
-  const std::string act = deed(p, w.move, w.score, nodes);
-  if (!act.empty()) return act.substr(1);
+// Material counts for something only where it leaves its winner better, and where the score does
+// not tell of much more than it. `balance` is the winner's before.
+bool is_the_point(const Spoils& spoils, search::Score score, search::Score balance) {
+  constexpr search::Score much_more = 300;
+  if (spoils.what.empty()) return false;
+  const Standing standing = standing_of(expectation(score));
+  return (standing == Standing::won || standing == Standing::better) &&
+         score <= balance + spoils.gain + much_more;
+}
+
+std::string mate_words(const Spoils& spoils) {
+  if (spoils.mate_moves == 1) return "is mate";
+  if (spoils.mate_moves > 1) return "mates in " + std::to_string(spoils.mate_moves);
+  return "leads to mate";
+}
+
+// What a move does that is as good as the best: by force, with the line that shows it, or by where
+// it leaves its side.
+std::string good_words(const rules::Position& p, Weighed& w) {
+  const Spoils spoils = spoils_of(p, w.move, w.score);
+  if (w.score >= search::min_mate_score) return mate_words(spoils);
+  if (is_the_point(spoils, w.score, search::nominal_balance(p, p.side_to_move()))) {
+    w.line = spoils.line;
+    return "wins " + spoils.what;
+  }
   switch (standing_of(w.expectation)) {
     case Standing::won:
       return "wins";
@@ -50,21 +71,22 @@ std::string state_after(const rules::Position& p, double left) {
 }
 
 // "loses a knight: 23... Nxd4", "lets the win slip: after 23... Kg8 the position is level".
-std::string bad_words(const rules::Position& p, const Weighed& w, double best) {
+std::string bad_words(const rules::Position& p, Weighed& w, double best) {
   const std::string loss = loss_of_standing(best, w.expectation);
   if (w.line.size() < 2) {  // the move ends the game, by the Laws
     return loss + (rules::has_legal_move(p.after(w.move)) ? ": it is a draw" : ": it is stalemate");
   }
   const rules::Position after = p.after(w.move);
   const rules::Move reply = w.line[1];
+  const search::Score score = seen_from_before(w.score);
   const std::string answer = numbered(after, reply);
-  const Spoils spoils = spoils_of(after, reply, seen_from_before(w.score), &p);
-  if (spoils.mate_moves == 1) return "loses: " + answer + " is mate";
-  if (spoils.mate_moves > 1) {
-    return "loses: " + answer + " mates in " + std::to_string(spoils.mate_moves);
+  const Spoils spoils = spoils_of(after, reply, score, &p);
+  if (score >= search::min_mate_score) return "loses: " + answer + " " + mate_words(spoils);
+  if (is_the_point(spoils, score, search::nominal_balance(p, after.side_to_move()))) {
+    w.line = spoils.line;
+    w.line.insert(w.line.begin(), w.move);
+    return "loses " + spoils.what + ": " + answer;
   }
-  if (w.score <= -search::min_mate_score) return "loses: " + answer + " leads to mate";
-  if (!spoils.what.empty()) return "loses " + spoils.what + ": " + answer;
   return loss + ": after " + answer + " " + state_after(p, w.expectation);
 }
 

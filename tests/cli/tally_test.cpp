@@ -112,7 +112,7 @@ TEST_CASE("tally counts one voice a person and names who was first") {
       "12:00 anna: knight takes f2!\n"
       "12:01 bert: hmm, hard\n"
       "12:02 carl: Ne3\n"
-      "12:03 anna: no, Ne3\n"        // her first answer counts
+      "12:03 @Anna: no, Ne3\n"       // her first answer counts
       "12:04 dora: Ne3 fxe3 Qh4+\n"  // the whole solution
       "12:05 emil: Ne3 and Qh4 mate\n"
       "12:06 fay: queen takes e5\n"  // not playable

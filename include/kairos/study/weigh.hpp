@@ -20,7 +20,7 @@ struct Weighed {
   search::Score score = 0;
   double expectation = 0;         // of the side that makes the move
   double cost = 0;                // expectation of the best move minus that, never below 0
-  std::vector<rules::Move> line;  // the move and best play after it
+  std::vector<rules::Move> line;  // from the move on: what shows the words, or best play
   bool is_good = false;           // as good as the best, and not mated where the best is not
   std::string words;              // "wins a knight", "loses the queen: 23... Nxd4", "holds"
 };
