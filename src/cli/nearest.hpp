@@ -7,9 +7,6 @@
 
 namespace kairos::cli {
 
-// How many letters must be put in, taken out, changed or swapped with their neighbour.
-std::size_t edit_distance(std::string_view a, std::string_view b);
-
 // The word with the least distance, the first of several; "" when none is near (more than a third
 // of the letters, and at least 2, would change).
 std::string nearest(std::string_view word, const std::vector<std::string>& known);

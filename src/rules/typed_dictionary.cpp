@@ -45,6 +45,15 @@ constexpr std::string_view descriptions =
     "winning wins losing loses hanging hangs blocking blocks eyeing targeting against behind "
     "weakening weakens ";
 
+// "kinght", "bihsop", "quen": a long name with its first letter right and little else wrong.
+PieceType misspelt_man(const std::string& text) {
+  if (text.size() < 4 || text.size() > 8) return no_piece_type;
+  if (text[0] == 'k' && base::edit_distance(text, "knight") <= 2) return knight;
+  if (text[0] == 'b' && base::edit_distance(text, "bishop") <= 2) return bishop;
+  if (text[0] == 'q' && base::edit_distance(text, "queen") <= 1) return queen;
+  return no_piece_type;
+}
+
 bool holds(std::string_view words, const std::string& word) {
   return words.find(' ' + word + ' ') != std::string_view::npos;
 }
@@ -77,6 +86,9 @@ Word look_up(std::string_view written) {
     word.kind = Kind::not_;
   } else if (holds(descriptions, text)) {
     word.kind = Kind::describes;
+  } else if (const PieceType man = misspelt_man(text); man != no_piece_type) {
+    word.kind = Kind::piece;
+    word.piece = man;
   }
   return word;
 }

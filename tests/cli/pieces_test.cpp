@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
+#include "kairos/base/text.hpp"
 #include "kairos/pgn/game.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
@@ -29,8 +30,8 @@ TEST_CASE("a distance counts letters put in, taken out, changed and swapped") {
                         {"check", "", 5},   {"perft", "preft", 1}, {"abcd", "badc", 2}};
   for (const Case& c : cases) {
     INFO(c.a << " " << c.b);
-    CHECK(edit_distance(c.a, c.b) == c.distance);
-    CHECK(edit_distance(c.b, c.a) == c.distance);
+    CHECK(base::edit_distance(c.a, c.b) == c.distance);
+    CHECK(base::edit_distance(c.b, c.a) == c.distance);
   }
 }
 

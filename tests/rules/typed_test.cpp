@@ -63,6 +63,9 @@ const Ways readings[] = {
     {middle, "Bxd4", {"Bxd4", "bxd4", "BXD4", "Bd4"}},
     {middle, "Re8#", {"re8#"}},
     {rooks, "Rad1", {"rad1"}},
+    {start, "Nf3", {"kinght f3", "knigth to f3", "knihgt f3"}},
+    {middle, "Bxd4", {"bihsop takes d4", "bishup d4"}},
+    {middle, "Qe2", {"quen e2", "qeen e2"}},
     // a bishop of the second rank, though another man stands on b2
     {two_ranks, "B2a4", {"B2a4"}},
     {thrice, "exd5", {"EXD5"}},

@@ -37,4 +37,8 @@ std::size_t character_count(std::string_view utf8);
 // ASCII only; other bytes stay.
 std::string lower_case(std::string_view text);
 
+// How many letters must be put in, taken out, changed or swapped with their neighbour. Of short
+// texts: time and memory grow with the product of the lengths.
+std::size_t edit_distance(std::string_view a, std::string_view b);
+
 }  // namespace kairos::base
