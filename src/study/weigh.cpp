@@ -17,11 +17,11 @@ namespace {
 // Material counts for something only where it leaves its winner better, and where the score does
 // not tell of much more than it. `balance` is the winner's before.
 bool is_the_point(const Spoils& spoils, search::Score score, search::Score balance) {
-  constexpr search::Score much_more = 300;
+  constexpr search::Score slack = 300;
   if (spoils.what.empty()) return false;
   const Standing standing = standing_of(expectation(score));
   return (standing == Standing::won || standing == Standing::better) &&
-         score <= balance + spoils.gain + much_more;
+         score <= balance + 2 * spoils.gain + slack;
 }
 
 std::string mate_words(const Spoils& spoils) {
