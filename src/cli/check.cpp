@@ -14,6 +14,7 @@
 #include "output.hpp"
 #include "progress_line.hpp"
 #include "seen_games.hpp"
+#include "summary.hpp"
 
 namespace kairos::cli {
 
@@ -44,10 +45,6 @@ struct Account {
     faults += other.faults;
   }
 };
-
-std::string counted(std::uint64_t number, const char* what) {
-  return base::grouped(number) + " " + what + (number == 1 ? "" : "s");
-}
 
 // "90 read + 1 skipped = 91 games; 7,012 plies; 2 cut short; 3 faults"
 std::string words(const Account& account) {

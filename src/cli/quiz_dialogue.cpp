@@ -7,11 +7,13 @@
 #include "kairos/base/text.hpp"
 #include "kairos/puzzle/hints.hpp"
 #include "kairos/report/plain.hpp"
+#include "kairos/report/text_layout.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
 #include "output.hpp"
 #include "scales.hpp"
+#include "summary.hpp"
 #include "terminal.hpp"
 
 namespace kairos::cli {
@@ -28,46 +30,18 @@ constexpr std::uint64_t weigh_nodes = 200'000;  // a few tenths of a second
 constexpr std::size_t shown_plies = 10;         // of what refutes a move
 constexpr int longest_text = 200;               // characters shown of a text of the file
 
-// In lines that fit the terminal, all from column `indent` on; on a pipe in one line. The first is
-// taken to stand there already.
-std::string wrapped(std::string_view text, std::size_t indent) {
+// In lines that fit the terminal, those behind the first under its text; on a pipe in one line.
+void say(std::string_view text, std::string_view label = "") {
   static const Looks looks = looks_of(STDOUT_FILENO);
   const std::size_t width =
       looks.is_terminal ? static_cast<std::size_t>(looks.width) : text.max_size();
-  std::string rows;
-  std::size_t column = indent;
-  for (const std::string_view word : base::fields(text)) {
-    const std::size_t length = base::character_count(word);
-    const bool is_first = column == indent;
-    if (!is_first && column + 1 + length > width) {
-      rows += '\n';
-      rows.append(indent, ' ');
-      column = indent;
-    } else if (!is_first) {
-      rows += ' ';
-      ++column;
-    }
-    rows += word;
-    column += length;
-  }
-  return rows;
-}
-
-void say(std::string_view text) {
-  Output::get().line(wrapped(text, 0));
+  for (const std::string& row : report::wrapped(text, width, label)) Output::get().line(row);
 }
 
 // "  solution  35... Ra1+ 36. Qb1".
 void say_row(const std::string& label, std::string_view text) {
   constexpr std::size_t indent = 12;
-  std::string row = "  " + label;
-  row.resize(indent, ' ');
-  Output::get().line(row + wrapped(text, indent));
-}
-
-// "1 hint", "2 hints".
-std::string counted(int n, const std::string& thing) {
-  return std::to_string(n) + " " + thing + (n == 1 ? "" : "s");
+  say(text, report::fitted("  " + label, indent));
 }
 
 // The aim only where the file tells it, and the question does not.
@@ -255,7 +229,7 @@ Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
     say_solution(question.asked);
     return Next::question;
   }
-  say("Try again: " + counted(left, "more answer") + ".");
+  say("Try again: " + counted(static_cast<std::uint64_t>(left), "more answer") + ".");
   return Next::same;
 }
 
@@ -289,7 +263,7 @@ std::string Dialogue::summary() const {
   const int all = right_ + missed_;
   std::string text =
       all == 0 ? "nothing answered" : base::number(right_) + " of " + base::number(all) + " right";
-  if (hints_ > 0) text += ", " + counted(hints_, "hint");
+  if (hints_ > 0) text += ", " + counted(static_cast<std::uint64_t>(hints_), "hint");
   if (missed_ > 0) {
     text += "; " + base::number(missed_) + (missed_ == 1 ? " comes" : " come") + " again tomorrow";
   }

@@ -134,7 +134,11 @@ std::vector<study::Weighed> Scales::weighed() const {
   return all;
 }
 
-study::Weighed Scales::best() const {
+rules::Move Scales::best_move() const {
+  return best_pan().move;
+}
+
+study::Weighed Scales::weighed_best() const {
   const Pan& pan = best_pan();
   return study::weigh(position_, pan.move, pan.judgement, pan.judgement.score);
 }

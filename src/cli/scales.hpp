@@ -30,9 +30,11 @@ class Scales {
   // stopped: nothing has changed then.
   bool deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* stop = nullptr);
 
-  // After the first `deepen`: the moves in the order they were added, and the best.
+  // After the first `deepen`: the moves in the order they were added, and the best, which may be
+  // none of them. Each is put into words anew, with its proof.
   [[nodiscard]] std::vector<study::Weighed> weighed() const;
-  [[nodiscard]] study::Weighed best() const;
+  [[nodiscard]] rules::Move best_move() const;
+  [[nodiscard]] study::Weighed weighed_best() const;
   [[nodiscard]] std::uint64_t nodes() const;  // searched for what is told now
 
  private:

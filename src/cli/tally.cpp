@@ -13,6 +13,7 @@
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
+#include "kairos/report/text_layout.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/weigh.hpp"
@@ -22,6 +23,7 @@
 #include "judges.hpp"
 #include "line_input.hpp"
 #include "output.hpp"
+#include "summary.hpp"
 #include "tally_count.hpp"
 #include "terminal.hpp"
 #include "threads.hpp"
@@ -151,7 +153,7 @@ std::string Tally::opening() const {
   const TallyCount::Counts& c = count_.counts();
   std::string text = asked_.id + ": " + base::grouped(c.people) +
                      (c.people == 1 ? " person" : " people") + " answered in " +
-                     base::grouped(c.lines) + (c.lines == 1 ? " line" : " lines");
+                     counted(c.lines, "line");
   const auto add = [&text](std::uint64_t count, const char* words) {
     if (count > 0) text += ", " + base::grouped(count) + ' ' + words;
   };
@@ -176,11 +178,6 @@ std::string Tally::refused_text() const {
   return text.empty() ? "" : "\nNot playable:\n" + text;
 }
 
-std::string padded(std::string text, std::size_t width) {
-  if (text.size() < width) text.append(width - text.size(), ' ');
-  return text;
-}
-
 std::string Tally::text(bool with_verdicts) {
   std::string text = opening();
   const std::uint64_t people = std::max<std::uint64_t>(1, count_.counts().people);
@@ -195,7 +192,8 @@ std::string Tally::text(bool with_verdicts) {
     const std::string san = rules::to_san(asked_.puzzle.position, row.votes.move);
     const std::string share =
         report::percent(static_cast<double>(row.votes.count) / static_cast<double>(people));
-    text += "  " + padded(san, 8) + padded(base::grouped(row.votes.count), 8) + padded(share, 7);
+    text += "  " + report::fitted(san, 8) + report::fitted(base::grouped(row.votes.count), 8) +
+            report::fitted(share, 7);
     text += (with_verdicts ? verdict(row) : "") + "\n";
   }
   if (left_out > 0) text += "  and " + base::grouped(left_out) + " other moves\n";

@@ -13,6 +13,7 @@
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
+#include "kairos/report/text_layout.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
@@ -80,8 +81,8 @@ base::Result<Asked> asked_moves(const rules::Position& p, const Arguments& argum
   // "rook" "e4" is one move, "Nf3" "rook" "e4" are two: what is a phrase by itself ends one.
   std::string text;
   for (const std::string& word : arguments.moves) {
-    const bool ends = rules::read_typed_moves(p, word).front().problem != base::Code::not_a_move ||
-                      rules::read_typed_moves(p, word).front().move;
+    const rules::TypedMove first = rules::read_typed_moves(p, word).front();
+    const bool ends = first.move || first.problem != base::Code::not_a_move;
     text += word + (ends ? " ; " : " ");
   }
   for (rules::TypedMove& typed : rules::read_typed_moves(p, text)) {
@@ -104,7 +105,11 @@ struct Answer {
 };
 
 Answer answer_of(const Place& place, const Asked& asked, const Scales& scales) {
-  Answer answer{place, asked, scales.best(), scales.weighed()};
+  Answer answer{place, asked, {}, scales.weighed()};
+  const rules::Move best = scales.best_move();
+  const auto known = std::find_if(answer.weighed.begin(), answer.weighed.end(),
+                                  [best](const study::Weighed& w) { return w.move == best; });
+  answer.best = known != answer.weighed.end() ? *known : scales.weighed_best();
   if (asked.all) {
     std::stable_sort(answer.weighed.begin(), answer.weighed.end(),
                      [](const auto& a, const auto& b) { return a.score > b.score; });
@@ -213,12 +218,18 @@ ExitCode run_weigh(const Arguments& arguments) {
   }
   LiveText live;
   const bool shows = live.is_live() && !arguments.json;
+  std::string shown;
   sharpen(scales, arguments, [&] {
-    if (shows) live.show(text_of(answer_of(*place, *asked, scales), true));
+    if (!shows) return;
+    shown = text_of(answer_of(*place, *asked, scales), true);
+    live.show(shown);
   });
   live.clear();
-  const Answer answer = answer_of(*place, *asked, scales);
-  Output::get().text(arguments.json ? json_text(answer) : text_of(answer, shows));
+  if (!shows) {
+    const Answer answer = answer_of(*place, *asked, scales);
+    shown = arguments.json ? json_text(answer) : text_of(answer, false);
+  }
+  Output::get().text(shown);
   log_detail(base::grouped(scales.nodes()) + " positions searched");
   return catch_interrupts() ? exit_interrupted : exit_done;
 }

@@ -7,10 +7,10 @@
 #include "kairos/base/text.hpp"
 
 #include "kairos/report/habits.hpp"
+#include "kairos/report/text_layout.hpp"
 
 #include "labels.hpp"
 #include "prose.hpp"
-#include "text_layout.hpp"
 #include "text_puzzles.hpp"
 #include "writers.hpp"
 

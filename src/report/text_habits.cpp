@@ -1,8 +1,8 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/habits.hpp"
+#include "kairos/report/text_layout.hpp"
 
 #include "habit_prose.hpp"
-#include "text_layout.hpp"
 
 namespace kairos::report {
 

@@ -1,4 +1,4 @@
-#include "text_layout.hpp"
+#include "kairos/report/text_layout.hpp"
 
 #include <algorithm>
 

@@ -1,10 +1,10 @@
 #include "text_puzzles.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/text_layout.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "labels.hpp"
-#include "text_layout.hpp"
 
 namespace kairos::report {
 

@@ -5,7 +5,6 @@
 #include "kairos/base/text.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/moment.hpp"
-#include "kairos/study/spoils.hpp"
 
 namespace kairos::study {
 
@@ -18,13 +17,17 @@ std::string side(rules::Color c) {
   return std::string(side_words(c));
 }
 
+std::string mate_words(const Spoils& spoils) {
+  if (spoils.mate_moves == 1) return "is mate";
+  if (spoils.mate_moves > 1) return "mates in " + base::number(spoils.mate_moves);
+  return "leads to mate";
+}
+
 std::string deed(const rules::Position& p, rules::Move move, search::Score score,
                  std::uint64_t& nodes, const rules::Position* since) {
   const Spoils spoils = spoils_of(p, move, score, since);
   nodes += spoils.nodes;
-  if (spoils.mate_moves == 1) return " is mate";
-  if (spoils.mate_moves > 1) return " mates in " + base::number(spoils.mate_moves);
-  if (score >= search::min_mate_score) return " leads to mate";
+  if (score >= search::min_mate_score) return " " + mate_words(spoils);
   return spoils.what.empty() ? "" : " wins " + spoils.what;
 }
 

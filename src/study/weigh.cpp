@@ -6,7 +6,6 @@
 #include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/moment.hpp"
-#include "kairos/study/spoils.hpp"
 
 #include "deeds.hpp"
 
@@ -22,12 +21,6 @@ bool is_the_point(const Spoils& spoils, search::Score score, search::Score balan
   const Standing standing = standing_of(expectation(score));
   return (standing == Standing::won || standing == Standing::better) &&
          score <= balance + 2 * spoils.gain + slack;
-}
-
-std::string mate_words(const Spoils& spoils) {
-  if (spoils.mate_moves == 1) return "is mate";
-  if (spoils.mate_moves > 1) return "mates in " + std::to_string(spoils.mate_moves);
-  return "leads to mate";
 }
 
 // What a move does that is as good as the best: by force, with the line that shows it, or by where

@@ -1,5 +1,5 @@
-// Scores, moves, lines and the board in plain text, as all reports show them: for commands that
-// speak of a single position.
+// Scores, moves and lines in plain text, as all reports show them: also for commands that speak of
+// a single position.
 //
 // Scores and expectations of the search are from the side to move; what people read is from White's
 // side. Pure functions, ASCII only.
@@ -31,9 +31,5 @@ std::string numbered_line(const rules::Position& position, std::span<const rules
                           std::size_t most = 0);
 // `move` and what follows it, as one line.
 std::vector<rules::Move> joined(rules::Move move, std::span<const rules::Move> rest);
-
-// The board seen from `view`, one string a row: capitals are White's, dots stand on dark empty
-// squares.
-std::vector<std::string> board_rows(const rules::Position& position, rules::Color view);
 
 }  // namespace kairos::report

@@ -9,7 +9,7 @@
 #include <string_view>
 #include <vector>
 
-#include "kairos/report/plain.hpp"
+#include "kairos/rules/position.hpp"
 
 namespace kairos::report {
 
@@ -27,6 +27,9 @@ std::string fitted_right(std::string_view text, std::size_t width);
 
 // The rows of `right` beside those of `left`, which take `left_width` characters.
 Rows beside(const Rows& left, std::size_t left_width, const Rows& right);
+
+// The board seen from `view`: capitals are White's, dots stand on dark empty squares.
+Rows board_rows(const rules::Position& position, rules::Color view);
 
 std::string rule_row(char mark);
 void append(std::string& text, const Rows& rows);
