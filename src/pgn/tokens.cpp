@@ -96,20 +96,26 @@ void TokenStream::plain_run() {
 void TokenStream::other_token() {
   const auto k = static_cast<unsigned>(std::countr_zero(starts_));
   const std::size_t at = block_ + k;
+  if (window_[at] == '%' && begins_line(at)) return escape_line(at);
   starts_ &= starts_ - 1;
   begin_odd(at, current_origin());
   if ((symbols_ >> k & 1) != 0) {
     slow_symbol(at, symbol_end(at));
   } else if (window_[at] == '[') {
     tag(at);
-  } else if (window_[at] == '%' && begins_line(at)) {
-    position_ = at + 1;
-    pass_line(false);
-    set_attention();
   } else {
     punctuation(at);
     end_odd(position_);
   }
+}
+
+// `%` at the front of a line (section 6). The window may slide along the line, so the tokens made
+// before it go out first.
+void TokenStream::escape_line(std::size_t at) {
+  if (count_ != 0) return;
+  position_ = at + 1;
+  pass_line(false);
+  set_attention();
 }
 
 bool TokenStream::begins_line(std::size_t at) const {

@@ -163,6 +163,7 @@ class TokenStream {
   [[nodiscard]] Bits plain_starts() const;
   void plain_run();
   void other_token();
+  void escape_line(std::size_t at);
   [[nodiscard]] std::size_t symbol_end(std::size_t at) const;
   void slow_symbol(std::size_t at, std::size_t end);
   void emit_rest();
@@ -214,7 +215,9 @@ class TokenStream {
   std::uint32_t line_ = 1;        // number of the line at the block's first byte ...
   std::uint64_t line_start_ = 0;  // ... and where in the input that line begins
 
-  // Tokens made, the first `taken_` of them handed out. All lie in the window as it stands.
+  // Tokens made, the first `taken_` of them handed out. All lie in the window as it stands: it may
+  // move (`fill`) only while every token made has been handed out, and no origin is kept without
+  // its token.
   std::array<Token, batch_size> batch_;
   std::array<Extent, batch_size> extents_;  // where a token is no number and no move
   std::array<Origin, batch_size + 1> origins_;
