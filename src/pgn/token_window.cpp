@@ -90,9 +90,9 @@ void TokenStream::start() {
     std::memset(window_.data() + data_end_, 0, padding);
   }
   load_block();
-  if (front.starts_with("\xEF\xBB\xBF")) {
-    seek(block_ + 3);
-    line_start_ = 3;
+  if (front.starts_with(byte_order_mark)) {
+    seek(block_ + byte_order_mark.size());
+    line_start_ = byte_order_mark.size();
   }
 }
 
@@ -136,11 +136,11 @@ std::uint8_t TokenStream::current_origin() {
   return add_origin({block_, newlines_, line_start_, line_});
 }
 
-// Looks back over blanks for two line ends, 60 bytes at most.
+// Looks back over blanks for two line ends.
 bool TokenStream::after_empty_line() const {
   const std::size_t at = extent_of(taken_ - 1).begin;
   int ends = 0;
-  for (std::size_t i = at - 1; i > 0 && at - i < 60 && is_blank_byte(window_[i]); --i) {
+  for (std::size_t i = at - 1; at - i < look_back && is_blank_byte(window_[i]); --i) {
     const bool is_end = window_[i] == '\n' || (window_[i] == '\r' && window_[i + 1] != '\n');
     if (is_end && ++ends == 2) return true;
   }
@@ -216,7 +216,8 @@ std::string_view TokenStream::rest_of_line() const {
 
 bool TokenStream::begins_line() const {
   std::size_t at = extent_of(taken_ - 1).begin;
-  while (at > 1 && (window_[at - 1] == ' ' || window_[at - 1] == '\t')) --at;
+  const std::size_t stop = at - look_back;
+  while (at > stop && (window_[at - 1] == ' ' || window_[at - 1] == '\t')) --at;
   return begins_line(at);
 }
 
@@ -249,7 +250,7 @@ void TokenStream::pass_line(bool stop_at_tag) {
       if (window_[at] == '[' && opens_tag(at)) return seek(at);
     }
     if (ends != 0) return seek(block_ + static_cast<unsigned>(std::countr_zero(ends)) + 1);
-    if (at_end_ && block_ + width_ >= data_end_) return;
+    if (at_end_ && block_ + width_ >= data_end_) return seek(data_end_);
     next_block();
     position_ = block_;
     if (!at_end_ && data_end_ - block_ <= lookahead) fill();

@@ -118,7 +118,9 @@ void TokenStream::escape_line(std::size_t at) {
   set_attention();
 }
 
+// A byte order mark is passed over, at the front and between games (1).
 bool TokenStream::begins_line(std::size_t at) const {
+  if (view(at - byte_order_mark.size(), at) == byte_order_mark) at -= byte_order_mark.size();
   return base_ + at == 0 || window_[at - 1] == '\n' || window_[at - 1] == '\r';
 }
 
@@ -139,8 +141,7 @@ void TokenStream::end_odd(std::size_t end) {
 
 // `>` at the front of a line: quoted mail (34).
 bool TokenStream::quotes_line(std::size_t at) const {
-  constexpr std::size_t deepest = 64;
-  const std::size_t stop = at - std::min(at, deepest);
+  const std::size_t stop = at - look_back;
   while (at > stop && (window_[at - 1] == ' ' || window_[at - 1] == '>')) --at;
   return begins_line(at);
 }

@@ -216,7 +216,7 @@ TEST_CASE("moves, depth, tags and comments of one game are limited, and the next
 TEST_CASE("many faults of one game are told as a number") {
   ReaderLimits limits;
   limits.faults = 3;
-  const Reading reading = read_all("1. e4 & & & & & & *\n\n[White \"B\"]\n\n& *", whole, limits);
+  const Reading reading = read_all("1. e4 & & & & & & *\n\n[White \"B\"]\n\n&\n*", whole, limits);
   REQUIRE(reading.faults.size() == 5);
   CHECK(reading.faults[3].detail == "3 more faults in this game");
   CHECK(reading.faults[4].place.game == 2);
@@ -228,4 +228,18 @@ TEST_CASE("text of tags and comments is given as UTF-8 whatever the bytes were")
   CHECK(game.tags.at(0).name == "Na\xC3\xAFve");
   CHECK(game.tags.at(0).value == "\xC3\xB6");
   CHECK(game.annotation_of(1)->comments.at(0) == "\xC3\x83\xC2\xB6 \xC3\xB6");
+}
+
+TEST_CASE("a line in front of the moves is one also behind many blanks, whatever the pieces") {
+  // The answer hung on how much of the line the window still held.
+  for (const std::size_t blanks : {10, 59, 60, 61, 70, 1000, 300'000}) {
+    const std::string text =
+        "[White \"A\"]\n" + std::string(blanks, ' ') + "played at night\n1. e4 *";
+    const Reading at_once = read_all(text);
+    INFO(blanks);
+    CHECK(summary(at_once) == "White=A: e4 *");
+    for (const std::size_t piece : {1, 64, 5000}) {
+      CHECK(read_all(text, piece).codes() == at_once.codes());
+    }
+  }
 }

@@ -312,3 +312,33 @@ TEST_CASE("lines that begin with % are nothing, however many and long they are")
     }
   }
 }
+
+TEST_CASE("a line that is passed over may end with the input") {
+  CHECK(tokens_of("*\n%Nf3 Nf6 d4", 5) == "result *;");
+  base::MemorySource source("word e4 word d4");
+  TokenStream stream(source);
+  CHECK(stream.next().text == "word");
+  stream.skip_line();
+  CHECK(stream.next().kind == TokenKind::end);
+}
+
+TEST_CASE("a line begins behind a byte order mark too") {
+  const std::string mark = "\xEF\xBB\xBF";
+  const std::string line = "%Nf3\n[White A]\n";
+  CHECK(tokens_of(mark + line, 7) == "tag White=A!;");
+  CHECK(tokens_of(mark + "[White A]\n" + mark + line, 7) == "tag White=A!;filler ;tag White=A!;");
+}
+
+TEST_CASE("what a token is does not depend on how far the window reaches") {
+  // Each looked as far back or ahead as there were bytes, the first in front of the window.
+  std::string quotes(100'000, '>'), rings;
+  for (int i = 0; i < 100'000; ++i) rings += "O - ";
+  const std::string checks = "e8(Q)" + std::string(100'000, '+');
+  for (const std::string& text : {quotes, rings, checks}) {
+    INFO(text.substr(0, 8));
+    const std::string expected = tokens_of(text, text.size(), true);
+    for (const std::size_t piece : {1, 63, 4096}) {
+      CHECK((tokens_of(text, piece, true) == expected));
+    }
+  }
+}

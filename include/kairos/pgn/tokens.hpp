@@ -88,12 +88,12 @@ class TokenStream {
   }
   // Where the last token begins; worked out when asked.
   [[nodiscard]] Spot spot() const { return spot_of(taken_ - 1); }
-  // Whether an empty line stands before the last token.
+  // Whether an empty line stands before the last token, 60 bytes before it at most.
   [[nodiscard]] bool after_empty_line() const;
-  // Whether nothing stands before the last token on its line.
+  // Whether nothing but blanks, 60 at most, stands before the last token on its line.
   [[nodiscard]] bool begins_line() const;
   // Passes over the rest of the line in which the last token ended, or up to a tag there; not after
-  // a tag or comment.
+  // a tag or comment. The last token is gone then.
   void skip_line();
   // What is left of that line, at most 64 bytes of it, for messages.
   [[nodiscard]] std::string_view rest_of_line() const;
@@ -108,6 +108,10 @@ class TokenStream {
  private:
   using Bits = std::uint64_t;
   static constexpr std::size_t batch_size = 64;
+  // How far before a token questions about it may look: no further than the window always reaches,
+  // or the answer would depend on the pieces in which the source gives its bytes.
+  static constexpr std::size_t look_back = 60;
+  static constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
   // Of a token, in the window.
   struct Extent {
