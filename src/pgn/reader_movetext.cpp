@@ -109,7 +109,9 @@ bool Reader::Implementation::step() {
 bool Reader::Implementation::tag() {
   if (!progress_.in_tags) return false;
   if (token_->damaged) report(Code::tag_damaged, token_->name, spot());
-  switch (tags_.add(*token_, tokens_)) {
+  const TagSection::Answer answer = tags_.add(*token_, tokens_);
+  if (tags_.was_cut()) report(Code::tag_cut, token_->name, spot());
+  switch (answer) {
     case TagSection::Answer::next_game:
       return false;
     case TagSection::Answer::carried:  // the tags of the next game were read already, this too
@@ -204,15 +206,22 @@ void Reader::Implementation::comment() {
 // Puts the pieces of a comment together and stands on the token behind it.
 std::string Reader::Implementation::read_comment(Spot at) {
   raw_comment_.clear();
-  bool more = true;
+  bool more = true, whole = true;
   while (more && token_->kind == TokenKind::comment) {
-    if (raw_comment_.size() <= limits_.comment_bytes) raw_comment_.append(token_->text);
+    whole = raw_comment_.size() <= limits_.comment_bytes;
+    if (whole) raw_comment_.append(token_->text);
     if (token_->damaged) report(Code::comment_unclosed, {}, at);  // (20)
     more = token_->partial;
     advance();
   }
-  if (raw_comment_.size() > limits_.comment_bytes) report(Code::comment_cut, {}, at);
-  return clean_comment(cut_text(raw_comment_, limits_.comment_bytes));
+  // Counted as it is kept, so that it is whole when it is read again. The last character of a front
+  // may be half of one.
+  std::string_view raw = raw_comment_;
+  if (!whole) raw = cut_text(raw, raw.size() - 1);
+  std::string text = clean_comment(raw);
+  if (whole && text.size() <= limits_.comment_bytes) return text;
+  report(Code::comment_cut, {}, at);
+  return std::string(base::trim(cut_text(text, limits_.comment_bytes)));
 }
 
 void Reader::Implementation::keep_comment(std::string text, Spot at) {

@@ -16,13 +16,6 @@ namespace {
 
 constexpr std::size_t ten_megabytes = 10'000'000;
 
-std::string repeated(std::string_view text, std::size_t times) {
-  std::string all;
-  all.reserve(text.size() * times);
-  for (std::size_t i = 0; i < times; ++i) all += text;
-  return all;
-}
-
 const std::string next_game = "\n\n[White \"B\"]\n\n1. d4 *\n";
 
 }  // namespace

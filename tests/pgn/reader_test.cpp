@@ -5,6 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "kairos/base/text.hpp"
+
 #include "pgn/reading.hpp"
 
 using namespace kairos;
@@ -62,12 +64,6 @@ class BreakingSource final : public base::ByteSource {
  private:
   std::string_view text_;
 };
-
-std::string repeated(std::string_view text, std::size_t times) {
-  std::string all;
-  for (std::size_t i = 0; i < times; ++i) all += text;
-  return all;
-}
 
 }  // namespace
 
@@ -240,6 +236,30 @@ TEST_CASE("a line in front of the moves is one also behind many blanks, whatever
     CHECK(summary(at_once) == "White=A: e4 *");
     for (const std::size_t piece : {1, 64, 5000}) {
       CHECK(read_all(text, piece).codes() == at_once.codes());
+    }
+  }
+}
+
+TEST_CASE("a tag of any length is told at most once, and no text of it is played") {
+  // Rings around the bounds: what is kept of a value, and what a token holds.
+  for (const std::size_t size :
+       {8190U, 8192U, 8193U, 17'380U, 17'408U, 17'500U, 50'000U, 400'000U}) {
+    for (const std::string value : {"x", "e4 ", "\xE4", "\"", "\xD0\x96"}) {
+      const std::string text =
+          "[Site \"" + repeated(value, size / value.size()) + "\"]\n[White \"A\"]\n\n1. d4 *\n";
+      const Reading at_once = read_all(text);
+      INFO(size << " of " << value);
+      REQUIRE(at_once.games.size() == 1);
+      const Game& game = at_once.games[0];
+      CHECK(tree_of(game) == "d4");
+      CHECK(game.tag("White") == "A");
+      CHECK(game.tag("Site").size() <= ReaderLimits{}.tag_bytes);
+      CHECK(game.tag("Site").size() + 4 > std::min(size, ReaderLimits{}.tag_bytes));
+      CHECK((base::is_valid_utf8(game.tag("Site"))));
+      const bool is_cut =
+          game.tag("Site").size() < base::to_utf8(repeated(value, size / value.size())).size();
+      CHECK(at_once.codes() == std::vector<Code>(is_cut ? 1 : 0, Code::tag_cut));
+      CHECK(summary(read_all(text, 61)) == summary(at_once));
     }
   }
 }
