@@ -35,12 +35,19 @@ std::string_view last_number(const TokenStream::Run& run) {
 
 }  // namespace
 
+// How many moves more the main line may take, or in a variation all of them together.
+std::size_t Reader::Implementation::room() const {
+  const std::size_t in_main_line = builder_.main_plies();
+  if (builder_.depth() == 0) return limits_.plies - in_main_line;
+  return limits_.variation_plies - (game_->nodes.size() - 1 - in_main_line);
+}
+
 // Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
 void Reader::Implementation::plain_moves() {
   const bool in_main_line = builder_.depth() == 0;
   for (;; advance()) {
     if (token_->kind == TokenKind::move) {
-      if (game_->nodes.size() > limits_.nodes) return;
+      if (room() == 0) return;
       builder_.move(token_->text, spot());
       progress_.inner_result_last = false;
     } else if (token_->kind == TokenKind::number && token_->text != "1") {
@@ -55,7 +62,7 @@ void Reader::Implementation::plain_moves() {
 // The same for whole runs of them, in front of the next token.
 void Reader::Implementation::plain_runs() {
   constexpr std::size_t most_moves = 32;
-  while (game_->nodes.size() + most_moves <= limits_.nodes) {
+  while (room() >= most_moves) {
     std::optional<TokenStream::Run> run = tokens_.run();
     if (!run) return;
     cut_before_one(*run);
@@ -156,11 +163,12 @@ bool Reader::Implementation::move() {
   if (progress_.after_result) return false;
   progress_.in_tags = false;
   progress_.inner_result_last = false;
-  if (game_->nodes.size() > limits_.nodes) {
-    if (!std::exchange(progress_.full, true)) report(Code::game_too_long, token_->text, spot());
-  } else if (progress_.too_deep == 0) {
-    builder_.move(token_->text, spot());
+  if (!passes_over() && room() == 0) {
+    const bool in_main_line = builder_.depth() == 0;
+    (in_main_line ? progress_.full : progress_.variations_full) = true;
+    report(Code::game_too_long, in_main_line ? "moves" : "moves of variations", spot());
   }
+  if (!passes_over()) builder_.move(token_->text, spot());
   advance();
   return true;
 }
@@ -193,7 +201,7 @@ void Reader::Implementation::nag() {
     report(Code::nag_unknown, token_->text, spot());  // (15)
     return;
   }
-  if (progress_.full || progress_.too_deep != 0) return;
+  if (passes_over()) return;
   if (++progress_.comment_bytes <= limits_.game_comment_bytes) builder_.nag(token_->value);
 }
 
@@ -226,7 +234,7 @@ std::string Reader::Implementation::read_comment(Spot at) {
 
 void Reader::Implementation::keep_comment(std::string text, Spot at) {
   constexpr std::size_t overhead = 64;  // what a short comment costs beside its bytes
-  if (text.empty() || progress_.full || progress_.too_deep != 0) return;
+  if (text.empty() || passes_over()) return;
   progress_.comment_bytes += text.size() + overhead;
   if (progress_.comment_bytes > limits_.game_comment_bytes) {
     if (!std::exchange(progress_.comments_full, true)) {
