@@ -132,6 +132,17 @@ TEST_CASE("tally counts one voice a person and names who was first") {
   CHECK(has(run.out, "The whole solution: dora (12:04), emil (12:05)"));
 }
 
+TEST_CASE("answers count the same with the line ends of every system, the last one with none") {
+  const Stand stand;
+  const std::string wanted = stand.tally("anna: Ne3\nbert: Nxf2\n\ncarl: Ne3\n").out;
+  CHECK(has(wanted, "3 people answered in 3 lines"));
+  for (const std::string end : {"\r", "\r\n", "\n\r"}) {
+    CAPTURE(end == "\r");
+    CHECK(stand.tally("anna: Ne3" + end + "bert: Nxf2" + end + end + "carl: Ne3").out == wanted);
+    CHECK(stand.tally("anna: Ne3" + end + "bert: Nxf2" + end + "carl: Ne3" + end).out == wanted);
+  }
+}
+
 TEST_CASE("tally --json holds the same") {
   const Stand stand;
   const Outcome run = stand.tally("anna: Ne3\nbert: Ne3\ncarl: Nxf2\n", {"--json"});
