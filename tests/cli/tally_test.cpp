@@ -1,6 +1,7 @@
 // kairos tally: lines of answers in all their formats, hostile ones among them, and the count.
 #include <catch2/catch.hpp>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 
@@ -85,7 +86,7 @@ TEST_CASE("nothing in a name can command a terminal") {
       std::string("nul\0", 4), "\x1b]0;title\x07",
   };
   for (const std::string& name : hostile) {
-    const std::string shown = cli::clean(name);
+    const std::string shown = base::stripped(name);
     CHECK(base::is_valid_utf8(shown));
     for (const char c : shown) CHECK((static_cast<unsigned char>(c) >= 0x20 && c != 0x7F));
     for (const char* part :
