@@ -161,7 +161,10 @@ base::Result<Json> Ledger::Implementation::load(Extent extent) const {
   }
   auto payload = file->read(extent);
   if (!payload) return std::move(payload).faults();
-  return base::parse_json(*payload);
+  auto json = base::parse_json(*payload);
+  if (json) return json;
+  return base::Fault{
+      base::Code::ledger_damaged, "it was changed from outside", {.file = file->path()}};
 }
 
 Ledger::Ledger(std::unique_ptr<Implementation> implementation)

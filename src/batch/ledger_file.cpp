@@ -1,7 +1,6 @@
 #include "ledger_file.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <fcntl.h>
@@ -33,6 +32,18 @@ std::string line_of(std::string_view payload) {
   line += ' ';
   line += payload;
   return line += '\n';
+}
+
+// Without its line feed.
+bool is_version(std::string_view line) {
+  return line == version_line.substr(0, version_line.size() - 1);
+}
+
+// Some version, of kairos now or another.
+bool names_a_version(std::string_view start) {
+  if (!start.starts_with(version_start)) return false;
+  const std::string_view line = start.substr(0, start.find('\n'));
+  return line.find_first_not_of("0123456789", version_start.size()) == std::string_view::npos;
 }
 
 // Without its line feed.
@@ -192,15 +203,18 @@ base::Result<LedgerFile> LedgerFile::write_anew(LedgerFile old) {
   return open_locked(old.path_);
 }
 
-// The first bytes must be the version line, or the start of it where that is all there is. Looked
-// at first, so that a large file that is something else is not read in search of a line end.
+// The first bytes must be the version line, or the start of it where that is all there is. A ledger
+// that was hurt there has good records near its start. Looked at first, so that a large file that
+// is something else is not read in search of a line end.
 base::Status LedgerFile::check_start() const {
-  std::array<char, version_line.size()> room;
+  std::string room(std::size_t{1} << 16, '\0');
   const ssize_t n = ::pread(descriptor_, room.data(), room.size(), 0);
   if (n < 0) return base::system_fault(base::Code::cannot_read, path_, errno);
-  const std::string_view start(room.data(), static_cast<std::size_t>(n));
-  if (version_line.starts_with(start)) return base::done();
-  const bool other_version = start.starts_with(version_start);
+  const std::string_view start = std::string_view(room).substr(0, static_cast<std::size_t>(n));
+  if (start.starts_with(version_line) || version_line.starts_with(start)) return base::done();
+  const bool other_version = names_a_version(start);
+  const auto lines = base::split(start, '\n');
+  if (!other_version && std::any_of(lines.begin(), lines.end(), is_good)) return base::done();
   return fault_at(other_version ? base::Code::ledger_version : base::Code::not_a_ledger, path_, 1);
 }
 
@@ -212,13 +226,16 @@ base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& 
   std::uint64_t number = 0;
   while (const auto line = lines.next()) {
     ++number;
-    if (number > 1 && is_good(*line)) {
+    end_ = lines.offset() + line->size() + 1;
+    if (number == 1 && is_version(*line)) continue;
+    const bool good = is_good(*line);
+    if (good) {
       take(line->substr(prefix_size), {lines.offset() + prefix_size, line->size() - prefix_size});
-    } else if (number > 1) {
+    }
+    if (!good || number == 1) {
       damaged = true;
       diagnostics.report(fault_at(base::Code::ledger_damaged, path_, number));
     }
-    end_ = lines.offset() + line->size() + 1;
   }
   if (lines.error() != 0) {
     return base::system_fault(base::Code::cannot_read, path_, lines.error());

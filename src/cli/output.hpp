@@ -2,7 +2,9 @@
 //
 // When the reader of a pipe has gone (`kairos check ... | head`), writing throws BrokenPipe; any
 // other failure throws OutputFailed. Both are caught in `guarded` (command.hpp), which ends the
-// program quietly for the first and with an error for the second. One thread only.
+// program quietly for the first and with an error for the second. What is printed as a line or as
+// text is made visible (base/foreign.hpp): whatever a name holds, it does nothing to a terminal.
+// One thread only.
 #pragma once
 
 #include <string>
@@ -21,11 +23,12 @@ class Output final : public base::ByteSink {
  public:
   static Output& get();
 
-  // Never returns a fault (it throws); a Status for the sake of the interface.
+  // The bytes as they are. Never returns a fault (it throws); a Status for the sake of the
+  // interface.
   base::Status write(std::string_view bytes) override;
-  // Writes `text` as it is; or with a line end.
-  void text(std::string_view text);
+  // One line without its end; or several, each with its own.
   void line(std::string_view text);
+  void text(std::string_view lines);
   void flush();
 
  private:

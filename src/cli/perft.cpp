@@ -11,6 +11,7 @@
 
 #include "command.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "progress_line.hpp"
 
@@ -109,10 +110,7 @@ ExitCode check_file(const Arguments& arguments) {
 
 ExitCode count_position(const Arguments& arguments) {
   const auto position = rules::parse_fen(arguments.fen);
-  if (!position) {
-    log_error(position.faults());
-    return exit_usage;
-  }
+  if (!position) return failed(position.faults());
   std::uint64_t total = 0;
   if (arguments.divide && arguments.depth > 0) {
     for (const auto& [move, nodes] : rules::divide(*position, arguments.depth)) {
@@ -140,9 +138,9 @@ Command register_perft(CLI::App& program) {
                             "  kairos perft --fen \"8/8/8/8/8/4k3/4p3/4K3 w - - 0 1\" 3 --divide\n"
                             "  kairos perft --epd tests/perft/standard.epd --max-depth 4\n"});
   auto arguments = std::make_shared<Arguments>();
-  const auto in_range = CLI::Range(0, most_depth);
-  auto* depth = command.add_option("DEPTH", arguments->depth, "Length of the sequences, in plies")
-                    ->check(in_range);
+  constexpr Numbers in_range{.least = 0, .most = most_depth, .unit = "plies"};
+  auto* depth =
+      add_number(command, "DEPTH", arguments->depth, "Length of the sequences, in plies", in_range);
   auto* fen = command.add_option("--fen", arguments->fen, "Position to count from")
                   ->type_name("FEN")
                   ->default_str("the start position");
@@ -153,9 +151,9 @@ Command register_perft(CLI::App& program) {
           ->excludes(depth)
           ->excludes(fen)
           ->excludes(divide);
-  command.add_option("--max-depth", arguments->max_depth, "With --epd: leave out deeper counts")
+  add_number(command, "--max-depth", arguments->max_depth, "With --epd: leave out deeper counts",
+             in_range)
       ->type_name("N")
-      ->check(in_range)
       ->needs(epd);
   command.callback([depth, epd] {
     if (depth->count() + epd->count() == 0) throw CLI::RequiredError("DEPTH or --epd");

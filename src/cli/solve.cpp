@@ -17,6 +17,7 @@
 #include "command.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "progress_line.hpp"
 #include "threads.hpp"
@@ -293,14 +294,14 @@ Command register_solve(CLI::App& program) {
                             .studies = true});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("SUITE", arguments->suite, "EPD file; - for standard input")->required();
-  command.add_option("--nodes", arguments->nodes, "Nodes searched in each position")
+  add_number(command, "--nodes", arguments->nodes, "Nodes searched in each position",
+             {.least = 1, .most = most_nodes, .unit = "nodes"})
       ->type_name("N")
-      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 50))
-      ->capture_default_str();
+      ->default_str(plain_digits(static_cast<double>(arguments->nodes)));
   add_threads_option(command, arguments->threads);
-  command.add_option("--expect", arguments->expect, "Exit with 1 when fewer positions are solved")
+  add_number(command, "--expect", arguments->expect, "Exit with 1 when fewer positions are solved",
+             {.least = 0, .most = 1'000'000'000, .unit = "positions"})
       ->type_name("N")
-      ->check(CLI::NonNegativeNumber)
       ->default_str("all");
   command.add_flag("--json", arguments->json, "One JSON object a line, for each position");
   return {&command, [arguments] { return run_solve(*arguments); }};

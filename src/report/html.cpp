@@ -3,6 +3,7 @@
 // One file that needs nothing else. Games are written one after the other as they are loaded; only
 // the counts of players and the list of early endings are kept. Browsers lay out an <article> when
 // it comes into view (content-visibility), so hundreds of games open at once.
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 #include "html_diagram.hpp"
@@ -32,7 +33,7 @@ std::string faults_list(const RunFacts& facts) {
   if (facts.faults.empty()) return "";
   std::string list = "<ul>";
   for (const base::Fault& fault : facts.faults) {
-    list += "<li>" + escaped(base::describe(fault)) + "</li>";
+    list += "<li>" + escaped(base::isolated(base::describe(fault))) + "</li>";
   }
   list += "</ul>\n";
   if (facts.faults.size() <= faults_in_sight) return list;
@@ -45,8 +46,10 @@ std::string input_section(const RunFacts& facts) {
   html += count_row("Games in the input", facts.games_in_input);
   html += count_row("Read", facts.games_in_input - facts.games_skipped);
   html += count_row("Skipped", facts.games_skipped);
-  if (!facts.player.empty()) html += "<dt>Player</dt><dd>" + escaped(facts.player) + "</dd>";
-  if (!facts.settings.empty()) html += "<dt>Effort</dt><dd>" + escaped(facts.settings) + "</dd>";
+  if (!facts.player.empty())
+    html += "<dt>Player</dt><dd>" + escaped(base::isolated(facts.player)) + "</dd>";
+  if (!facts.settings.empty())
+    html += "<dt>Effort</dt><dd>" + escaped(base::stripped(facts.settings)) + "</dd>";
   html += count_row("Positions searched", facts.nodes) + "</dl>\n";
   if (facts.games_open > 0) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
@@ -112,7 +115,7 @@ std::vector<std::string> spellings(std::string_view player) {
   constexpr std::string_view between = " / ";
   while (!player.empty()) {
     const auto end = std::min(player.find(between), player.size());
-    if (end > 0) names.push_back(base::to_utf8(player.substr(0, end)));
+    if (end > 0) names.push_back(base::stripped(player.substr(0, end)));
     player.remove_prefix(std::min(end + between.size(), player.size()));
   }
   return names;
@@ -207,7 +210,7 @@ std::string front(const Collection& collection) {
   std::string html = page_begin("Kairos: the moments", "report");
   html += "<header>\n<h1>" + base::grouped(collection.size()) + " games, " +
           base::grouped(overview.moments) + " moments</h1>\n";
-  if (!facts.player.empty()) html += "<p>Of " + escaped(facts.player) + ".</p>\n";
+  if (!facts.player.empty()) html += "<p>Of " + escaped(base::isolated(facts.player)) + ".</p>\n";
   html += navigation(collection) + "</header>\n<main>\n" + input_section(facts);
   html +=
       "<section id=\"games\">\n<h2>The games and where they turned</h2>\n<table "

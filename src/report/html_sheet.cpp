@@ -1,4 +1,6 @@
 // sheet.html: puzzles to print, six diagrams a page (A4 or larger), solutions on the last page.
+#include "kairos/base/foreign.hpp"
+
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
@@ -27,7 +29,8 @@ std::string solutions(const Collection& collection) {
       html += "; not " +
               escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation), 4));
     }
-    html += ". <span class=\"small\">" + escaped(puzzle.game_label) + "</span></li>\n";
+    html +=
+        ". <span class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</span></li>\n";
   }
   return html + "</ol>\n</section>\n";
 }

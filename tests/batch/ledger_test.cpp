@@ -160,9 +160,10 @@ TEST_CASE("a damaged line anywhere costs that record alone, is told once, and is
   const SmallRun run;
   REQUIRE(resumes(whole.path(), run));
   const auto lines = lines_of(whole.read("ledger"));
-  for (std::size_t damaged = 1; damaged < lines.size(); ++damaged) {
-    for (const std::size_t at :
-         {std::size_t{0}, std::size_t{8}, std::size_t{12}, lines[damaged].size() - 2}) {
+  for (std::size_t damaged = 0; damaged < lines.size(); ++damaged) {
+    // The digit of the first line is left alone: another one is another version.
+    const std::size_t last = lines[damaged].size() - (damaged == 0 ? 1 : 2);
+    for (const std::size_t at : {std::size_t{0}, std::size_t{8}, std::size_t{12}, last}) {
       CAPTURE(damaged, at);
       std::string bytes;
       for (std::size_t i = 0; i < lines.size(); ++i) {
@@ -182,7 +183,7 @@ TEST_CASE("a damaged line anywhere costs that record alone, is told once, and is
           missing += ledger->plies(run.key(i)).empty() ? 1 : 0;
         }
         missing += ledger->input() ? 0 : 1;
-        REQUIRE(missing == (damaged == 1 ? 0 : 1));
+        REQUIRE(missing == (damaged <= 1 ? 0 : 1));
       }
       REQUIRE(faults.faults.size() == 1);
       REQUIRE(faults.faults.front().code == Code::ledger_damaged);
@@ -194,6 +195,45 @@ TEST_CASE("a damaged line anywhere costs that record alone, is told once, and is
     }
   }
   CHECK(folder.names() == std::vector<std::string>{"ledger"});
+}
+
+TEST_CASE("a ledger whose start was written over is a damaged ledger, not another file") {
+  const TemporaryFolder folder;
+  const SmallRun run;
+  REQUIRE(resumes(folder.path(), run));
+  const std::string bytes = folder.read("ledger");
+  const auto second = bytes.find('\n') + 1, third = bytes.find('\n', second) + 1;
+  const std::string lost = "warning: a message";
+  for (const std::string& hurt : {lost + bytes.substr(lost.size()), lost + "\n" + bytes,
+                                  bytes.substr(second), bytes.substr(third), "\n" + bytes}) {
+    CAPTURE(hurt.substr(0, 40));
+    folder.write("ledger", hurt);
+    FaultList told;
+    const auto ledger = Ledger::open(folder.path(), header, told);
+    REQUIRE(ledger.ok());
+    for (const auto& fault : told.faults) CHECK(fault.code == Code::ledger_damaged);
+    CHECK(run.is_whole_in(*ledger));
+    CHECK(folder.read("ledger").starts_with("kairos ledger 1\n"));
+  }
+}
+
+TEST_CASE("a ledger that becomes shorter while it is open is named when it cannot be read") {
+  const TemporaryFolder folder;
+  const SmallRun run;
+  FaultList faults;
+  REQUIRE(resumes(folder.path(), run));
+  auto ledger = Ledger::open(folder.path(), header, faults);
+  REQUIRE(ledger.ok());
+  REQUIRE(::truncate((folder / "ledger").c_str(), 100) == 0);
+  const std::string begin = folder / "ledger" + ":";
+  // Gone; and, when more is written behind it, nothing but zeros.
+  for (const bool more : {false, true}) {
+    if (more) REQUIRE(ledger->put_game(batch::key_of("third\n"), "third\n").ok());
+    const auto survey = ledger->survey(run.key(1));
+    REQUIRE_FALSE(survey.ok());
+    CHECK(survey.fault().code == Code::ledger_damaged);
+    CHECK(base::describe(survey.fault()).starts_with(begin));
+  }
 }
 
 TEST_CASE("two lines run together by a damaged line end cost these two alone") {

@@ -226,6 +226,21 @@ TEST_CASE("options that make no sense are told before any work") {
   }
 }
 
+TEST_CASE("a log that cannot be written is told at the end; the results are whole, the code is 1") {
+  const Desk desk;
+  const Outcome full = desk.scan({"games.pgn", "-o", "full", "--log", "/dev/full"});
+  CHECK(full.exit_code == 1);
+  CHECK(contains(full.err, "error: /dev/full: the disk is full: "));
+  CHECK(contains(full.err, "the log is not whole, the results are"));
+  CHECK_FALSE(contains(full.err, "LOG ERROR"));
+  REQUIRE(desk.scan({"games.pgn", "-o", "out", "--log", "new/folder/run.log"}).exit_code == 0);
+  CHECK(contains(desk.folder.read("new/folder/run.log"), " to study; "));
+  CHECK(desk.reports("full") == desk.reports("out"));
+  // Where something else is wrong that decides.
+  CHECK(desk.scan({"missing.pgn", "--log", "/dev/full"}).exit_code == 3);
+  CHECK(desk.scan({"games.pgn", "--log", "games.pgn/run.log"}).exit_code == 3);
+}
+
 TEST_CASE("--log writes what happened to a file, with the time, also when nothing is shown") {
   TemporaryFolder folder;
   folder.write("games.pgn", "[White \"A\"]\n[Black \"B\"]\n\n1. e4 e5 2. Nf3 Nc6 3. Kf5 *\n");

@@ -3,9 +3,10 @@
 // Members of an object keep their order, so the same value always gives the same bytes. Whole
 // numbers within 64 bits stay exact; others are doubles and are written in the shortest form that
 // reads back the same. The writer puts everything on one line without blanks and makes valid UTF-8
-// of any bytes (those that are none are read as ISO 8859-1). The reader is strict: no comments, no
-// trailing commas, nothing behind the value, at most `json_depth` levels; it never throws, and its
-// fault (json_damaged) has the byte as column.
+// of any bytes (those that are none are read as ISO 8859-1); control characters and hidden ones
+// (foreign.hpp) are escaped. The reader is strict: no comments, no trailing commas, nothing behind
+// the value, at most `json_depth` levels; it never throws, and its fault (json_damaged) has the
+// byte as column.
 //
 //   Json game = Json::object();
 //   game.add("ply", 12).add("fen", fen);
