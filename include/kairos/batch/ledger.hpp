@@ -66,6 +66,8 @@ class Ledger {
   base::Status roll_back();
   // Adds what another ledger of the same run has and this one has not.
   base::Status copy(const Ledger& other);
+  // The records in the order of a single run (above): the file is written anew unless they are.
+  base::Status put_in_order();
 
   [[nodiscard]] bool has_game(const GameKey& key) const;
   [[nodiscard]] bool has_survey(const GameKey& key) const;
