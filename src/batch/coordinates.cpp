@@ -60,7 +60,7 @@ std::optional<std::vector<rules::Move>> parse_coordinate_line(rules::Position po
   std::vector<rules::Move> line;
   for (const std::string_view word : base::fields(text)) {
     const auto move = parse_coordinates(position, word);
-    if (!move || !*move) return std::nullopt;
+    if (!move || !*move || *move == rules::null_move) return std::nullopt;
     position.play(*move);
     line.push_back(*move);
   }

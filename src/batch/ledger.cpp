@@ -79,7 +79,10 @@ class Ledger::Implementation {
   void find_header();
   // Whether all is good; what is not is told and left out.
   base::Result<bool> read_all(base::Diagnostics& diagnostics);
-  void check(Entry& entry, base::Faults& wrong) const;
+  void check(Entry& entry, base::Faults& found) const;
+  template <typename Holds>
+  void settle(LedgerIndex::Slot& slot, base::Faults& found, const Holds& holds) const;
+  static void describe(Entry& entry, const Survey& survey);
 
   std::size_t of_this_run_ = 0;    // records of games
   std::size_t of_other_runs_ = 0;  // records met
@@ -110,27 +113,31 @@ base::Status Ledger::Implementation::keep(Input read, Extent extent) {
 }
 
 base::Status Ledger::Implementation::keep(GameText game, Extent extent) {
-  index.entries[game.key].game = extent;
+  index.entries[game.key].game.put(extent);
   return base::done();
 }
 
 base::Status Ledger::Implementation::keep(Survey survey, Extent extent) {
   if (auto ours = check_run(survey.run, "survey"); !ours) return ours;
   Entry& entry = index.entries[survey.key];
+  entry.survey.put(extent);
+  describe(entry, survey);
+  return base::done();
+}
+
+void Ledger::Implementation::describe(Entry& entry, const Survey& survey) {
   const study::Study& study = survey.study;
-  entry.survey = extent;
   entry.candidates = survey.candidates;
   entry.first_side = study.start.side_to_move();
   entry.length = static_cast<int>(study.moves.size());
   entry.survey_nodes =
       std::accumulate(study.notes.begin(), study.notes.end(), std::uint64_t{0},
                       [](std::uint64_t sum, const study::Note& note) { return sum + note.nodes; });
-  return base::done();
 }
 
 base::Status Ledger::Implementation::keep(Verified verified, Extent extent) {
   if (auto ours = check_run(verified.run, "moment"); !ours) return ours;
-  index.entries[verified.key].findings[verified.findings.ply] = extent;
+  index.entries[verified.key].findings[verified.findings.ply].put(extent);
   return base::done();
 }
 
@@ -167,27 +174,45 @@ void Ledger::Implementation::find_header() {
   });
 }
 
+// The last record that holds stays; the ones behind it are told.
+template <typename Holds>
+void Ledger::Implementation::settle(LedgerIndex::Slot& slot, base::Faults& found,
+                                    const Holds& holds) const {
+  while (!slot.empty()) {
+    const base::Status status = holds(slot.now);
+    if (status) return;
+    found.push_back(file->damage(slot.now, status.fault()));
+    slot.drop();
+  }
+}
+
 // What the records of one game say of one another.
 void Ledger::Implementation::check(Entry& entry, base::Faults& found) const {
-  const auto leave_out = [&](Extent& extent, const base::Fault& what) {
-    found.push_back(file->damage(std::exchange(extent, {}), what));
-  };
   std::optional<pgn::Game> game;
-  if (!entry.game.empty()) {
-    auto text = load<GameText>(entry.game);
-    auto read = text ? read_game(text->pgn) : std::move(text).faults();
-    if (read) game = std::move(*read);
-    if (!read) leave_out(entry.game, read.fault());
-  }
+  settle(entry.game, found, [&](Extent extent) -> base::Status {
+    auto text = load<GameText>(extent);
+    if (!text) return std::move(text).faults();
+    auto read = read_game(text->pgn);
+    if (!read) return std::move(read).faults();
+    game = std::move(*read);
+    return base::done();
+  });
+  study::Study study;
+  settle(entry.survey, found, [&](Extent extent) -> base::Status {
+    auto survey = load<Survey>(extent);
+    if (!survey) return std::move(survey).faults();
+    auto fits = game ? check_survey(survey->study, *game) : base::done();
+    if (!fits) return fits;
+    describe(entry, *survey);
+    study = std::move(survey->study);
+    return base::done();
+  });
   if (entry.survey.empty()) return;
-  const auto survey = load<Survey>(entry.survey);
-  auto fits = survey ? base::done() : base::Status(survey.faults());
-  if (survey && game) fits = check_survey(survey->study, *game);
-  if (!fits) return leave_out(entry.survey, fits.fault());
-  for (auto& [ply, extent] : entry.findings) {
-    const auto verified = load<Verified>(extent);
-    fits = verified ? check_findings(verified->findings, survey->study) : verified.faults();
-    if (!fits) leave_out(extent, fits.fault());
+  for (auto& [ply, slot] : entry.findings) {
+    settle(slot, found, [&](Extent extent) -> base::Status {
+      const auto verified = load<Verified>(extent);
+      return verified ? check_findings(verified->findings, study) : verified.faults();
+    });
   }
   std::erase_if(entry.findings, [](const auto& finding) { return finding.second.empty(); });
 }
@@ -328,7 +353,7 @@ base::Status Ledger::roll_back() {
   const std::lock_guard lock(implementation_->mutex);
   const std::uint64_t end = implementation_->opened_size;
   for (auto& [key, entry] : implementation_->index.entries) {
-    if (entry.game.offset >= end) entry.game = {};
+    if (entry.game.now.offset >= end) entry.game.drop();
   }
   return implementation_->file->truncate(end);
 }
@@ -336,9 +361,10 @@ base::Status Ledger::roll_back() {
 base::Status Ledger::copy(const Ledger& other) {
   Implementation& mine = *implementation_;
   const Implementation& theirs = *other.implementation_;
-  const auto copy_one = [&mine, &theirs](Extent extent, Extent have) -> base::Status {
-    if (extent.empty() || !have.empty()) return base::done();
-    auto payload = theirs.file->read(extent);
+  using Slot = LedgerIndex::Slot;
+  const auto copy_one = [&mine, &theirs](const Slot& slot, const Slot& have) -> base::Status {
+    if (slot.empty() || !have.empty()) return base::done();
+    auto payload = theirs.file->read(slot.now);
     if (!payload) return std::move(payload).faults();
     auto put = mine.file->append(*payload);
     if (!put) return std::move(put).faults();
@@ -349,10 +375,8 @@ base::Status Ledger::copy(const Ledger& other) {
     Entry& own = mine.index.entries[key];
     if (auto put = copy_one(entry.game, own.game); !put) return put;
     if (auto put = copy_one(entry.survey, own.survey); !put) return put;
-    for (const auto& [ply, extent] : entry.findings) {
-      const auto have = own.findings.find(ply);
-      auto put = copy_one(extent, have == own.findings.end() ? Extent{} : have->second);
-      if (!put) return put;
+    for (const auto& [ply, slot] : entry.findings) {
+      if (auto put = copy_one(slot, own.findings[ply]); !put) return put;
     }
   }
   return base::done();
@@ -382,7 +406,7 @@ std::vector<study::Candidate> Ledger::candidates(const GameKey& key) const {
 std::vector<int> Ledger::plies(const GameKey& key) const {
   return implementation_->with(key, [](const Entry& entry) {
     std::vector<int> plies;
-    for (const auto& [ply, extent] : entry.findings) plies.push_back(ply);
+    for (const auto& [ply, slot] : entry.findings) plies.push_back(ply);
     return plies;
   });
 }
@@ -400,14 +424,16 @@ std::uint64_t Ledger::survey_nodes(const GameKey& key) const {
 }
 
 base::Result<std::string> Ledger::game_text(const GameKey& key) const {
-  const Extent extent = implementation_->with(key, [](const Entry& entry) { return entry.game; });
+  const Extent extent =
+      implementation_->with(key, [](const Entry& entry) { return entry.game.now; });
   auto game = implementation_->load<GameText>(extent);
   if (!game) return std::move(game).faults();
   return std::move(game->pgn);
 }
 
 base::Result<study::Study> Ledger::survey(const GameKey& key) const {
-  const Extent extent = implementation_->with(key, [](const Entry& entry) { return entry.survey; });
+  const Extent extent =
+      implementation_->with(key, [](const Entry& entry) { return entry.survey.now; });
   auto survey = implementation_->load<Survey>(extent);
   if (!survey) return std::move(survey).faults();
   auto text = game_text(key);
@@ -419,7 +445,7 @@ base::Result<study::Study> Ledger::survey(const GameKey& key) const {
 base::Result<Findings> Ledger::findings(const GameKey& key, int ply) const {
   const Extent extent = implementation_->with(key, [ply](const Entry& entry) {
     const auto at = entry.findings.find(ply);
-    return at == entry.findings.end() ? Extent{} : at->second;
+    return at == entry.findings.end() ? Extent{} : at->second.now;
   });
   auto verified = implementation_->load<Verified>(extent);
   if (!verified) return std::move(verified).faults();

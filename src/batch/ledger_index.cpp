@@ -16,9 +16,9 @@ void add(std::vector<Extent>& all, Extent extent) {
 }
 
 void add_all_of(std::vector<Extent>& all, const Entry& entry) {
-  add(all, entry.game);
-  add(all, entry.survey);
-  for (const auto& [ply, extent] : entry.findings) add(all, extent);
+  add(all, entry.game.now);
+  add(all, entry.survey.now);
+  for (const auto& [ply, slot] : entry.findings) add(all, slot.now);
 }
 
 // What came of the candidates of all games, in the order of the schedule; of places that are no
@@ -26,12 +26,12 @@ void add_all_of(std::vector<Extent>& all, const Entry& entry) {
 void add_findings(std::vector<Extent>& all, const std::vector<const Entry*>& games) {
   std::vector<std::pair<Task, Extent>> found;
   for (std::size_t game = 0; game < games.size(); ++game) {
-    for (const auto& [ply, extent] : games[game]->findings) {
+    for (const auto& [ply, slot] : games[game]->findings) {
       const auto& candidates = games[game]->candidates;
       const auto at = std::find_if(candidates.begin(), candidates.end(),
                                    [ply = ply](const auto& c) { return c.ply == ply; });
       const double promise = at == candidates.end() ? -1 : at->promise;
-      found.emplace_back(Task{Task::What::verify, game, {ply, promise}}, extent);
+      found.emplace_back(Task{Task::What::verify, game, {ply, promise}}, slot.now);
     }
   }
   std::sort(found.begin(), found.end(),
@@ -40,6 +40,18 @@ void add_findings(std::vector<Extent>& all, const std::vector<const Entry*>& gam
 }
 
 }  // namespace
+
+void LedgerIndex::Slot::put(Extent extent) {
+  if (!now.empty()) earlier.push_back(now);
+  now = extent;
+}
+
+void LedgerIndex::Slot::drop() {
+  now = {};
+  if (earlier.empty()) return;
+  now = earlier.back();
+  earlier.pop_back();
+}
 
 std::vector<Extent> in_file_order(const LedgerIndex& index) {
   std::vector<Extent> all;
@@ -62,9 +74,9 @@ std::vector<Extent> in_run_order(const LedgerIndex& index, const Input& input) {
   }
   std::vector<Extent> all;
   add(all, index.header);
-  for (const Entry* game : games) add(all, game->game);
+  for (const Entry* game : games) add(all, game->game.now);
   add(all, index.input);
-  for (const Entry* game : games) add(all, game->survey);
+  for (const Entry* game : games) add(all, game->survey.now);
   add_findings(all, games);
   for (const auto& [key, entry] : index.entries) {
     if (!keys.contains(key)) add_all_of(all, entry);

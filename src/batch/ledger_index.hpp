@@ -14,15 +14,23 @@
 namespace kairos::batch {
 
 struct LedgerIndex {
-  // Of one game; what is not there has an empty extent.
-  struct Entry {
-    Extent game{};
-    Extent survey{};
+  // The last record for one thing, and those before it, should that turn out to be wrong.
+  struct Slot {
+    Extent now{};
+    std::vector<Extent> earlier{};
+
+    [[nodiscard]] bool empty() const { return now.empty(); }
+    void put(Extent extent);
+    void drop();
+  };
+  struct Entry {  // of one game
+    Slot game{};
+    Slot survey{};
     std::vector<study::Candidate> candidates{};  // and the rest of the survey:
     rules::Color first_side = rules::white;
     int length = 0;  // half-moves
     std::uint64_t survey_nodes = 0;
-    std::map<int, Extent> findings{};  // by ply
+    std::map<int, Slot> findings{};  // by ply
   };
 
   Extent header{};
