@@ -131,12 +131,14 @@ LedgerFile::LedgerFile(LedgerFile&& other) noexcept
     : descriptor_(std::exchange(other.descriptor_, -1)),
       path_(std::move(other.path_)),
       end_(other.end_),
+      lines_(other.lines_),
       synced_(other.synced_) {}
 
 LedgerFile& LedgerFile::operator=(LedgerFile&& other) noexcept {
   std::swap(descriptor_, other.descriptor_);
   std::swap(path_, other.path_);
   std::swap(end_, other.end_);
+  std::swap(lines_, other.lines_);
   std::swap(synced_, other.synced_);
   return *this;
 }
@@ -160,47 +162,55 @@ base::Result<LedgerFile> LedgerFile::open_locked(const std::string& path) {
   }
 }
 
-base::Result<LedgerFile> LedgerFile::open(const std::string& path, Mode mode,
-                                          base::Diagnostics& diagnostics, const Take& take) {
-  if (mode == Mode::read) {
-    const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (descriptor < 0) return base::system_fault(base::Code::cannot_open, path, errno);
-    LedgerFile file(descriptor, path);
-    auto damaged = file.scan(diagnostics, take);
-    if (!damaged) return std::move(damaged).faults();
+base::Result<LedgerFile> LedgerFile::open(const std::string& path, Mode mode) {
+  if (mode == Mode::write) {
+    auto file = open_locked(path);
+    if (!file) return file;
+    if (auto ours = file->check_start(); !ours) return std::move(ours).faults();
     return file;
   }
-  auto file = open_locked(path);
-  if (!file) return file;
-  auto damaged = file->scan(diagnostics, take);
-  if (!damaged) return std::move(damaged).faults();
-  if (*damaged) {
-    file = write_anew(std::move(*file));
-    if (!file) return file;
-    base::FaultList told_already;
-    damaged = file->scan(told_already, take);
-    if (!damaged) return std::move(damaged).faults();
-  }
-  if (auto cut = file->truncate(file->end_); !cut) return std::move(cut).faults();
-  if (file->end_ != 0) return file;
-  if (auto begun = file->write_at_end(version_line); !begun) return std::move(begun).faults();
-  sync_folder_of(path);
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  if (descriptor < 0) return base::system_fault(base::Code::cannot_open, path, errno);
+  LedgerFile file(descriptor, path);
+  if (auto ours = file.check_start(); !ours) return std::move(ours).faults();
   return file;
 }
 
-// The good lines in a new file under the old name. The old one stays locked until the new one is.
-base::Result<LedgerFile> LedgerFile::write_anew(LedgerFile old) {
-  auto whole = base::WholeFile::open(old.path_);
+base::Status LedgerFile::cut_tail() {
+  if (auto cut = truncate(end_); !cut) return cut;
+  if (end_ != 0) return base::done();
+  if (auto begun = write_at_end(version_line); !begun) return begun;
+  lines_ = 1;
+  sync_folder_of(path_);
+  return base::done();
+}
+
+// The old file stays locked until the new one is.
+base::Status LedgerFile::keep(const std::vector<Extent>& records) {
+  auto whole = base::WholeFile::open(path_);
   if (!whole) return std::move(whole).faults();
   auto written = whole->write(version_line);
-  Lines lines(old.descriptor_);
-  while (const auto line = lines.next()) {
-    if (!written) return std::move(written).faults();
-    if (is_good(*line)) written = whole->write(std::string(*line) + '\n');
+  for (const Extent& extent : records) {
+    if (!written) return written;
+    auto payload = read(extent);
+    if (!payload) return std::move(payload).faults();
+    written = whole->write(line_of(*payload));
   }
   if (written) written = whole->commit();
-  if (!written) return std::move(written).faults();
-  return open_locked(old.path_);
+  if (!written) return written;
+  auto anew = open_locked(path_);
+  if (!anew) return std::move(anew).faults();
+  *this = std::move(*anew);
+  return base::done();
+}
+
+bool LedgerFile::consists_of(const std::vector<Extent>& records) const {
+  std::uint64_t at = version_line.size();
+  for (const Extent& extent : records) {
+    if (extent.offset != at + prefix_size) return false;
+    at = extent.offset + extent.size + 1;
+  }
+  return at == end_;
 }
 
 // The first bytes must be the version line, or the start of it where that is all there is. A ledger
@@ -218,30 +228,37 @@ base::Status LedgerFile::check_start() const {
   return fault_at(other_version ? base::Code::ledger_version : base::Code::not_a_ledger, path_, 1);
 }
 
-// Returns whether lines in the middle were damaged.
+void LedgerFile::find(const std::function<bool(std::string_view payload)>& is_it) const {
+  Lines lines(descriptor_);
+  while (const auto line = lines.next()) {
+    if (is_good(*line) && is_it(line->substr(prefix_size))) return;
+  }
+}
+
 base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& take) {
-  if (auto ours = check_start(); !ours) return std::move(ours).faults();
   Lines lines(descriptor_);
   bool damaged = false;
-  std::uint64_t number = 0;
+  end_ = lines_ = 0;
   while (const auto line = lines.next()) {
-    ++number;
     end_ = lines.offset() + line->size() + 1;
-    if (number == 1 && is_version(*line)) continue;
-    const bool good = is_good(*line);
-    if (good) {
-      take(line->substr(prefix_size), {lines.offset() + prefix_size, line->size() - prefix_size});
-    }
-    if (!good || number == 1) {
+    if (++lines_ == 1 && is_version(*line)) continue;
+    // Where the version should stand, a good record is taken, and told all the same.
+    if (!is_good(*line) || lines_ == 1) {
       damaged = true;
-      diagnostics.report(fault_at(base::Code::ledger_damaged, path_, number));
+      diagnostics.report(fault_at(base::Code::ledger_damaged, path_, lines_));
+    }
+    if (!is_good(*line)) continue;
+    const Extent extent{lines.offset() + prefix_size, line->size() - prefix_size, lines_};
+    if (auto taken = take(line->substr(prefix_size), extent); !taken) {
+      damaged = true;
+      diagnostics.report(damage(extent, taken.fault()));
     }
   }
   if (lines.error() != 0) {
     return base::system_fault(base::Code::cannot_read, path_, lines.error());
   }
   const std::string_view rest = lines.rest();
-  if (!rest.empty()) diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, number + 1));
+  if (!rest.empty()) diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, lines_ + 1));
   return damaged;
 }
 
@@ -263,8 +280,9 @@ base::Status LedgerFile::write_at_end(std::string_view line) {
 }
 
 base::Result<Extent> LedgerFile::append(std::string_view payload) {
-  const Extent extent{end_ + prefix_size, payload.size()};
+  const Extent extent{end_ + prefix_size, payload.size(), lines_ + 1};
   if (auto written = write_at_end(line_of(payload)); !written) return std::move(written).faults();
+  ++lines_;
   if (std::chrono::steady_clock::now() - synced_ >= sync_interval) {
     if (auto synced = sync(); !synced) return std::move(synced).faults();
   }
@@ -283,6 +301,10 @@ base::Result<std::string> LedgerFile::read(Extent extent) const {
     got += static_cast<std::size_t>(n);
   }
   return payload;
+}
+
+base::Fault LedgerFile::damage(Extent extent, const base::Fault& what) const {
+  return fault_at(base::Code::ledger_damaged, path_, extent.line, what.detail);
 }
 
 base::Status LedgerFile::sync() {

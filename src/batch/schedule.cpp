@@ -11,9 +11,9 @@ bool is_open_to_moments(const Ledger& ledger, const InputGame& game, const Focus
   return focus.holds(game, ply % 2 == 0 ? first : ~first, ply == ledger.length(game.key));
 }
 
-bool Schedule::LessPromising::operator()(const Task& a, const Task& b) const {
-  return std::make_tuple(a.candidate.promise, b.game, b.candidate.ply) <
-         std::make_tuple(b.candidate.promise, a.game, a.candidate.ply);
+bool comes_before(const Task& a, const Task& b) {
+  return std::make_tuple(b.candidate.promise, a.game, a.candidate.ply) <
+         std::make_tuple(a.candidate.promise, b.game, b.candidate.ply);
 }
 
 Schedule::Schedule(const Input& input, const Ledger& ledger, const Focus& focus)

@@ -7,11 +7,14 @@
 
 #include "kairos/base/result.hpp"
 #include "kairos/batch/record.hpp"
+#include "kairos/pgn/game.hpp"
 #include "kairos/study/examine.hpp"
 
 namespace kairos::batch {
 
-// The survey of the game whose export text this is; nothing when it was given up for `stop`.
+// The game whose export text this is, replayed.
+base::Result<pgn::Game> read_game(const std::string& text);
+// The survey of such a game; nothing when it was given up for `stop`.
 base::Result<std::optional<study::Study>> survey_text(const std::string& text,
                                                       const study::Settings& settings,
                                                       search::Searcher& searcher,

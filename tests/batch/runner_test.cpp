@@ -265,6 +265,7 @@ TEST_CASE("parts studied apart and joined are the whole run") {
     CHECK(records_of(*joined) == reference().records);
     CHECK(joined->header().part.whole());
   }
+  CHECK(bytes_of_ledger(folder / "out") == bytes_of_ledger(reference().folder.path()));
   // The joined folder is a run like any other, and has nothing left to do.
   Snapshots snapshots;
   REQUIRE(scan(folder / "out", reference().games(), {}, snapshots).ok());
@@ -275,6 +276,25 @@ TEST_CASE("parts studied apart and joined are the whole run") {
   REQUIRE(faults.faults.size() == 1);
   CHECK(faults.faults.front().code == base::Code::ledger_part_missing);
   CHECK(faults.faults.front().detail == "2/3");
+}
+
+TEST_CASE("joined again when the missing part is there, the ledger is the whole run's") {
+  const TemporaryFolder folder;
+  std::vector<std::string> parts;
+  for (int number = 1; number <= 3; ++number) {
+    parts.push_back(folder / ("part" + std::to_string(number)));
+    std::filesystem::create_directory(parts.back());
+    scan(parts.back(), reference().games(), {.part = {number, 3}});
+  }
+  base::FaultList faults;
+  REQUIRE(batch::join({parts[2], parts[0]}, folder / "out", faults).ok());
+  CHECK(bytes_of_ledger(folder / "out") != bytes_of_ledger(reference().folder.path()));
+  REQUIRE(batch::join({parts[1]}, folder / "out", faults).ok());
+  CHECK(bytes_of_ledger(folder / "out") == bytes_of_ledger(reference().folder.path()));
+  // What is in order already stays as it is.
+  const auto before = std::filesystem::last_write_time(folder / "out/ledger");
+  REQUIRE(batch::join(parts, folder / "out", faults).ok());
+  CHECK(std::filesystem::last_write_time(folder / "out/ledger") == before);
 }
 
 TEST_CASE("ledgers of different runs are not joined") {

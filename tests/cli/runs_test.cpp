@@ -80,6 +80,7 @@ TEST_CASE("parts scanned apart and joined give the bytes of the whole run") {
   INFO(joined.err);
   CHECK(joined.exit_code == 0);
   CHECK(desk.reports("joined") == desk.reports("whole"));
+  CHECK(desk.folder.read("joined/ledger") == desk.folder.read("whole/ledger"));
 }
 
 TEST_CASE("joining with a part missing tells which, writes the rest and exits with 1") {

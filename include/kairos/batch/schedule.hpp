@@ -27,6 +27,9 @@ struct Task {
   study::Candidate candidate{};  // to verify
 };
 
+// The order of tasks that verify: most promising first, then by game and ply.
+bool comes_before(const Task& a, const Task& b);
+
 class Schedule {
  public:
   // What is there to be done of the ledger's part, in sight of `focus`, and how much of it is done.
@@ -49,8 +52,8 @@ class Schedule {
   [[nodiscard]] const Counts& counts() const { return counts_; }
 
  private:
-  struct LessPromising {
-    bool operator()(const Task& a, const Task& b) const;
+  struct Later {
+    bool operator()(const Task& a, const Task& b) const { return comes_before(b, a); }
   };
   [[nodiscard]] bool can_begin() const {
     return next_survey_ < surveys_.size() || !candidates_.empty();
@@ -63,7 +66,7 @@ class Schedule {
   std::vector<std::size_t> surveys_;
   std::size_t next_survey_ = 0;
   std::size_t surveys_under_way_ = 0;
-  std::priority_queue<Task, std::vector<Task>, LessPromising> candidates_;
+  std::priority_queue<Task, std::vector<Task>, Later> candidates_;
   Counts counts_;
 };
 

@@ -26,6 +26,9 @@ struct GameFacts {
   friend bool operator==(const GameFacts&, const GameFacts&) = default;
 };
 
+// No clock tells more (%clk of three numbers up to a thousand).
+inline constexpr int most_clock_seconds = 1000 * 3600 + 1000 * 60 + 1000;
+
 struct Note {
   std::vector<search::Line> lines;  // best two moves, fewer where there are fewer
   search::Score played_score = 0;   // of the move played, from the same side
