@@ -13,6 +13,7 @@
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/files.hpp"
+#include "kairos/base/lines.hpp"
 #include "kairos/base/text.hpp"
 
 #include "hexadecimal.hpp"
@@ -35,61 +36,33 @@ std::string line_of(std::string_view payload) {
   return line += '\n';
 }
 
-// Without its line feed.
-bool is_good(std::string_view line) {
-  if (line.size() < prefix_size || line[crc_digits] != ' ') return false;
-  const auto crc = parse_hexadecimal(line.substr(0, crc_digits));
-  return crc && *crc == base::crc32(line.substr(prefix_size));
+bool is_good(const base::TextLine& line) {
+  if (!line.is_ended || line.is_cut()) return false;
+  const std::string_view text = line.text;
+  if (text.size() < prefix_size || text[crc_digits] != ' ') return false;
+  const auto crc = parse_hexadecimal(text.substr(0, crc_digits));
+  return crc && *crc == base::crc32(text.substr(prefix_size));
 }
 
-// The file in pieces, handed out line by line. `rest` is what follows the last line feed.
-class Lines {
+// The file from its first byte on, apart from where it is written.
+class LedgerBytes final : public base::ByteSource {
  public:
-  explicit Lines(int descriptor) : descriptor_(descriptor) {}
+  LedgerBytes(int descriptor, const std::string& path) : descriptor_(descriptor), path_(path) {}
 
-  // The next line without its line feed, or nothing at the end. Negative errno on failure.
-  std::optional<std::string_view> next() {
-    for (;;) {
-      const auto feed = buffer_.find('\n', std::max(begin_, searched_));
-      if (feed != std::string::npos) {
-        const std::string_view line(buffer_.data() + begin_, feed - begin_);
-        offset_ = read_ - buffer_.size() + begin_;
-        begin_ = searched_ = feed + 1;
-        return line;
-      }
-      searched_ = buffer_.size();
-      if (!fill()) return std::nullopt;
-    }
-  }
-  [[nodiscard]] std::uint64_t offset() const { return offset_; }  // of the line given last
-  [[nodiscard]] std::string_view rest() const { return std::string_view(buffer_).substr(begin_); }
-  [[nodiscard]] int error() const { return error_; }
-
- private:
-  bool fill() {
-    constexpr std::size_t piece = std::size_t{1} << 18;
-    buffer_.erase(0, begin_);
-    searched_ -= begin_;
-    begin_ = 0;
-    const std::size_t old = buffer_.size();
-    buffer_.resize(old + piece);
+  base::Result<std::size_t> read(std::span<char> room) override {
     ssize_t n = 0;
     do {
-      n = ::pread(descriptor_, buffer_.data() + old, piece, static_cast<off_t>(read_));
+      n = ::pread(descriptor_, room.data(), room.size(), offset_);
     } while (n < 0 && errno == EINTR);
-    if (n < 0) error_ = errno;
-    buffer_.resize(old + static_cast<std::size_t>(std::max<ssize_t>(n, 0)));
-    read_ += static_cast<std::uint64_t>(std::max<ssize_t>(n, 0));
-    return n > 0;
+    if (n < 0) return base::system_fault(base::Code::cannot_read, path_, errno);
+    offset_ += n;
+    return static_cast<std::size_t>(n);
   }
 
+ private:
   int descriptor_;
-  std::string buffer_;
-  std::size_t begin_ = 0;     // of the next line in the buffer
-  std::size_t searched_ = 0;  // no line feed before
-  std::uint64_t read_ = 0;    // bytes taken from the file
-  std::uint64_t offset_ = 0;
-  int error_ = 0;
+  const std::string& path_;
+  off_t offset_ = 0;
 };
 
 base::Fault fault_at(base::Code code, const std::string& path, std::uint64_t line,
@@ -182,11 +155,13 @@ base::Result<LedgerFile> LedgerFile::write_anew(LedgerFile old) {
   auto whole = base::WholeFile::open(old.path_);
   if (!whole) return std::move(whole).faults();
   auto written = whole->write(version_line);
-  Lines lines(old.descriptor_);
+  LedgerBytes bytes(old.descriptor_, old.path_);
+  base::LineReader lines(bytes, longest_record);
   while (const auto line = lines.next()) {
     if (!written) return std::move(written).faults();
-    if (is_good(*line)) written = whole->write(std::string(*line) + '\n');
+    if (is_good(*line)) written = whole->write(std::string(line->text) + '\n');
   }
+  if (lines.failure()) return *lines.failure();
   if (written) written = whole->commit();
   if (!written) return std::move(written).faults();
   return open_locked(old.path_);
@@ -207,24 +182,23 @@ base::Status LedgerFile::check_start() const {
 // Returns whether lines in the middle were damaged.
 base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& take) {
   if (auto ours = check_start(); !ours) return std::move(ours).faults();
-  Lines lines(descriptor_);
+  LedgerBytes bytes(descriptor_, path_);
+  base::LineReader lines(bytes, longest_record);
   bool damaged = false;
-  std::uint64_t number = 0;
   while (const auto line = lines.next()) {
-    ++number;
-    if (number > 1 && is_good(*line)) {
-      take(line->substr(prefix_size), {lines.offset() + prefix_size, line->size() - prefix_size});
-    } else if (number > 1) {
-      damaged = true;
-      diagnostics.report(fault_at(base::Code::ledger_damaged, path_, number));
+    if (!line->is_ended) {
+      diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, line->number));
+      break;
     }
-    end_ = lines.offset() + line->size() + 1;
+    if (line->number > 1 && is_good(*line)) {
+      take(line->text.substr(prefix_size), {line->offset + prefix_size, line->size - prefix_size});
+    } else if (line->number > 1) {
+      damaged = true;
+      diagnostics.report(fault_at(base::Code::ledger_damaged, path_, line->number));
+    }
+    end_ = lines.bytes();
   }
-  if (lines.error() != 0) {
-    return base::system_fault(base::Code::cannot_read, path_, lines.error());
-  }
-  const std::string_view rest = lines.rest();
-  if (!rest.empty()) diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, number + 1));
+  if (lines.failure()) return *lines.failure();
   return damaged;
 }
 

@@ -30,6 +30,8 @@ struct Candidate {
 // `game` must be replayed. Facts (`number`, `file`) are filled from the game's place.
 Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher);
 
+// Of a game with more places than that, several hundred moves, the most promising.
+inline constexpr std::size_t most_candidates = 100;
 std::vector<Candidate> candidates(const Study& study, const Settings& settings);
 
 std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,
