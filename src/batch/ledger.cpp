@@ -6,7 +6,6 @@
 // tests/batch/ledger_test.cpp (cut at every byte, damaged, locked, other settings).
 #include "kairos/batch/ledger.hpp"
 
-#include <algorithm>
 #include <filesystem>
 #include <map>
 #include <mutex>
@@ -33,24 +32,7 @@ struct Entry {
   rules::Color first_side = rules::white;
   int length = 0;  // half-moves
   std::uint64_t survey_nodes = 0;
-  std::vector<std::pair<int, Extent>> findings;  // by ply, in order
-
-  [[nodiscard]] auto at(int ply) const {
-    return std::lower_bound(findings.begin(), findings.end(), ply,
-                            [](const auto& found, int wanted) { return found.first < wanted; });
-  }
-  [[nodiscard]] Extent findings_at(int ply) const {
-    const auto found = at(ply);
-    return found == findings.end() || found->first != ply ? Extent{} : found->second;
-  }
-  void set_findings(int ply, Extent extent) {
-    const auto found = findings.begin() + (at(ply) - findings.cbegin());
-    if (found == findings.end() || found->first != ply) {
-      findings.insert(found, {ply, extent});
-    } else {
-      found->second = extent;
-    }
-  }
+  std::map<int, Extent> findings;  // by ply
 };
 
 std::string mark_of(const RunHeader& header) {
@@ -160,7 +142,7 @@ void Ledger::Implementation::take(std::string_view payload, Extent extent) {
   if (const Json* findings = json->find("findings"); kind == "moment" && findings != nullptr) {
     const Json* ply = findings->find("ply");
     const auto number = ply == nullptr ? std::nullopt : ply->integer();
-    if (number) entry.set_findings(static_cast<int>(*number), extent);
+    if (number) entry.findings[static_cast<int>(*number)] = extent;
   }
 }
 
@@ -302,7 +284,9 @@ base::Status Ledger::copy(const Ledger& other) {
     if (auto put = copy_one(entry.game, own.game); !put) return put;
     if (auto put = copy_one(entry.survey, own.survey); !put) return put;
     for (const auto& [ply, extent] : entry.findings) {
-      if (auto put = copy_one(extent, own.findings_at(ply)); !put) return put;
+      const auto have = own.findings.find(ply);
+      auto put = copy_one(extent, have == own.findings.end() ? Extent{} : have->second);
+      if (!put) return put;
     }
   }
   return base::done();
@@ -361,8 +345,10 @@ base::Result<study::Study> Ledger::survey(const GameKey& key) const {
 }
 
 base::Result<Findings> Ledger::findings(const GameKey& key, int ply) const {
-  const Extent extent =
-      implementation_->with(key, [ply](const Entry& entry) { return entry.findings_at(ply); });
+  const Extent extent = implementation_->with(key, [ply](const Entry& entry) {
+    const auto at = entry.findings.find(ply);
+    return at == entry.findings.end() ? Extent{} : at->second;
+  });
   auto json = implementation_->load(extent);
   if (!json) return std::move(json).faults();
   const Json* member = json->find("findings");

@@ -25,7 +25,7 @@
 
 namespace kairos::batch {
 
-// Two days' work for a processor core at the lightest effort.
+// Two weeks' work for a processor core at the lightest effort.
 inline constexpr std::size_t most_games = 50'000;
 inline constexpr int many_games = 5;
 inline constexpr int opening_plies = 30;
