@@ -60,7 +60,7 @@ TEST_CASE("lines are the text between line feeds, in pieces of any size") {
 }
 
 TEST_CASE("a line feed at the end begins no line, and no bytes are no line") {
-  for (const std::size_t piece : {1, 2, 100}) {
+  for (const std::size_t piece : {1U, 2U, 100U}) {
     CHECK(lines_of("", 10, piece).empty());
     CHECK(lines_of("\n", 10, piece).size() == 1);
     CHECK(lines_of("a\n", 10, piece).size() == 1);

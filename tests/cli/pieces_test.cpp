@@ -220,7 +220,7 @@ TEST_CASE("games and players beyond those that are kept are not taken, and it is
   CHECK(twins == 2);
 
   HashSet players(3);
-  for (const std::uint64_t hash : {1, 2, 3, 3, 1}) players.add(hash);
+  for (const std::uint64_t hash : {1U, 2U, 3U, 3U, 1U}) players.add(hash);
   CHECK_FALSE(players.is_full());
   players.add(4);
   CHECK(players.is_full());
