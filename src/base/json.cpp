@@ -216,6 +216,7 @@ class Parser {
 
   bool parse_value(Json& value, int depth) {
     skip_blanks();
+    if (++values_ > json_values) return false;
     switch (peek()) {
       case '{':
         return depth < json_depth && parse_object(value, depth + 1);
@@ -364,6 +365,7 @@ class Parser {
 
   std::string_view text_;
   std::size_t at_ = 0;
+  std::size_t values_ = 0;
 };
 
 }  // namespace

@@ -142,6 +142,15 @@ std::string to_utf8(std::string_view bytes) {
   return text;
 }
 
+std::string_view cut(std::string_view text, std::size_t most) {
+  if (text.size() <= most) return text;
+  for (int n = 0; n < 3 && most > 0; ++n) {
+    if ((static_cast<unsigned char>(text[most]) & 0xC0) != 0x80) break;
+    --most;
+  }
+  return text.substr(0, most);
+}
+
 std::size_t character_count(std::string_view utf8) {
   std::size_t n = 0;
   for (const char c : utf8) n += (static_cast<unsigned char>(c) & 0xC0) != 0x80;

@@ -320,10 +320,15 @@ const std::optional<Input>& Ledger::input() const {
 }
 
 base::Status Ledger::put_input(const Input& input) {
+  Implementation& mine = *implementation_;
   const std::string payload = encode_record(input);
-  const std::optional<Input>& known = implementation_->input;
-  if (known && encode_record(*known) == payload) return base::done();
-  return implementation_->put(payload);
+  if (mine.input && encode_record(*mine.input) == payload) return base::done();
+  const std::lock_guard lock(mine.mutex);
+  auto extent = mine.file->append(payload);
+  if (!extent) return std::move(extent).faults();
+  mine.input = input;  // not read back: it is the largest record
+  mine.index.input = *extent;
+  return base::done();
 }
 
 base::Status Ledger::put_game(const GameKey& key, std::string_view export_text) {

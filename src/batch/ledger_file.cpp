@@ -12,6 +12,7 @@
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/files.hpp"
+#include "kairos/base/lines.hpp"
 #include "kairos/base/text.hpp"
 
 #include "hexadecimal.hpp"
@@ -53,54 +54,29 @@ bool is_good(std::string_view line) {
   return crc && *crc == base::crc32(line.substr(prefix_size));
 }
 
-// The file in pieces, handed out line by line. `rest` is what follows the last line feed.
-class Lines {
+bool is_whole(const base::TextLine& line) {
+  return line.is_ended && !line.is_cut() && is_good(line.text);
+}
+
+// The file from its first byte on, apart from where it is written.
+class LedgerBytes final : public base::ByteSource {
  public:
-  explicit Lines(int descriptor) : descriptor_(descriptor) {}
+  LedgerBytes(int descriptor, const std::string& path) : descriptor_(descriptor), path_(path) {}
 
-  // The next line without its line feed, or nothing at the end. Negative errno on failure.
-  std::optional<std::string_view> next() {
-    for (;;) {
-      const auto feed = buffer_.find('\n', std::max(begin_, searched_));
-      if (feed != std::string::npos) {
-        const std::string_view line(buffer_.data() + begin_, feed - begin_);
-        offset_ = read_ - buffer_.size() + begin_;
-        begin_ = searched_ = feed + 1;
-        return line;
-      }
-      searched_ = buffer_.size();
-      if (!fill()) return std::nullopt;
-    }
-  }
-  [[nodiscard]] std::uint64_t offset() const { return offset_; }  // of the line given last
-  [[nodiscard]] std::string_view rest() const { return std::string_view(buffer_).substr(begin_); }
-  [[nodiscard]] int error() const { return error_; }
-
- private:
-  bool fill() {
-    constexpr std::size_t piece = std::size_t{1} << 18;
-    buffer_.erase(0, begin_);
-    searched_ -= begin_;
-    begin_ = 0;
-    const std::size_t old = buffer_.size();
-    buffer_.resize(old + piece);
+  base::Result<std::size_t> read(std::span<char> room) override {
     ssize_t n = 0;
     do {
-      n = ::pread(descriptor_, buffer_.data() + old, piece, static_cast<off_t>(read_));
+      n = ::pread(descriptor_, room.data(), room.size(), offset_);
     } while (n < 0 && errno == EINTR);
-    if (n < 0) error_ = errno;
-    buffer_.resize(old + static_cast<std::size_t>(std::max<ssize_t>(n, 0)));
-    read_ += static_cast<std::uint64_t>(std::max<ssize_t>(n, 0));
-    return n > 0;
+    if (n < 0) return base::system_fault(base::Code::cannot_read, path_, errno);
+    offset_ += n;
+    return static_cast<std::size_t>(n);
   }
 
+ private:
   int descriptor_;
-  std::string buffer_;
-  std::size_t begin_ = 0;     // of the next line in the buffer
-  std::size_t searched_ = 0;  // no line feed before
-  std::uint64_t read_ = 0;    // bytes taken from the file
-  std::uint64_t offset_ = 0;
-  int error_ = 0;
+  const std::string& path_;
+  off_t offset_ = 0;
 };
 
 base::Fault fault_at(base::Code code, const std::string& path, std::uint64_t line,
@@ -229,36 +205,39 @@ base::Status LedgerFile::check_start() const {
 }
 
 void LedgerFile::find(const std::function<bool(std::string_view payload)>& is_it) const {
-  Lines lines(descriptor_);
+  LedgerBytes bytes(descriptor_, path_);
+  base::LineReader lines(bytes, longest_record);
   while (const auto line = lines.next()) {
-    if (is_good(*line) && is_it(line->substr(prefix_size))) return;
+    if (is_whole(*line) && is_it(line->text.substr(prefix_size))) return;
   }
 }
 
 base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& take) {
-  Lines lines(descriptor_);
+  LedgerBytes bytes(descriptor_, path_);
+  base::LineReader lines(bytes, longest_record);
   bool damaged = false;
   end_ = lines_ = 0;
   while (const auto line = lines.next()) {
-    end_ = lines.offset() + line->size() + 1;
-    if (++lines_ == 1 && is_version(*line)) continue;
+    if (!line->is_ended) {
+      diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, line->number));
+      break;
+    }
+    end_ = lines.bytes();
+    lines_ = line->number;
+    if (lines_ == 1 && is_version(line->text)) continue;
     // Where the version should stand, a good record is taken, and told all the same.
-    if (!is_good(*line) || lines_ == 1) {
+    if (!is_whole(*line) || lines_ == 1) {
       damaged = true;
       diagnostics.report(fault_at(base::Code::ledger_damaged, path_, lines_));
     }
-    if (!is_good(*line)) continue;
-    const Extent extent{lines.offset() + prefix_size, line->size() - prefix_size, lines_};
-    if (auto taken = take(line->substr(prefix_size), extent); !taken) {
+    if (!is_whole(*line)) continue;
+    const Extent extent{line->offset + prefix_size, line->size - prefix_size, lines_};
+    if (auto taken = take(line->text.substr(prefix_size), extent); !taken) {
       damaged = true;
       diagnostics.report(damage(extent, taken.fault()));
     }
   }
-  if (lines.error() != 0) {
-    return base::system_fault(base::Code::cannot_read, path_, lines.error());
-  }
-  const std::string_view rest = lines.rest();
-  if (!rest.empty()) diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, lines_ + 1));
+  if (lines.failure()) return *lines.failure();
   return damaged;
 }
 

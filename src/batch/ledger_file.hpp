@@ -17,6 +17,10 @@
 
 namespace kairos::batch {
 
+// Bytes of a line. The list of all games of the largest run and the study of the longest game stay
+// below; what is longer is damage, passed over without being kept.
+inline constexpr std::size_t longest_record = std::size_t{1} << 26;
+
 // Where a record's payload lies in the file.
 struct Extent {
   std::uint64_t offset = 0;

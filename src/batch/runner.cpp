@@ -18,6 +18,9 @@ namespace kairos::batch {
 
 namespace {
 
+// So many tasks may be done before an earlier one is: a thread that is further ahead waits.
+constexpr std::uint64_t most_ahead = 1000;
+
 double seconds_between(Clock::Time from, Clock::Time to) {
   return std::max(0.0, std::chrono::duration<double>(to - from).count());
 }
@@ -119,7 +122,9 @@ std::optional<Crew::Turn> Crew::take() {
   Lock lock(mutex_);
   for (;;) {
     if (schedule_.is_over() || must_stop(lock)) break;
-    if (auto task = schedule_.next()) return Turn{taken_++, *task};
+    if (taken_ - kept_ < most_ahead) {
+      if (auto task = schedule_.next()) return Turn{taken_++, *task};
+    }
     changed_.wait(lock);  // a survey under way may bring candidates
   }
   changed_.notify_all();
@@ -161,6 +166,7 @@ base::Result<Crew::Keep> Crew::do_survey(const Task& task, search::Searcher& sea
   if (!*surveyed) return Keep();
   study::Study& study = **surveyed;
   auto candidates = study::candidates(study, plan_.settings);
+  study.pgn = {};  // the ledger has it
   return Keep([this, &key, study = std::move(study), candidates = std::move(candidates)] {
     for (const study::Note& note : study.notes) snapshot_.nodes += note.nodes;
     return ledger_.put_survey(key, study, candidates);

@@ -190,13 +190,16 @@ void log_error(const base::Faults& faults) {
     for (const base::Fault& fault : faults) log_error(fault);
     return;
   }
-  const auto whole = std::find_if(faults.begin(), faults.end(),
+  const bool all = faults.back().code != base::Code::more_faults;
+  const auto end = faults.end() - (all ? 0 : 1);
+  const auto whole = std::find_if(faults.begin(), end,
                                   [](const base::Fault& fault) { return fault.place.line == 0; });
-  log_error(whole != faults.end() ? *whole : faults.front());
+  log_error(whole != end ? *whole : faults.front());
   if (faults.size() > 1) {
-    const std::size_t rest = faults.size() - 1;
+    const std::size_t rest = faults.size() - 1 - (all ? 0 : 1);
     log_info("and " + base::grouped(rest) + (rest == 1 ? " more fault" : " more faults"));
   }
+  if (!all) log_info(base::describe(faults.back()));
 }
 
 }  // namespace kairos::cli

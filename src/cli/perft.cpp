@@ -4,7 +4,6 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
@@ -13,6 +12,7 @@
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "position_lines.hpp"
 #include "progress_line.hpp"
 
 namespace kairos::cli {
@@ -79,26 +79,23 @@ bool check_line(const Line& line, std::string_view text, int max_depth) {
 }
 
 ExitCode check_file(const Arguments& arguments) {
-  const auto text = base::read_file(arguments.epd);
-  if (!text) {
-    log_error(text.fault());
+  auto lines = PositionLines::open(arguments.epd, PositionLines::Use::one_by_one);
+  if (!lines) {
+    log_error(lines.fault());
     return exit_unreadable;
   }
-  const auto lines = base::split(*text, '\n');
   std::uint64_t passed = 0;
   std::uint64_t failed = 0;
   ProgressLine progress("lines");
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const std::string_view line = base::trim(lines[i]);
-    if (line.empty() || line[0] == '#') continue;
-    auto read = read_line(line);
-    if (!read) {
-      base::Fault fault = read.fault();
-      fault.place = {.file = arguments.epd, .line = i + 1};
-      Output::get().line("failed: " + base::describe(fault));
-    }
-    ++(read && check_line(*read, line, arguments.max_depth) ? passed : failed);
-    progress.update(i + 1, lines.size());
+  while (const auto line = lines->next()) {
+    const auto read = lines->make(*line, read_line);
+    if (!read) Output::get().line("failed: " + base::describe(read.fault()));
+    ++(read && check_line(*read, line->text, arguments.max_depth) ? passed : failed);
+    progress.update(line->number, 0);
+  }
+  if (lines->failure()) {
+    log_error(*lines->failure());
+    return exit_unreadable;
   }
   if (passed + failed == 0) {
     log_error(base::Fault{base::Code::file_empty, "", {.file = arguments.epd}});

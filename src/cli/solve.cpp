@@ -6,7 +6,6 @@
 #include <memory>
 #include <thread>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/epd.hpp"
@@ -19,6 +18,7 @@
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "position_lines.hpp"
 #include "progress_line.hpp"
 #include "threads.hpp"
 
@@ -76,22 +76,22 @@ base::Result<Question> read_question(std::string_view line) {
   return question;
 }
 
-std::vector<Question> read_suite(std::string_view text, const std::string& file) {
+base::Result<std::vector<Question>> read_suite(const std::string& file) {
+  auto lines = PositionLines::open(file, PositionLines::Use::kept);
+  if (!lines) return std::move(lines).faults();
   std::vector<Question> suite;
-  const auto lines = base::split(text, '\n');
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const std::string_view line = base::trim(lines[i]);
-    if (line.empty() || line[0] == '#') continue;
+  while (const auto line = lines->next()) {
     Question question;
-    if (auto read = read_question(line)) {
+    if (auto read = lines->make(*line, read_question)) {
       question = std::move(*read);
     } else {
       question.fault = read.fault();
-      question.fault->place = {.file = file, .line = i + 1};
     }
-    question.line = i + 1;
+    question.line = line->number;
     suite.push_back(std::move(question));
   }
+  if (lines->failure()) return *lines->failure();
+  if (suite.empty()) return base::Fault{base::Code::file_empty, "", {.file = file}};
   return suite;
 }
 
@@ -261,16 +261,12 @@ void tell_speed(const std::vector<Answer>& answers) {
 }
 
 ExitCode run_solve(const Arguments& arguments) {
-  const auto text = base::read_file(arguments.suite);
-  if (!text) {
-    log_error(text.fault());
+  const auto read = read_suite(arguments.suite);
+  if (!read) {
+    log_error(read.fault());
     return exit_unreadable;
   }
-  const std::vector<Question> suite = read_suite(*text, arguments.suite);
-  if (suite.empty()) {
-    log_error(base::Fault{base::Code::file_empty, "", {.file = arguments.suite}});
-    return exit_unreadable;
-  }
+  const std::vector<Question>& suite = *read;
   const std::atomic<bool>& stop = catch_interrupts();
   const std::vector<Answer> answers = answer_all(suite, arguments, stop);
   if (stop) return exit_interrupted;

@@ -14,19 +14,11 @@ bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
 
-std::string cut(std::string text, std::size_t most) {
-  if (text.size() <= most) return text;
-  std::size_t end = most;
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;
-  text.resize(end);
-  return text;
-}
-
 std::optional<AnswerLine> answer(std::string_view time, std::string_view name,
                                  std::string_view words) {
   AnswerLine line;
-  line.name = cut(std::string(base::trim(base::stripped(name))), longest_name);
-  line.time = cut(std::string(base::trim(base::stripped(time))), longest_time);
+  line.name = base::cut(base::trim(base::stripped(name)), longest_name);
+  line.time = base::cut(base::trim(base::stripped(time)), longest_time);
   line.words = std::string(base::trim(words));
   if (line.name.empty() || line.words.empty()) return std::nullopt;
   return line;

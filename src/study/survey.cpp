@@ -29,7 +29,9 @@ int rating_of(std::string_view text) {
 }
 
 GameFacts facts_of(const pgn::Game& game) {
-  const auto text = [&](std::string_view tag) { return std::string(game.tag(tag)); };
+  const auto text = [&](std::string_view tag) {
+    return std::string(base::cut(game.tag(tag), longest_fact));
+  };
   GameFacts facts;
   facts.event = text("Event");
   facts.site = text("Site");

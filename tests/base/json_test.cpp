@@ -170,3 +170,12 @@ TEST_CASE("values are asked for by kind, and another kind gives nothing") {
   CHECK(Json().is_null());
   CHECK(json.elements() == nullptr);
 }
+
+TEST_CASE("a text of more values than any record has is damage") {
+  std::string text = "[";
+  for (std::size_t i = 1; i < json_values; ++i) text += "0,";
+  text.back() = ']';
+  CHECK(parse_json(text)->elements()->size() == json_values - 1);
+  text.back() = ',';
+  CHECK(parse_json(text + "0]").fault().code == Code::json_damaged);
+}

@@ -320,3 +320,21 @@ TEST_CASE("a full disk is told, and the ledger stays whole up to there") {
   CHECK(faults.faults.empty());
   CHECK(resumes(folder.path(), run));
 }
+
+TEST_CASE("a line longer than any record is damage, and what stands around it is kept") {
+  const TemporaryFolder folder;
+  const SmallRun run;
+  REQUIRE(resumes(folder.path(), run));
+  const std::string whole = folder.read("ledger");
+  // 70 MB without a line feed, before the last record and at the end.
+  const std::string endless(70'000'000, 'x');
+  const auto last = whole.rfind('\n', whole.size() - 2) + 1;
+  folder.write("ledger", whole.substr(0, last) + endless + "\n" + whole.substr(last) + endless);
+  FaultList faults;
+  const auto ledger = Ledger::read(folder.path(), faults);
+  REQUIRE(ledger.ok());
+  CHECK(run.is_whole_in(*ledger));
+  REQUIRE(faults.faults.size() == 2);
+  CHECK(faults.faults[0].code == Code::ledger_damaged);
+  CHECK(faults.faults[1].code == Code::ledger_torn_tail);
+}

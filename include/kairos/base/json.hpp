@@ -5,7 +5,8 @@
 // reads back the same. The writer puts everything on one line without blanks and makes valid UTF-8
 // of any bytes (those that are none are read as ISO 8859-1); control characters and hidden ones
 // (foreign.hpp) are escaped. The reader is strict: no comments, no trailing commas, nothing behind
-// the value, at most `json_depth` levels; it never throws, and its fault (json_damaged) has the
+// the value, at most `json_depth` levels and `json_values` values (two bytes of text may be one,
+// which takes up to a hundred in memory); it never throws, and its fault (json_damaged) has the
 // byte as column.
 //
 //   Json game = Json::object();
@@ -14,6 +15,7 @@
 #pragma once
 
 #include <concepts>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -27,6 +29,7 @@
 namespace kairos::base {
 
 inline constexpr int json_depth = 64;
+inline constexpr std::size_t json_values = 1'000'000;
 
 template <typename T>
 concept WholeNumber = std::integral<T> && !std::same_as<T, bool> && !std::same_as<T, char>;

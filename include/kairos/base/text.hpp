@@ -40,6 +40,8 @@ bool is_control(char32_t point);
 // PGN standard (section 4.1). Control characters become spaces, those from U+0080 to
 // U+009F, with which some terminals begin a command, the replacement character U+FFFD.
 std::string to_utf8(std::string_view bytes);
+// At most `most` bytes from the front, not ending inside a character of UTF-8.
+std::string_view cut(std::string_view text, std::size_t most);
 // How many characters (code points) valid UTF-8 holds.
 std::size_t character_count(std::string_view utf8);
 

@@ -72,7 +72,7 @@ struct Input {
   std::vector<std::string> files;
   std::vector<InputGame> games;     // in order; every key once
   std::uint64_t games_total = 0;    // read + skipped
-  std::vector<base::Fault> faults;  // in order
+  std::vector<base::Fault> faults;  // in order; bounded (intake.hpp)
   bool complete = false;            // every file was read to its end
 
   [[nodiscard]] std::uint64_t skipped() const { return games_total - games.size(); }

@@ -38,6 +38,8 @@ inline constexpr std::size_t most_waited_for = 400;
 std::optional<Study> survey(const pgn::Game& game, const Settings& settings,
                             search::Searcher& searcher, const std::atomic<bool>* stop);
 
+// Of a game with more places than that, several hundred moves, the most promising.
+inline constexpr std::size_t most_candidates = 100;
 std::vector<Candidate> candidates(const Study& study, const Settings& settings);
 
 std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,

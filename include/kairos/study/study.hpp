@@ -6,6 +6,7 @@
 // stays with it as PGN, so that reports need no input file.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -15,6 +16,9 @@
 #include "kairos/study/moment.hpp"
 
 namespace kairos::study {
+
+// Bytes of each text of GameFacts: a tag may hold thousands, and lists of all games hold these.
+inline constexpr std::size_t longest_fact = 200;
 
 struct GameFacts {
   std::string event, site, date, round, white, black, result, termination, eco;
