@@ -148,6 +148,7 @@ ExitCode failed(const base::Faults& faults) {
 
 ExitCode guarded(const std::function<ExitCode()>& work) {
   std::signal(SIGPIPE, SIG_IGN);  // a write to a closed pipe fails and is told as BrokenPipe
+  std::signal(SIGXFSZ, SIG_IGN);  // so does one beyond the largest size that a file may have
   end_at_interrupts();
   try {
     const ExitCode code = work();

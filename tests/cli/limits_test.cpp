@@ -107,3 +107,18 @@ TEST_CASE("memory that cannot be had is told as an error") {
     CHECK(outcome.err.find("error: there is not enough memory") != std::string::npos);
   }
 }
+
+// It was killed by the signal for that.
+TEST_CASE("a file that may not grow is told, and the run goes on when it may") {
+  const Desk desk;
+  REQUIRE(desk.run(scan + "free").exit_code == 0);
+  const Outcome limited = desk.run("ulimit -f 8 && " + scan + "limited");
+  INFO(limited.err);
+  CHECK(limited.exit_code == 3);
+  CHECK(limited.err.find("error: limited/ledger: cannot write: File too large") !=
+        std::string::npos);
+  const Outcome again = desk.run(scan + "limited");
+  CHECK(again.exit_code == 0);
+  CHECK(again.err.find("torn") == std::string::npos);
+  CHECK((desk.folder.read("limited/report.txt") == desk.folder.read("free/report.txt")));
+}
