@@ -7,6 +7,7 @@
 #include <cstring>
 #include <fcntl.h>
 #include <filesystem>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <system_error>
 #include <unistd.h>
@@ -36,6 +37,13 @@ class FileSource final : public ByteSource {
   int descriptor_;
   std::string path_;
 };
+
+bool is_same_file(int descriptor, const std::string& path) {
+  struct stat held {};
+  struct stat named {};
+  return ::fstat(descriptor, &held) == 0 && ::stat(path.c_str(), &named) == 0 &&
+         held.st_ino == named.st_ino && held.st_dev == named.st_dev;
+}
 
 }  // namespace
 
@@ -129,6 +137,21 @@ Status WholeFile::commit() {
   if (error == 0) return done();
   ::unlink(temporary_.c_str());
   return system_fault(Code::cannot_write, path_, error);
+}
+
+Result<std::optional<int>> open_locked(const std::string& path, IfLocked if_locked) {
+  const int how = LOCK_EX | (if_locked == IfLocked::give_up ? LOCK_NB : 0);
+  for (;;) {
+    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+    if (descriptor < 0) return system_fault(Code::cannot_write, path, errno);
+    int error = 0;
+    while ((error = ::flock(descriptor, how) == 0 ? 0 : errno) == EINTR) {
+    }
+    if (error == 0 && is_same_file(descriptor, path)) return std::optional(descriptor);
+    ::close(descriptor);
+    if (error == EWOULDBLOCK) return std::optional<int>();
+    if (error != 0) return system_fault(Code::cannot_write, path, error);
+  }
 }
 
 Status make_folder(const std::string& path) {

@@ -5,7 +5,6 @@
 #include <cstdio>
 #include <fcntl.h>
 #include <optional>
-#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 #include <utility>
@@ -84,13 +83,6 @@ base::Fault fault_at(base::Code code, const std::string& path, std::uint64_t lin
   return {code, std::move(detail), {.file = path, .line = line, .column = 0, .game = 0}};
 }
 
-bool is_same_file(int descriptor, const std::string& path) {
-  struct stat held {};
-  struct stat named {};
-  return ::fstat(descriptor, &held) == 0 && ::stat(path.c_str(), &named) == 0 &&
-         held.st_ino == named.st_ino && held.st_dev == named.st_dev;
-}
-
 // So that a new name in the folder outlives a power cut; folders that cannot be synced are left.
 void sync_folder_of(const std::string& path) {
   const auto slash = path.rfind('/');
@@ -123,19 +115,11 @@ LedgerFile::~LedgerFile() {
   if (descriptor_ >= 0) ::close(descriptor_);  // gives up the lock
 }
 
-// The lock belongs to the file behind the name: when another process has replaced it between
-// opening and locking, try again with the new one.
 base::Result<LedgerFile> LedgerFile::open_locked(const std::string& path) {
-  for (;;) {
-    const int descriptor = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
-    if (descriptor < 0) return base::system_fault(base::Code::cannot_write, path, errno);
-    LedgerFile file(descriptor, path);
-    if (::flock(descriptor, LOCK_EX | LOCK_NB) != 0) {
-      if (errno == EWOULDBLOCK) return fault_at(base::Code::ledger_in_use, path, 0);
-      return base::system_fault(base::Code::cannot_write, path, errno);
-    }
-    if (is_same_file(descriptor, path)) return file;
-  }
+  const auto descriptor = base::open_locked(path, base::IfLocked::give_up);
+  if (!descriptor) return descriptor.faults();
+  if (!*descriptor) return fault_at(base::Code::ledger_in_use, path, 0);
+  return LedgerFile(**descriptor, path);
 }
 
 base::Result<LedgerFile> LedgerFile::open(const std::string& path, Mode mode) {

@@ -6,9 +6,9 @@
 #include <functional>
 #include <map>
 #include <mutex>
-#include <thread>
 #include <vector>
 
+#include "kairos/base/threads.hpp"
 #include "kairos/batch/schedule.hpp"
 
 #include "estimate.hpp"
@@ -55,12 +55,24 @@ class Crew {
     Keep keep;
   };
 
+  // A turn under way, which goes back when memory ends it.
+  struct Held {
+    ~Held() {
+      if (!is_done) crew.give_back(turn);
+    }
+    Crew& crew;
+    const Turn& turn;
+    bool is_done = false;
+  };
+
   void work();
   std::optional<Turn> take();
+  void give_back(const Turn& turn);
   base::Result<Keep> do_survey(const Task& task, search::Searcher& searcher);
   base::Result<Keep> do_verify(const Task& task, search::Searcher& searcher);
-  void do_turn(const Turn& turn, search::Searcher& searcher);
+  base::Result<Ready> carry_out(const Task& task, search::Searcher& searcher);
   [[nodiscard]] bool must_stop(const Lock& lock);
+  void keep(std::uint64_t number, base::Result<Ready> ready);
   base::Status keep_all_whose_turn_it_is();
   void finish(const Ready& ready);
 
@@ -73,7 +85,8 @@ class Crew {
   std::mutex mutex_;
   std::condition_variable changed_;
   Schedule schedule_;
-  std::uint64_t taken_ = 0;  // turns
+  std::vector<Turn> given_back_;  // by threads that had no memory for them
+  std::uint64_t taken_ = 0;       // turns
   std::uint64_t kept_ = 0;
   std::map<std::uint64_t, Ready> ready_;  // by turn: done, but not those before them
   Estimate estimate_;
@@ -85,12 +98,14 @@ class Crew {
 };
 
 base::Result<Ending> Crew::run() {
-  {
-    std::vector<std::jthread> threads;
-    for (unsigned i = 0; i < std::max(1u, plan_.threads); ++i) {
-      threads.emplace_back([this] { work(); });
-    }
-  }
+  const unsigned threads = std::max(1u, plan_.threads);
+  given_back_.reserve(threads);  // when memory has run out is no time to ask for more
+  base::in_threads(
+      threads, [this] { work(); },
+      [this] {
+        const Lock lock(mutex_);
+        progress_.go_on_with_fewer_threads();
+      });
   if (thrown_) std::rethrow_exception(thrown_);
   if (!faults_.empty()) return std::move(faults_);
   if (auto synced = ledger_.sync(); !synced) return std::move(synced).faults();
@@ -98,13 +113,12 @@ base::Result<Ending> Crew::run() {
 }
 
 void Crew::work() {
-  try {
-    search::Searcher searcher;
-    while (const auto turn = take()) do_turn(*turn, searcher);
-  } catch (...) {  // no memory: the others stop too, and the caller hears of it
-    const Lock lock(mutex_);
-    thrown_ = std::current_exception();
-    changed_.notify_all();
+  search::Searcher searcher;
+  while (const auto turn = take()) {
+    Held held{*this, *turn};
+    auto ready = carry_out(turn->task, searcher);
+    held.is_done = true;
+    keep(turn->number, std::move(ready));
   }
 }
 
@@ -121,7 +135,12 @@ bool Crew::must_stop(const Lock&) {
 std::optional<Crew::Turn> Crew::take() {
   Lock lock(mutex_);
   for (;;) {
-    if (schedule_.is_over() || must_stop(lock)) break;
+    if ((given_back_.empty() && schedule_.is_over()) || must_stop(lock)) break;
+    if (!given_back_.empty()) {
+      const Turn turn = given_back_.back();
+      given_back_.pop_back();
+      return turn;
+    }
     if (taken_ - kept_ < most_ahead) {
       if (auto task = schedule_.next()) return Turn{taken_++, *task};
     }
@@ -131,19 +150,34 @@ std::optional<Crew::Turn> Crew::take() {
   return std::nullopt;
 }
 
-void Crew::do_turn(const Turn& turn, search::Searcher& searcher) {
+void Crew::give_back(const Turn& turn) {
+  const Lock lock(mutex_);
+  given_back_.push_back(turn);
+  changed_.notify_all();
+}
+
+base::Result<Crew::Ready> Crew::carry_out(const Task& task, search::Searcher& searcher) {
   const auto now = [this] {
     const Lock lock(mutex_);
     return clock_.now();
   };
   const Clock::Time begun = now();
-  auto keep = turn.task.what == Task::What::survey ? do_survey(turn.task, searcher)
-                                                   : do_verify(turn.task, searcher);
-  const double seconds = seconds_between(begun, now());
+  auto keep =
+      task.what == Task::What::survey ? do_survey(task, searcher) : do_verify(task, searcher);
+  if (!keep) return std::move(keep).faults();
+  return Ready{task, seconds_between(begun, now()), std::move(*keep)};
+}
+
+// Without memory for this the run ends: nobody else could do it.
+void Crew::keep(std::uint64_t number, base::Result<Ready> ready) {
   const Lock lock(mutex_);
-  if (keep && *keep) ready_.emplace(turn.number, Ready{turn.task, seconds, std::move(*keep)});
-  const base::Status status = keep ? keep_all_whose_turn_it_is() : keep.faults();
-  if (!status && faults_.empty()) faults_ = status.faults();
+  try {
+    if (ready && ready->keep) ready_.emplace(number, std::move(*ready));
+    const base::Status status = ready ? keep_all_whose_turn_it_is() : ready.faults();
+    if (!status && faults_.empty()) faults_ = status.faults();
+  } catch (...) {
+    thrown_ = std::current_exception();
+  }
   changed_.notify_all();
 }
 

@@ -4,6 +4,7 @@
 #include <csignal>
 #include <new>
 
+#include "interrupt.hpp"
 #include "log.hpp"
 #include "nearest.hpp"
 #include "output.hpp"
@@ -178,6 +179,8 @@ ExitCode with_log(ExitCode code) {
 
 ExitCode guarded(const std::function<ExitCode()>& work) {
   std::signal(SIGPIPE, SIG_IGN);  // a write to a closed pipe fails and is told as BrokenPipe
+  std::signal(SIGXFSZ, SIG_IGN);  // so does one beyond the largest size that a file may have
+  end_at_interrupts();
   try {
     const ExitCode code = work();
     Output::get().flush();
@@ -187,7 +190,7 @@ ExitCode guarded(const std::function<ExitCode()>& work) {
   } catch (const OutputFailed& failed) {
     log_error(failed.fault);
   } catch (const std::bad_alloc&) {
-    log_error("there is not enough memory (use fewer --threads)");
+    log_error("there is not enough memory (free some, or use fewer --threads)");
   }
   return exit_unreadable;
 }

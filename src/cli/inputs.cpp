@@ -9,6 +9,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/batch/ledger.hpp"
 
+#include "log.hpp"
 #include "report_files.hpp"
 
 namespace kairos::cli {
@@ -50,15 +51,26 @@ class FolderWalk {
     std::sort(paths.begin(), paths.end());
     for (const fs::path& path : paths) {
       std::error_code ignored;
-      if (fs::is_directory(path, ignored)) {
+      const fs::file_type type = fs::status(path, ignored).type();
+      if (type == fs::file_type::directory) {
         enter(path);
       } else if (is_games_file(path) && !is_report(folder.string(), path.string())) {
-        inputs_.files.push_back(path.string());
+        add_file(path.string(), type);
       }
     }
   }
 
  private:
+  // What is waited for when it is read comes in only by its own name.
+  void add_file(const std::string& path, fs::file_type type) {
+    if (type == fs::file_type::fifo || type == fs::file_type::socket ||
+        type == fs::file_type::character || type == fs::file_type::block) {
+      log_warning(path + ": is a pipe or a device, not a file (name it by itself to read it)");
+    } else {
+      inputs_.files.push_back(path);
+    }
+  }
+
   Inputs& inputs_;
   std::set<fs::path> entered_;
 };

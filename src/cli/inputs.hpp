@@ -1,8 +1,9 @@
 // What the GAMES arguments of a command stand for: files in a fixed order.
 //
 // A file stands for itself, a folder for the *.pgn and *.pgn.gz files in it and in its subfolders
-// (capital letters or small) by order of name, but for the reports of earlier scans among them; "-"
-// for standard input (once). What cannot be used is a fault; the rest still counts.
+// (capital letters or small) by order of name, but for the reports of earlier scans among them and
+// for pipes and devices, which are warned of; "-" for standard input (once). What cannot be used is
+// a fault; the rest still counts.
 #pragma once
 
 #include <string>

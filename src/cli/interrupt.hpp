@@ -1,14 +1,23 @@
-// Ctrl-C and SIGTERM as a flag that long work looks at.
+// Ctrl-C and SIGTERM.
 //
-// The first signal asks the work to finish what it holds and stop (exit code 130); a second one
-// ends the program at once, as if nobody had caught it.
+// Nothing on the disk is ever half done, so a signal may end the program at any place, also where
+// it waits for input that does not come: with exit code 130. Work that is worth finishing catches
+// signals: then the first asks it to finish what it holds and to stop, and only a second one ends
+// the program at once.
 #pragma once
 
 #include <atomic>
 
 namespace kairos::cli {
 
-// Catches the signals from now on; the flag becomes true at the first.
+// Called first of all: a signal ends the program at once.
+void end_at_interrupts();
+
+// From now on the first signal makes this true, and no more.
 const std::atomic<bool>& catch_interrupts();
+
+// Catches the signals, and becomes true as well when so many seconds have passed; 0: never. Counts
+// without a thread, which might not be had. One limit at a time.
+const std::atomic<bool>& catch_interrupts_or_stop_after(double seconds);
 
 }  // namespace kairos::cli

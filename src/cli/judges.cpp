@@ -1,5 +1,10 @@
 #include "judges.hpp"
 
+#include <algorithm>
+#include <new>
+
+#include "kairos/base/threads.hpp"
+
 #include "threads.hpp"
 
 namespace kairos::cli {
@@ -14,45 +19,76 @@ constexpr std::size_t most_threads = 8;
 
 Judges::Judges(const rules::Position& position, std::uint64_t nodes, int threads)
     : position_(position), nodes_(nodes) {
-  for (int i = 0; i < thread_count(threads, most_threads); ++i) {
-    threads_.emplace_back([this](const std::stop_token& end) { work(end); });
-  }
+  const auto wanted = static_cast<std::size_t>(thread_count(threads, most_threads));
+  const Lock lock(mutex_);  // none gives up before it has been counted
+  threads_ = base::start_threads(wanted, [this](const std::stop_token& end) { work(end); });
+  at_work_ = threads_.size();
+  if (at_work_ < wanted) tell_fewer_threads();
 }
 
 Judges::~Judges() = default;
 
 void Judges::hand_in(rules::Move move) {
-  const std::lock_guard lock(mutex_);
-  waiting_.push_back(move);
+  const Lock lock(mutex_);
+  cases_.push_back({move, false, std::nullopt});
   ++open_;
   changed_.notify_all();
 }
 
 void Judges::finish() {
-  std::unique_lock lock(mutex_);
-  changed_.wait(lock, [this] { return open_ == 0; });
+  Lock lock(mutex_);
+  changed_.wait(lock, [this] { return open_ == 0 || at_work_ == 0; });
+  if (open_ == 0) return;
+  search::Searcher searcher(table_bytes);
+  while (open_ > 0) judge_next(lock, searcher);
 }
 
 std::map<std::uint16_t, study::Judgement> Judges::judged() const {
-  const std::lock_guard lock(mutex_);
-  return judged_;
+  const Lock lock(mutex_);
+  std::map<std::uint16_t, study::Judgement> judged;
+  for (const Case& c : cases_) {
+    if (c.judgement) judged.emplace(c.move.raw(), *c.judgement);
+  }
+  return judged;
 }
 
+// A thread without memory leaves the moves to the others, or to `finish`.
 void Judges::work(const std::stop_token& end) {
-  search::Searcher searcher(table_bytes);
-  for (;;) {
-    std::unique_lock lock(mutex_);
-    if (!changed_.wait(lock, end, [this] { return !waiting_.empty(); })) return;
-    const rules::Move move = waiting_.front();
-    waiting_.pop_front();
-    lock.unlock();
-    searcher.clear();
-    study::Judgement judgement = study::judge(position_, {}, move, nodes_, searcher);
-    lock.lock();
-    judged_[move.raw()] = std::move(judgement);
-    --open_;
+  try {
+    search::Searcher searcher(table_bytes);
+    Lock lock(mutex_);
+    while (changed_.wait(lock, end, [this] { return waiting() != nullptr; })) {
+      judge_next(lock, searcher);
+    }
+  } catch (const std::bad_alloc&) {
+    const Lock lock(mutex_);
+    --at_work_;
     changed_.notify_all();
   }
+}
+
+Judges::Case* Judges::waiting() {
+  const auto found = std::ranges::find(cases_, false, &Case::is_taken);
+  return found == cases_.end() ? nullptr : &*found;
+}
+
+// The lock is held before and after, but not while the move is judged.
+void Judges::judge_next(Lock& lock, search::Searcher& searcher) {
+  Case& next = *waiting();
+  next.is_taken = true;
+  lock.unlock();
+  std::optional<study::Judgement> judgement;
+  try {
+    searcher.clear();
+    judgement = study::judge(position_, {}, next.move, nodes_, searcher);
+  } catch (const std::bad_alloc&) {  // told below
+  }
+  lock.lock();
+  next.is_taken = judgement.has_value();
+  if (!judgement) throw std::bad_alloc();
+  next.judgement = std::move(judgement);
+  --open_;
+  changed_.notify_all();
 }
 
 }  // namespace kairos::cli

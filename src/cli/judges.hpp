@@ -1,11 +1,13 @@
 // Moves judged in the background, in the order they are handed in, each by itself: the verdict on
-// one depends neither on the others nor on how many threads there are.
+// one depends neither on the others nor on how many threads there are. Where the system gives no
+// thread, they are judged when the caller waits for them.
 #pragma once
 
 #include <condition_variable>
 #include <deque>
 #include <map>
 #include <mutex>
+#include <optional>
 #include <thread>
 #include <vector>
 
@@ -26,15 +28,24 @@ class Judges {
   [[nodiscard]] std::map<std::uint16_t, study::Judgement> judged() const;
 
  private:
+  struct Case {
+    rules::Move move;
+    bool is_taken = false;
+    std::optional<study::Judgement> judgement;
+  };
+  using Lock = std::unique_lock<std::mutex>;
+
   void work(const std::stop_token& end);
+  Case* waiting();  // the first that nobody has taken, or nullptr
+  void judge_next(Lock& lock, search::Searcher& searcher);
 
   rules::Position position_;
   std::uint64_t nodes_;
   mutable std::mutex mutex_;
   std::condition_variable_any changed_;
-  std::deque<rules::Move> waiting_;
-  std::size_t open_ = 0;  // handed in and not judged
-  std::map<std::uint16_t, study::Judgement> judged_;
+  std::deque<Case> cases_;             // as handed in; they do not move
+  std::size_t open_ = 0;               // not judged
+  std::size_t at_work_ = 0;            // threads
   std::vector<std::jthread> threads_;  // last: they use what stands above
 };
 

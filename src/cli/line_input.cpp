@@ -1,6 +1,7 @@
 #include "line_input.hpp"
 
 #include <algorithm>
+#include <cerrno>
 #include <poll.h>
 #include <unistd.h>
 #include <utility>
@@ -20,6 +21,7 @@ LineInput::State LineInput::fill(int milliseconds) {
   pollfd input{STDIN_FILENO, POLLIN, 0};
   if (::poll(&input, 1, milliseconds) <= 0) return State::waiting;
   const ssize_t n = ::read(STDIN_FILENO, room_.data(), room_.size());
+  if (n < 0 && (errno == EINTR || errno == EAGAIN)) return State::waiting;
   at_ = 0;
   end_ = n > 0 ? static_cast<std::size_t>(n) : 0;
   return n > 0 ? State::line : State::ended;
@@ -47,7 +49,7 @@ LineInput::State LineInput::next(std::string& line, std::size_t longest, int mil
     const auto length = static_cast<std::size_t>(line_end - begin);
     begun_.append(begin, std::min(length, longest - std::min(longest, begun_.size())));
     at_ += length;
-    if (at_ == end_) continue;
+    if (at_ == end_) return State::waiting;
     after_return_ = room_[at_++] == '\r';
     any_ = false;
     line = std::exchange(begun_, {});

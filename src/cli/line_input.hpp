@@ -12,7 +12,7 @@ class LineInput {
  public:
   enum class State {
     line,     // there is one, without its end
-    waiting,  // none has come in time, or a signal came first
+    waiting,  // none has come in time, or only a part of one, or a signal came first
     ended     // there will be none
   };
   // Of the line its first `longest` bytes; the rest of a longer one is passed over.

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "command.hpp"
+#include "standard_streams.hpp"
 
 namespace {
 
@@ -32,5 +33,6 @@ ExitCode run(int argc, char** argv) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  if (!hold_standard_streams()) return exit_unreadable;
   return guarded([argc, argv] { return run(argc, argv); });
 }

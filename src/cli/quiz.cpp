@@ -134,7 +134,7 @@ ExitCode run_quiz(const Arguments& arguments) {
   }
   const std::string score_file =
       arguments.score.empty() ? arguments.file + ".score" : arguments.score;
-  auto scores = read_scores(score_file);
+  const auto scores = read_scores(score_file);
   if (!scores) return failed(scores.faults());
   std::vector<std::string> positions;
   for (const AskedPuzzle& asked : *puzzles) positions.push_back(position_of(asked));
@@ -148,7 +148,7 @@ ExitCode run_quiz(const Arguments& arguments) {
   for (const std::size_t i : schedule.asked) {
     if (questions.size() < arguments.count) questions.push_back(&(*puzzles)[i]);
   }
-  Dialogue dialogue(score_file, std::move(*scores), *today);
+  Dialogue dialogue(score_file, *today);
   const auto asked = dialogue.ask(questions);
   if (!asked) return failed(asked.faults());
   Output::get().line(dialogue.summary());

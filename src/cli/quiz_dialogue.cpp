@@ -130,9 +130,8 @@ std::string position_of(const AskedPuzzle& asked) {
   return rules::to_epd_fields(asked.puzzle.position);
 }
 
-Dialogue::Dialogue(std::string score_file, Scores scores, Day today)
+Dialogue::Dialogue(std::string score_file, Day today)
     : score_file_(std::move(score_file)),
-      scores_(std::move(scores)),
       today_(today),
       interrupted_(catch_interrupts()),
       typed_lines_are_seen_(::isatty(STDIN_FILENO) == 1) {}
@@ -254,10 +253,7 @@ void Dialogue::give_hint(Question& question) {
 bool Dialogue::count(Question& question, bool right) {
   if (std::exchange(question.counted, true)) return true;
   ++(right ? right_ : missed_);
-  PuzzleScore& score = scores_[position_of(question.asked)];
-  score.id = question.asked.id;
-  grade(score, right, today_);
-  written_ = write_scores(score_file_, scores_);
+  written_ = add_answer(score_file_, position_of(question.asked), question.asked.id, right, today_);
   return written_.ok();
 }
 

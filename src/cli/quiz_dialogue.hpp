@@ -18,8 +18,8 @@ std::string position_of(const AskedPuzzle& asked);
 
 class Dialogue {
  public:
-  // The scores are written to the file after every answer.
-  Dialogue(std::string score_file, Scores scores, Day today);
+  // Every answer is written to the file at once.
+  Dialogue(std::string score_file, Day today);
 
   // Asks them all, or until the person leaves. Fault: the score file cannot be written.
   base::Status ask(const std::vector<const AskedPuzzle*>& questions);
@@ -40,7 +40,6 @@ class Dialogue {
   bool count(Question& question, bool right);
 
   std::string score_file_;
-  Scores scores_;
   Day today_;
   LineInput input_;
   const std::atomic<bool>& interrupted_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 #include <set>
+#include <unistd.h>
 
 #include "kairos/base/files.hpp"
 #include "kairos/base/json.hpp"
@@ -98,6 +99,35 @@ base::Result<Scores> read_lines(std::string_view text, const std::string& file) 
   return scores;
 }
 
+base::Status write_scores(const std::string& file, const Scores& scores) {
+  base::Json header = base::Json::object();
+  header.add("kairos", kind_of_file).add("version", version);
+  std::string text = base::to_json(header) + "\n";
+  for (const auto& [position, score] : scores) {
+    base::Json object = base::Json::object();
+    object.add("position", position).add("id", score.id);
+    object.add("asked", score.asked).add("right", score.right);
+    object.add("days", score.days).add("due", day_text(score.due));
+    text += base::to_json(object) + "\n";
+  }
+  auto whole = base::WholeFile::open(file);
+  if (!whole) return std::move(whole).faults();
+  if (auto status = whole->write(text); !status) return status;
+  return whole->commit();
+}
+
+// Closed, and with that unlocked, at the end.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() { ::close(number_); }
+
+ private:
+  int number_;
+};
+
 }  // namespace
 
 std::optional<Day> parse_day(std::string_view text) {
@@ -139,21 +169,17 @@ base::Result<Scores> read_scores(const std::string& file) {
   return read_lines(*bytes, file);
 }
 
-base::Status write_scores(const std::string& file, const Scores& scores) {
-  base::Json header = base::Json::object();
-  header.add("kairos", kind_of_file).add("version", version);
-  std::string text = base::to_json(header) + "\n";
-  for (const auto& [position, score] : scores) {
-    base::Json object = base::Json::object();
-    object.add("position", position).add("id", score.id);
-    object.add("asked", score.asked).add("right", score.right);
-    object.add("days", score.days).add("due", day_text(score.due));
-    text += base::to_json(object) + "\n";
-  }
-  auto whole = base::WholeFile::open(file);
-  if (!whole) return std::move(whole).faults();
-  if (auto status = whole->write(text); !status) return status;
-  return whole->commit();
+base::Status add_answer(const std::string& file, const std::string& position, const std::string& id,
+                        bool right, Day today) {
+  const auto locked = base::open_locked(file, base::IfLocked::wait);
+  if (!locked) return locked.faults();
+  const Descriptor until_written(**locked);
+  auto scores = read_scores(file);
+  if (!scores) return std::move(scores).faults();
+  PuzzleScore& score = (*scores)[position];
+  score.id = id;
+  grade(score, right, today);
+  return write_scores(file, *scores);
 }
 
 void grade(PuzzleScore& score, bool right, Day today) {

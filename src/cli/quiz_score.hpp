@@ -45,7 +45,11 @@ using Scores = std::map<std::string, PuzzleScore>;
 // A file that is not there or empty holds none. Faults: not_a_score_file, score_damaged or
 // json_damaged with file and line, or it cannot be read.
 base::Result<Scores> read_scores(const std::string& file);
-base::Status write_scores(const std::string& file, const Scores& scores);
+// Counts one answer, given on that day, in what the file holds by now: several quizzes may share
+// it, and no answer is lost. The file is replaced as a whole. Faults: as of `read_scores`, or it
+// cannot be written.
+base::Status add_answer(const std::string& file, const std::string& position, const std::string& id,
+                        bool right, Day today);
 
 // Counts an answer given on that day.
 void grade(PuzzleScore& score, bool right, Day today);

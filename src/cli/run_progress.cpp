@@ -5,6 +5,7 @@
 #include "log.hpp"
 #include "progress_line.hpp"
 #include "terminal.hpp"
+#include "threads.hpp"
 
 namespace kairos::cli {
 
@@ -26,6 +27,10 @@ std::string run_progress_text(const batch::Snapshot& s) {
 RunProgress::~RunProgress() {
   ErrorStream::get().clear();
   if (!last_.empty()) log_record(last_ + "; took " + duration_text(seconds_));
+}
+
+void RunProgress::go_on_with_fewer_threads() {
+  tell_fewer_threads();
 }
 
 void RunProgress::show(const batch::Snapshot& snapshot) {

@@ -19,6 +19,7 @@ class RunProgress final : public batch::Progress {
   ~RunProgress() override;
 
   void show(const batch::Snapshot& snapshot) override;
+  void go_on_with_fewer_threads() override;
 
  private:
   using Clock = std::chrono::steady_clock;

@@ -80,17 +80,15 @@ bool Scales::deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* s
   std::vector<study::Judgement> judged(pans_.size());
   const std::size_t first_move = how_best_ == Best::search ? 1 : 0;
   const std::size_t tasks = pans_.size() + first_move;
-  std::atomic<std::size_t> next{0};
-  in_threads(thread_count(threads, tasks), [&] {
-    for (std::size_t i = next++; i < tasks; i = next++) {
-      if (i < first_move) {
-        find_best(2 * nodes, stop);
-      } else {
-        Pan& pan = *pans_[i - first_move];
-        judged[i - first_move] = pan.judged(position_, earlier_, nodes, stop);
-      }
+  const auto weigh_one = [&](std::size_t i) {
+    if (i < first_move) {
+      find_best(2 * nodes, stop);
+    } else {
+      Pan& pan = *pans_[i - first_move];
+      judged[i - first_move] = pan.judged(position_, earlier_, nodes, stop);
     }
-  });
+  };
+  share_out(tasks, threads, [&]() -> Worker { return weigh_one; });
   Pan* const hidden = unasked_best();
   study::Judgement of_best;
   if (hidden != nullptr) of_best = hidden->judged(position_, earlier_, nodes, stop);

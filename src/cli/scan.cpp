@@ -97,12 +97,14 @@ base::Result<batch::Ledger> open_ledger(const std::string& folder, const Plan& p
   return ledger;
 }
 
-// Reads all games into the ledger and makes sure that they belong there.
+// Reads all games into the ledger and makes sure that they belong there. Nobody asks it to stop: a
+// signal ends the program, even while the input blocks.
 base::Result<batch::Input> take_in(const std::vector<std::string>& files, const std::string& folder,
-                                   batch::Ledger& ledger, const std::atomic<bool>& stop) {
-  auto input = batch::take_in(files, ledger, stop);
-  if (!input || !input->complete) {
-    if (!input) (void)ledger.roll_back();
+                                   batch::Ledger& ledger) {
+  const std::atomic<bool> never{false};
+  auto input = batch::take_in(files, ledger, never);
+  if (!input) {
+    (void)ledger.roll_back();
     return input;
   }
   if (ledger.input()) {
@@ -166,18 +168,17 @@ ExitCode run_scan(const Arguments& arguments) {
   if (!inputs.faults.empty()) return failed(inputs.faults);
   std::erase_if(inputs.files,
                 [&](const std::string& file) { return is_own_report(arguments.folder, file); });
-  const std::atomic<bool>& stop = catch_interrupts();
 
   auto ledger = open_ledger(arguments.folder, *plan);
   if (!ledger) return failed(ledger.faults());
-  const auto input = take_in(inputs.files, arguments.folder, *ledger, stop);
+  const auto input = take_in(inputs.files, arguments.folder, *ledger);
   if (!input) return failed(input.faults());
-  if (!input->complete) return exit_interrupted;
   warn_of(input->faults);
   const auto focus = find_focus(arguments.player, *input);
   if (!focus) return failed(focus.faults());
   auto options = collection_options(arguments.puzzles, *focus, *input);
   if (!options) return failed(options.faults());
+  const std::atomic<bool>& stop = catch_interrupts();  // what is begun now is worth finishing
   auto files = ReportFiles::open(arguments.folder);
   if (!files) return failed(files.faults());
 

@@ -4,7 +4,6 @@
 #include <atomic>
 #include <chrono>
 #include <memory>
-#include <thread>
 
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
@@ -148,19 +147,18 @@ Answer answer(const Question& question, const search::Limits& limits, search::Se
 std::vector<Answer> answer_all(const std::vector<Question>& suite, const Arguments& arguments,
                                const std::atomic<bool>& stop) {
   std::vector<Answer> answers(suite.size());
-  std::atomic<std::size_t> next{0};
   std::atomic<std::size_t> done{0};
   ProgressLine progress("positions");
   progress.update(0, suite.size());
-  in_threads(thread_count(arguments.threads, suite.size()), [&] {
-    search::Searcher searcher;
-    search::Limits limits;
-    limits.nodes = arguments.nodes;
-    limits.stop = &stop;
-    for (std::size_t i = next++; i < suite.size() && !stop; i = next++) {
-      answers[i] = answer(suite[i], limits, searcher);
+  search::Limits limits;
+  limits.nodes = arguments.nodes;
+  limits.stop = &stop;
+  share_out(suite.size(), arguments.threads, [&]() -> Worker {
+    return [&, searcher = std::make_shared<search::Searcher>()](std::size_t i) {
+      if (stop) return;
+      answers[i] = answer(suite[i], limits, *searcher);
       progress.update(++done, suite.size());
-    }
+    };
   });
   return answers;
 }

@@ -27,7 +27,6 @@
 #include "scales.hpp"
 #include "terminal.hpp"
 #include "threads.hpp"
-#include "time_limit.hpp"
 
 namespace kairos::cli {
 
@@ -190,11 +189,12 @@ void sharpen(Scales& scales, const Arguments& arguments, const std::function<voi
   std::uint64_t nodes = arguments.nodes > 0 ? std::min(first_nodes, arguments.nodes) : first_nodes;
   scales.deepen(nodes, arguments.threads);
   answered();
-  TimeLimit limit(arguments.nodes > 0 ? 0 : arguments.seconds, catch_interrupts());
+  const std::atomic<bool>& over =
+      catch_interrupts_or_stop_after(arguments.nodes > 0 ? 0 : arguments.seconds);
   while (arguments.nodes == 0 || nodes < arguments.nodes) {
     const std::uint64_t before = scales.nodes();
     nodes = arguments.nodes > 0 ? std::min(2 * nodes, arguments.nodes) : 2 * nodes;
-    if (!scales.deepen(nodes, arguments.threads, &limit.is_over())) return;
+    if (!scales.deepen(nodes, arguments.threads, &over)) return;
     answered();
     // Mates that are found to the end: more nodes would not be used.
     if (scales.nodes() - before < nodes / 2) return;

@@ -266,6 +266,47 @@ TEST_CASE("every answer is on the disk before the next question, kill or not") {
   }
 }
 
+// Each wrote the scores it had read at its start and its own answers: those of the other vanished.
+TEST_CASE("two quizzes on one score file keep the answers of both") {
+  Quiz quiz(back_rank);
+  quiz.folder.write("q.epd", free_queen + back_rank);
+  const Outcome outcome = run_shell(
+      "ask() { kairos quiz $1.epd --score s --today 2026-08-02 < $1.in > $1.out; }\n"
+      "until_says() { until grep -q \"$2\" $1.out; do sleep 0.01; done; }\n"
+      "mkfifo p.in q.in; ask p & ask q & exec 3> p.in 4> q.in\n"
+      "until_says p 'your move'; until_says q 'your move'\n"
+      "echo skip >&3; until_says p solution; echo exd5 >&4; until_says q solution\n"
+      "echo Rd8 >&4; exec 3>&- 4>&-; wait",
+      quiz.folder.path());
+  CHECK(outcome.err.empty());
+  const std::string score = quiz.folder.read("s");
+  CHECK(lines_of(score).size() == 3);
+  CHECK(holds(score, "\"id\":\"free queen\",\"asked\":1,\"right\":1"));
+  CHECK(holds(score, "\"id\":\"g1-m30w\",\"asked\":2,\"right\":1"));
+}
+
+TEST_CASE("quizzes that answer at once lose nothing to each other") {
+  Quiz quiz("");
+  // The queen hangs with the kings on any two files.
+  for (int white = 0; white < 4; ++white) {
+    std::string puzzles;
+    for (int black = 0; black < 8; ++black) {
+      const auto king = [](char letter, int file) {
+        const std::string before = file == 0 ? "" : std::to_string(file);
+        return before + letter + (file == 7 ? "" : std::to_string(7 - file));
+      };
+      puzzles += king('k', black) + "/8/8/3q4/4P3/8/8/" + king('K', white) + " w - - bm exd5;\n";
+    }
+    quiz.folder.write(std::to_string(white) + ".epd", puzzles);
+  }
+  const Outcome outcome = run_shell(
+      "for i in 0 1 2 3; do (yes exd5 | head -n 8 | kairos quiz $i.epd --score s > $i.out) & done; "
+      "wait; cat *.out",
+      quiz.folder.path());
+  CHECK(outcome.err.empty());
+  CHECK(lines_of(quiz.folder.read("s")).size() == 1 + 4 * 8);
+}
+
 TEST_CASE("--theme keeps what has the word, --count the first of them") {
   Quiz quiz(back_rank + free_queen + leave_it + ladder);
   CHECK(quiz.ask({}).out.starts_with("Puzzle 1 of 4\n"));

@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <fcntl.h>
 #include <filesystem>
+#include <fstream>
 #include <poll.h>
 #include <pty.h>
 #include <stdexcept>
@@ -59,7 +60,10 @@ int input_file(const std::string& text) {
 }
 
 pid_t start(const Invocation& invocation, const std::string& program, int out, int err) {
-  const int input = input_file(invocation.input);
+  const int input = invocation.input_file.empty()
+                        ? input_file(invocation.input)
+                        : ::open(invocation.input_file.c_str(), O_RDWR | O_CLOEXEC);
+  if (input < 0) throw std::runtime_error("no standard input");
   const pid_t process = ::fork();
   if (process == 0) {
     ::dup2(input, STDIN_FILENO);
@@ -127,7 +131,8 @@ Outcome run_shell(const std::string& command, const std::string& folder) {
   Invocation invocation{.arguments = {"-c", command},
                         .folder = folder,
                         .input = {},
-                        .environment = {{"PATH", folder_of_program + ":" + (path ? path : "")}}};
+                        .environment = {{"PATH", folder_of_program + ":" + (path ? path : "")}},
+                        .input_file = {}};
   return run_on_pipes(invocation, "/bin/sh");
 }
 
@@ -163,6 +168,32 @@ Running::~Running() {
 
 void Running::send(int signal_number) const {
   ::kill(process_, signal_number);
+}
+
+bool Running::obeys(int signal_number) {
+  send(signal_number);
+  while (!is_over() && !is_asleep()) ::usleep(1'000);
+  return is_over();
+}
+
+unsigned long long Running::bytes_read() const {
+  return std::strtoull(from_proc("io", "rchar:").c_str(), nullptr, 10);
+}
+
+bool Running::is_asleep() const {
+  const auto pending = [this](const char* name) {
+    return from_proc("status", name).find_first_not_of('0') != std::string::npos;
+  };
+  return from_proc("status", "State:") == "S" && !pending("SigPnd:") && !pending("ShdPnd:");
+}
+
+// The word behind the name; nothing when the program is over.
+std::string Running::from_proc(const std::string& file, const std::string& name) const {
+  std::ifstream lines("/proc/" + std::to_string(process_) + "/" + file);
+  for (std::string word; lines >> word;) {
+    if (word == name && lines >> word) return word;
+  }
+  return "";
 }
 
 bool Running::is_over() {

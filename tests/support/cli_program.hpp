@@ -13,6 +13,8 @@ struct Invocation {
   std::string folder = ".";                                      // where it runs
   std::string input;                                             // on standard input
   std::vector<std::pair<std::string, std::string>> environment;  // set beyond the test's own
+  // Instead of `input`, where it is not empty: opened for writing too, so that a FIFO stays open.
+  std::string input_file = {};
 };
 
 struct Outcome {
@@ -37,11 +39,17 @@ class Running {
   ~Running();
 
   void send(int signal_number) const;
+  // Sends it to a program that is asleep, and waits until that is over (true) or sleeps on.
+  bool obeys(int signal_number);
   [[nodiscard]] bool is_over();
+  [[nodiscard]] bool is_asleep() const;  // waits for something, and no signal waits for it
+  [[nodiscard]] unsigned long long bytes_read() const;
   // Waits for its end and returns the exit code.
   int wait();
 
  private:
+  [[nodiscard]] std::string from_proc(const std::string& file, const std::string& name) const;
+
   int process_;
   int exit_code_ = -1;
   bool over_ = false;

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 
 #include "kairos/base/bytes.hpp"
@@ -41,6 +42,13 @@ class WholeFile final : public ByteSink {
   std::string temporary_;
   std::string pending_;
 };
+
+// Opens the file to read and write, made where there is none, and locks it against other processes
+// until the descriptor is closed. The lock is one of the file that has the name, also when another
+// process has put a new one in its place meanwhile. Nothing: another process has it locked and is
+// not to be waited for.
+enum class IfLocked { wait, give_up };
+Result<std::optional<int>> open_locked(const std::string& path, IfLocked if_locked);
 
 // Creates the folder and those above it; done when it is there already.
 Status make_folder(const std::string& path);
