@@ -70,7 +70,7 @@ bool reads_back(Game game) {
 TEST_CASE("the size of the pieces that a text comes in does not matter") {
   for (const std::string& sample : small_samples()) {
     // With much behind it the window slides on at every block when the pieces are small.
-    for (const std::size_t behind : {0, 40'000}) {
+    for (const std::size_t behind : {0U, 40'000U}) {
       const std::string text = sample + std::string(behind, '\n');
       const Reading at_once = read_all(text);
       for (std::size_t piece = 1; piece <= 64; ++piece) {
