@@ -1,0 +1,497 @@
+// Games out of tokens: leniencies 1, 5 to 7, 10 to 12, 15, 18 and 21 to 35.
+#include <algorithm>
+#include <optional>
+#include <utility>
+
+#include "kairos/base/text.hpp"
+
+#include "oracles/pgn_naive.hpp"
+
+namespace kairos::oracles {
+
+namespace {
+
+using base::Code;
+using pgn::GameResult;
+using pgn::TokenKind;
+using Text = std::string_view;
+using Tags = std::vector<std::pair<std::string, std::string>>;
+
+bool is_digit(char c) {
+  return c >= '0' && c <= '9';
+}
+bool is_file(char c) {
+  return c >= 'a' && c <= 'h';
+}
+bool is_blank(char c) {
+  return static_cast<unsigned char>(c) <= ' ';
+}
+
+// What else may be meant as a move (leniency 32): a man's letter alone, a capture by files, or a
+// word with a digit in it.
+bool may_be_meant(Text s) {
+  if (s.size() == 1) return Text("KQRBNP").find(s[0]) != Text::npos;
+  if (s.size() == 2 && is_file(s[0]) && is_file(s[1])) return true;
+  if (s.size() == 3 && is_file(s[0]) && s[1] == 'x' && is_file(s[2])) return true;
+  const bool word = (s[0] >= 'a' && s[0] <= 'z') || (s[0] >= 'A' && s[0] <= 'Z') ||
+                    static_cast<unsigned char>(s[0]) >= 0x80;
+  return word && std::any_of(s.begin(), s.end(), is_digit);
+}
+
+std::string resolved(Text value) {
+  std::string text;
+  for (std::size_t i = 0; i < value.size(); ++i) {
+    const Text pair = value.substr(i, 2);
+    if (pair == "\\\"" || pair == "\\\\") ++i;
+    text += value[i];
+  }
+  return base::to_utf8(text);
+}
+
+// Blanks with a line end among them become one space, and those at both ends go.
+std::string one_line(Text raw) {
+  std::string text;
+  for (std::size_t i = 0; i < raw.size();) {
+    std::size_t end = i;
+    while (end < raw.size() && is_blank(raw[end])) ++end;
+    const Text blanks = raw.substr(i, end - i);
+    const bool at_edge = text.empty() || end == raw.size();
+    if (!at_edge) text += blanks.find_first_of("\r\n") == Text::npos ? blanks : Text(" ");
+    if (end < raw.size()) text += raw[end] == '}' ? ')' : raw[end];
+    ++end;
+    i = end;
+  }
+  return base::to_utf8(text);
+}
+
+std::optional<GameResult> tag_result(Text value) {
+  if (value == "1-0") return GameResult::white_wins;
+  if (value == "0-1") return GameResult::black_wins;
+  if (value == "1/2-1/2" || value == "1/2") return GameResult::draw;
+  if (value == "*") return GameResult::unknown;
+  return std::nullopt;
+}
+
+const std::string* value_of(const Tags& tags, const std::string& name) {
+  for (const auto& [n, value] : tags) {
+    if (n == name) return &value;
+  }
+  return nullptr;
+}
+
+class GameReader {
+ public:
+  GameReader(Text file, const pgn::ReaderLimits& limits)
+      : file_(file), limits_(limits), token_(file_.token(0)) {}
+  NaiveReading all();
+
+ private:
+  // A line of moves: the main line or a variation.
+  struct Line {
+    std::size_t last = 0;  // what the next move follows
+    bool has_moves = false;
+    std::vector<std::string> comments;  // before the first move
+    std::vector<int> nags;
+  };
+  enum class Took { on, game_ends };
+
+  void advance() { token_ = file_.token(token_.end); }
+  void skip_line() { token_ = file_.token(file_.pass_line(token_.end)); }
+  NaiveGame& game() { return reading_.games.back(); }
+  [[nodiscard]] bool in_variation() const { return lines_.size() > 1; }
+  void tell(Code code, std::size_t line, std::size_t column, std::size_t game);
+  void tell(Code code, const NaiveToken& at) {
+    tell(code, at.line, at.column, in_game_ ? reading_.games.size() : 0);
+  }
+  void tell(Code code) { tell(code, token_); }
+  void tell_game(Code code) { tell(code, game().line, game().column, reading_.games.size()); }
+
+  void between_games();
+  void stray();
+  void tell_stray();
+  bool begins_with_number();
+  void begin_game(NaiveToken first);
+  Took take();
+  Took take_tag();
+  void add_again(const std::string& name, const std::string& value);
+  void tell_repeated(const NaiveToken& tag);
+  Took take_number();
+  Took take_result();
+  Took take_unknown();
+  void take_move();
+  void take_comment(const NaiveToken& comment);
+  void take_nag();
+  void open();
+  void close();
+  void finish();
+  void finish_result();
+
+  NaiveFile file_;
+  pgn::ReaderLimits limits_;
+  NaiveToken token_;
+  NaiveReading reading_;
+  // Between games.
+  std::optional<NaiveToken> stray_;   // the first token that belongs to no game
+  std::vector<NaiveToken> comments_;  // that may belong to the next game
+  // Of the game being read.
+  bool in_game_ = false;
+  std::size_t told_ = 0;
+  std::optional<base::Fault> untold_;
+  std::vector<Line> lines_;
+  std::optional<GameResult> result_;
+  std::optional<GameResult> inner_result_;  // in a variation that is still open
+  bool ended_ = false;                      // by a result that no move number took back
+  std::size_t number_ = 0;                  // of the last move of the main line
+  bool begun_ = false;                      // moves or variations
+  bool number_seen_ = false;
+  bool text_seen_ = false;  // that is no part of the game
+  bool repeated_told_ = false;
+  Tags again_;  // a tag section that may be the first one again
+  NaiveToken again_at_;
+  std::size_t first_tags_ = 0;  // how many tags the first section has
+};
+
+void GameReader::tell(Code code, std::size_t line, std::size_t column, std::size_t game) {
+  base::Fault fault{code, "", {"", line, column, game}};
+  if (in_game_ && told_++ >= limits_.faults) {
+    untold_ = std::move(fault);
+    return;
+  }
+  reading_.faults.push_back(std::move(fault));
+}
+
+// Text that belongs to no game, told once when the next game begins (leniency 7).
+void GameReader::stray() {
+  if (!stray_) stray_ = comments_.empty() ? token_ : comments_.front();
+  comments_.clear();
+}
+
+void GameReader::tell_stray() {
+  if (stray_) tell(Code::stray_text, *stray_);
+  stray_.reset();
+}
+
+// Whether a move follows the number here, with nothing but numbers on the same line between; if
+// not, passes over the line.
+bool GameReader::begins_with_number() {
+  NaiveToken next = file_.token(token_.end);
+  while ((next.kind == TokenKind::filler || next.kind == TokenKind::number) &&
+         next.line == token_.line) {
+    next = file_.token(next.end);
+  }
+  if (next.kind == TokenKind::move) return true;
+  if (next.kind == TokenKind::unknown && may_be_meant(next.text)) return true;
+  stray();
+  const bool same_line = next.line == token_.line;
+  if (!same_line || next.kind == TokenKind::comment) token_ = next;
+  if (same_line) skip_line();
+  return false;
+}
+
+void GameReader::between_games() {
+  switch (token_.kind) {
+    case TokenKind::tag:
+      if (!comments_.empty()) stray();
+      return begin_game(token_);
+    case TokenKind::comment:
+      if (token_.damaged)
+        tell(Code::comment_unclosed, token_.line, token_.column, reading_.games.size());
+      if (!stray_) comments_.push_back(token_);
+      advance();
+      return;
+    case TokenKind::number:
+      if (begins_with_number()) begin_game(token_);
+      return;
+    case TokenKind::move:
+    case TokenKind::result:
+      return begin_game(token_);
+    case TokenKind::filler:
+      if (token_.text != ">") break;
+      advance();
+      return;
+    default:
+      break;
+  }
+  stray();
+  skip_line();
+}
+
+void GameReader::begin_game(NaiveToken first) {
+  tell_stray();
+  if (!comments_.empty()) first = comments_.front();
+  NaiveGame next;
+  next.moves.emplace_back();
+  next.line = first.line;
+  next.column = first.column;
+  reading_.games.push_back(std::move(next));
+  in_game_ = true;
+  told_ = number_ = 0;
+  untold_.reset();
+  lines_.assign(1, Line{});
+  result_.reset();
+  inner_result_.reset();
+  ended_ = begun_ = number_seen_ = text_seen_ = repeated_told_ = false;
+  again_.clear();
+  for (const NaiveToken& comment : std::exchange(comments_, {})) take_comment(comment);
+}
+
+void GameReader::tell_repeated(const NaiveToken& tag) {
+  if (!repeated_told_) tell(Code::tag_repeated, tag);
+  repeated_told_ = true;
+}
+
+// Leniencies 10 and 11.
+GameReader::Took GameReader::take_tag() {
+  if (begun_ || result_) return Took::game_ends;
+  const std::string name = base::to_utf8(token_.name);
+  const std::string value = resolved(token_.text);
+  const bool known = value_of(again_.empty() ? game().tags : again_, name) != nullptr;
+  const std::size_t size = again_.empty() ? game().tags.size() : again_.size();
+  const bool section = known && (token_.after_empty_line || (name == "Event" && size > 1));
+  if (section && text_seen_) return Took::game_ends;
+  if (token_.damaged) tell(Code::tag_damaged);
+  if (section) {
+    if (again_.empty()) first_tags_ = game().tags.size();
+    again_.clear();
+    again_at_ = token_;
+    add_again(name, value);
+  } else if (known) {
+    tell_repeated(token_);
+  } else if (!again_.empty()) {
+    add_again(name, value);
+  } else if (game().tags.size() >= limits_.tags) {
+    tell(Code::game_too_long);
+  } else {
+    game().tags.emplace_back(name, value);
+  }
+  advance();
+  return Took::on;
+}
+
+// A tag of a section that comes again: with another value it is the next game's.
+void GameReader::add_again(const std::string& name, const std::string& value) {
+  again_.emplace_back(name, value);
+  const std::string* const before = value_of(game().tags, name);
+  if (before == nullptr) {
+    game().tags.emplace_back(name, value);
+  } else if (*before != value) {
+    const Tags again = again_;
+    game().tags.resize(first_tags_);
+    again_.clear();
+    finish();
+    begin_game(again_at_);
+    game().tags = again;
+  }
+}
+
+GameReader::Took GameReader::take() {
+  const bool over = ended_ && !in_variation();
+  switch (token_.kind) {
+    case TokenKind::end:
+      return Took::game_ends;
+    case TokenKind::tag:
+      return take_tag();
+    case TokenKind::number:
+      return take_number();
+    case TokenKind::result:
+      return take_result();
+    case TokenKind::unknown:
+      return over ? Took::game_ends : take_unknown();
+    case TokenKind::move:
+      if (over) return Took::game_ends;
+      take_move();
+      break;
+    case TokenKind::nag:
+    case TokenKind::mark:
+      take_nag();
+      break;
+    case TokenKind::comment:
+      take_comment(token_);
+      break;
+    case TokenKind::open:
+      open();
+      break;
+    case TokenKind::close:
+      close();
+      break;
+    case TokenKind::filler:
+      break;
+  }
+  advance();
+  return Took::on;
+}
+
+// Leniencies 26 and 28.
+GameReader::Took GameReader::take_number() {
+  std::size_t value = 0;
+  for (const char c : token_.text) {
+    value = std::min<std::size_t>(value * 10 + static_cast<std::size_t>(c - '0'), 1'000'000'000);
+  }
+  if (!in_variation() && ended_) {
+    const bool counts_on = value == number_ + 1 || value == number_;
+    if (!counts_on || (value <= 1 && game().moves.size() > 1)) return Took::game_ends;
+  } else if (!in_variation() && token_.text == "1" && token_.after_empty_line) {
+    std::size_t plies = 0;
+    for (std::size_t id = lines_[0].last; id != 0; id = game().moves[id].parent) ++plies;
+    if (plies >= 2) return Took::game_ends;
+  }
+  if (!in_variation()) {
+    number_ = value;
+    ended_ = false;
+  }
+  number_seen_ = true;
+  advance();
+  return Took::on;
+}
+
+GameReader::Took GameReader::take_result() {
+  const auto result = static_cast<GameResult>(token_.value);
+  if (in_variation()) {
+    inner_result_ = result;
+  } else {
+    const bool bare = game().tags.empty() && game().moves.size() == 1;
+    if (ended_ && bare && token_.after_empty_line) return Took::game_ends;
+    if (result_ && *result_ != result) tell(Code::result_differs);
+    result_ = result;
+    ended_ = true;
+  }
+  advance();
+  return Took::on;
+}
+
+// A line of text before the moves (leniency 7), what may be meant as a move (32), or neither (31).
+GameReader::Took GameReader::take_unknown() {
+  if (!begun_ && !number_seen_ && token_.begins_line) {
+    tell(Code::stray_text);
+    text_seen_ = true;
+    skip_line();
+    return Took::on;
+  }
+  if ((begun_ || number_seen_) && may_be_meant(token_.text)) {
+    take_move();
+  } else {
+    tell(Code::token_unknown);
+    text_seen_ = true;
+  }
+  advance();
+  return Took::on;
+}
+
+void GameReader::take_move() {
+  Line& line = lines_.back();
+  const std::size_t id = game().moves.size();
+  NaiveMove move;
+  move.text = token_.text;
+  move.parent = line.last;
+  move.line = token_.line;
+  move.column = token_.column;
+  move.before = std::move(line.comments);
+  move.nags = std::move(line.nags);
+  line.comments.clear();
+  line.nags.clear();
+  std::vector<std::size_t>& siblings = game().moves[line.last].children;
+  siblings.insert(in_variation() && !line.has_moves ? siblings.end() : siblings.begin(), id);
+  game().moves.push_back(std::move(move));
+  line.last = id;
+  line.has_moves = begun_ = true;
+  inner_result_.reset();
+}
+
+void GameReader::take_comment(const NaiveToken& comment) {
+  if (comment.damaged) tell(Code::comment_unclosed, comment);
+  std::string text = one_line(comment.text);
+  if (text.size() > limits_.comment_bytes) {
+    std::size_t end = limits_.comment_bytes;
+    while ((static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;
+    text.resize(end);
+    tell(Code::comment_cut);
+  }
+  if (text.empty()) return;
+  Line& line = lines_.back();
+  const bool waits = in_variation() && !line.has_moves;
+  (waits ? line.comments : game().moves[line.last].comments).push_back(std::move(text));
+}
+
+void GameReader::take_nag() {
+  if (token_.damaged) return tell(Code::nag_unknown);
+  Line& line = lines_.back();
+  const bool waits = in_variation() && !line.has_moves;
+  (waits ? line.nags : game().moves[line.last].nags).push_back(token_.value);
+}
+
+// Section 8.2.5: a variation replaces the move before it.
+void GameReader::open() {
+  const Line& outer = lines_.back();
+  Line line;
+  line.last = outer.has_moves ? game().moves[outer.last].parent : outer.last;
+  lines_.push_back(std::move(line));
+  begun_ = true;
+}
+
+// Leniency 24: the comments of a variation without moves go to the move before it.
+void GameReader::close() {
+  if (!in_variation()) return tell(Code::variation_stray_close);
+  const std::vector<std::string> comments = std::move(lines_.back().comments);
+  lines_.pop_back();
+  Line& outer = lines_.back();
+  const bool waits = in_variation() && !outer.has_moves;
+  std::vector<std::string>& to = waits ? outer.comments : game().moves[outer.last].comments;
+  to.insert(to.end(), comments.begin(), comments.end());
+  if (!in_variation()) inner_result_.reset();
+}
+
+void GameReader::finish() {
+  if (in_variation()) tell(Code::variation_unclosed);
+  if (!result_ && in_variation()) result_ = inner_result_;
+  if (!again_.empty()) tell_repeated(again_at_);
+  finish_result();
+  if (untold_) {
+    reading_.faults.push_back(
+        {untold_->code, "", {"", game().line, game().column, reading_.games.size()}});
+  }
+  in_game_ = false;
+}
+
+// Leniencies 26, 27 and 35.
+void GameReader::finish_result() {
+  const std::string* const tag = value_of(game().tags, "Result");
+  const std::optional<GameResult> told = tag == nullptr ? std::nullopt : tag_result(*tag);
+  const bool both_lost = tag != nullptr && *tag == "0-0";
+  game().result = result_ ? *result_ : told.value_or(GameResult::unknown);
+  if (both_lost && game().result == GameResult::unknown) {
+    const NaiveMove& last = game().moves.back();
+    const bool is_result = !result_ && last.text == "0-0" &&
+                           game().moves.size() - 1 == lines_[0].last && last.comments.empty() &&
+                           last.nags.empty() && game().moves[last.parent].children.size() == 1;
+    if (is_result) {
+      game().moves[last.parent].children.clear();
+      game().moves.pop_back();
+    }
+    tell_game(Code::result_both_lost);
+  } else if (!result_) {
+    tell_game(Code::result_missing);
+  } else if (both_lost || told.value_or(*result_) != *result_) {
+    tell_game(Code::result_differs);
+  }
+}
+
+NaiveReading GameReader::all() {
+  while (token_.kind != TokenKind::end) {
+    between_games();
+    if (!in_game_) continue;
+    while (take() == Took::on) {
+    }
+    finish();
+  }
+  if (!comments_.empty()) stray();
+  tell_stray();
+  return std::move(reading_);
+}
+
+}  // namespace
+
+NaiveReading naive_games(std::string_view file, const pgn::ReaderLimits& limits) {
+  return GameReader(file, limits).all();
+}
+
+}  // namespace kairos::oracles
