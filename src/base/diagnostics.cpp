@@ -74,8 +74,15 @@ Words words_of(Code code) {
       return {"not standard chess", "kairos studies standard chess only"};
     case Code::setup_bad:
       return {"the FEN of this game is not a legal position", "mend the FEN tag"};
+    case Code::setup_missing:
+      return {
+          "the SetUp tag says that this game begins from a position of its own, and no FEN tag "
+          "holds it",
+          "add the FEN tag, or take the SetUp tag out"};
     case Code::tag_damaged:
       return {"damaged tag", "write it as [Name \"value\"]"};
+    case Code::tag_cut:
+      return {"a very long tag was cut", "the moves are not affected"};
     case Code::tag_repeated:
       return {"a tag stands more than once in one game", "the first one counts"};
     case Code::comment_unclosed:

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <bit>
 #include <cstring>
+#include <utility>
 
 #include "kairos/pgn/tokens.hpp"
 
@@ -37,7 +38,8 @@ std::uint64_t line_ends(const char* bytes) {
   return line_ends(block_sets(bytes), bytes);
 }
 
-static_assert(lookahead > 2 * TokenStream::comment_piece + TokenStream::longest_tag);
+// A tag may stand behind a run of others (token_tag.cpp), both no longer than this.
+static_assert(lookahead > TokenStream::comment_piece + TokenStream::longest_tag + 4 * block_size);
 
 }  // namespace
 
@@ -179,12 +181,13 @@ void TokenStream::seek(std::size_t position) {
 }
 
 void TokenStream::set_attention() {
-  const bool now = in_comment_ || in_line_comment_ || !rest_.empty();
+  const bool now = in_comment_ || in_line_comment_ || in_tag_line_ || !rest_.empty();
   attention_at_ = now ? at_once : at_end_ ? data_end_ : data_end_ - lookahead;
 }
 
 bool TokenStream::attend() {
   if (!started_) start();
+  if (std::exchange(in_tag_line_, false)) pass_line(true);
   if (!at_end_ && rest_.empty() && data_end_ - block_ <= lookahead) fill();
   if (!rest_.empty()) {
     emit_rest();
@@ -229,6 +232,7 @@ void TokenStream::skip_line() {
   rest_ = {};
   in_comment_ = false;
   in_line_comment_ = false;
+  in_tag_line_ = false;
   count_ = taken_;
   line_ = at.line;
   line_start_ = base_ + last.begin + 1 - at.column;

@@ -47,7 +47,9 @@ enum class Code : std::uint8_t {
   // PGN and EPD
   variant_unsupported,
   setup_bad,
+  setup_missing,
   tag_damaged,
+  tag_cut,
   tag_repeated,
   comment_unclosed,
   comment_cut,

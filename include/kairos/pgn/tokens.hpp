@@ -4,9 +4,11 @@
 // One pass over a ByteSource through a window of fixed size; memory does not depend on the length
 // of the file, of a line or of a comment. A token's views point into the window and hold until the
 // next call. White space, dots and move numbers' points are no tokens. A comment longer than
-// `comment_piece` bytes comes in pieces (`partial` on all but the last); any other token longer
-// than its bound is cut into `unknown` ones. Lines end with LF, CR LF or CR; lines and columns
-// count from 1, columns in bytes. Nothing here knows the rules of chess or what a game is.
+// `comment_piece` bytes comes in pieces (`partial` on all but the last); of a tag longer than its
+// bound the front comes (`partial`), and the rest of its line, up to another tag, is passed over;
+// any other token longer than its bound is cut into `unknown` ones. Lines end with LF, CR LF or CR;
+// lines and columns count from 1, columns in bytes. Nothing here knows the rules of chess or what a
+// game is.
 #pragma once
 
 #include <array>
@@ -46,7 +48,7 @@ struct Spot {
 struct Token {
   TokenKind kind = TokenKind::end;
   std::uint8_t value = 0;   // of a nag or mark: the NAG; of a result: GameResult
-  bool partial = false;     // a comment that goes on in the next token
+  bool partial = false;     // comment: goes on in the next token; tag: not all of it
   bool damaged = false;     // tag: not of the form above; comment: not closed; nag: out of range
   std::uint8_t origin = 0;  // for TokenStream::spot
   std::string_view text;    // as written; of a tag the value between the quotes, escapes unresolved
@@ -56,7 +58,7 @@ struct Token {
 class TokenStream {
  public:
   static constexpr std::size_t comment_piece = 8192;
-  static constexpr std::size_t longest_tag = 8192;
+  static constexpr std::size_t longest_tag = 17 << 10;
   static constexpr std::size_t longest_symbol = 1024;
 
   // `source` must outlive the stream.
@@ -202,6 +204,7 @@ class TokenStream {
   bool at_end_ = false;      // the source has no more
   bool in_comment_ = false;  // the last token was a piece of a comment
   bool in_line_comment_ = false;
+  bool in_tag_line_ = false;           // the last token was a tag, what is left of its line is none
   std::uint64_t no_match_before_ = 0;  // place in the input, see comment_close
   std::string_view rest_;              // what is left of a symbol that holds several tokens
   Origin rest_origin_;
