@@ -26,6 +26,7 @@ struct NaiveToken {
   std::string name;
   int value = 0;
   bool damaged = false;
+  bool cut = false;       // a tag longer than its bound, of whose text this is the front
   std::size_t begin = 0;  // where it stands in the file ...
   std::size_t end = 0;    // ... and one past its last byte
   std::size_t line = 0;

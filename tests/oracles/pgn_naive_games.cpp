@@ -64,6 +64,13 @@ std::string one_line(Text raw) {
   return base::to_utf8(text);
 }
 
+// Between characters.
+void cut_text(std::string& text, std::size_t size) {
+  if (text.size() <= size) return;
+  while ((static_cast<unsigned char>(text[size]) & 0xC0) == 0x80) --size;
+  text.resize(size);
+}
+
 std::optional<GameResult> tag_result(Text value) {
   if (value == "1-0") return GameResult::white_wins;
   if (value == "0-1") return GameResult::black_wins;
@@ -119,7 +126,8 @@ class GameReader {
   Took take_result();
   Took take_unknown();
   void take_move();
-  void take_comment(const NaiveToken& comment);
+  std::string comment_text();
+  void take_comment(std::string text);
   void take_nag();
   void open();
   void close();
@@ -146,7 +154,8 @@ class GameReader {
   bool number_seen_ = false;
   bool text_seen_ = false;  // that is no part of the game
   bool repeated_told_ = false;
-  Tags again_;  // a tag section that may be the first one again
+  std::size_t long_end_ = 0;  // of an unknown token as long as tokens can be
+  Tags again_;                // a tag section that may be the first one again
   NaiveToken again_at_;
   std::size_t first_tags_ = 0;  // how many tags the first section has
 };
@@ -194,8 +203,7 @@ void GameReader::between_games() {
       if (!comments_.empty()) stray();
       return begin_game(token_);
     case TokenKind::comment:
-      if (token_.damaged)
-        tell(Code::comment_unclosed, token_.line, token_.column, reading_.games.size());
+      token_.text = comment_text();
       if (!stray_) comments_.push_back(token_);
       advance();
       return;
@@ -232,7 +240,7 @@ void GameReader::begin_game(NaiveToken first) {
   inner_result_.reset();
   ended_ = begun_ = number_seen_ = text_seen_ = repeated_told_ = false;
   again_.clear();
-  for (const NaiveToken& comment : std::exchange(comments_, {})) take_comment(comment);
+  for (const NaiveToken& comment : std::exchange(comments_, {})) take_comment(comment.text);
 }
 
 void GameReader::tell_repeated(const NaiveToken& tag) {
@@ -244,12 +252,16 @@ void GameReader::tell_repeated(const NaiveToken& tag) {
 GameReader::Took GameReader::take_tag() {
   if (begun_ || result_) return Took::game_ends;
   const std::string name = base::to_utf8(token_.name);
-  const std::string value = resolved(token_.text);
+  std::string value = resolved(token_.text);
   const bool known = value_of(again_.empty() ? game().tags : again_, name) != nullptr;
   const std::size_t size = again_.empty() ? game().tags.size() : again_.size();
   const bool section = known && (token_.after_empty_line || (name == "Event" && size > 1));
   if (section && text_seen_) return Took::game_ends;
   if (token_.damaged) tell(Code::tag_damaged);
+  if (token_.cut || value.size() > limits_.tag_bytes) {
+    cut_text(value, limits_.tag_bytes);
+    tell(Code::tag_cut);
+  }
   if (section) {
     if (again_.empty()) first_tags_ = game().tags.size();
     again_.clear();
@@ -306,7 +318,7 @@ GameReader::Took GameReader::take() {
       take_nag();
       break;
     case TokenKind::comment:
-      take_comment(token_);
+      take_comment(comment_text());
       break;
     case TokenKind::open:
       open();
@@ -329,7 +341,7 @@ GameReader::Took GameReader::take_number() {
   }
   if (!in_variation() && ended_) {
     const bool counts_on = value == number_ + 1 || value == number_;
-    if (!counts_on || (value <= 1 && game().moves.size() > 1)) return Took::game_ends;
+    if (!counts_on || (value == 1 && game().moves.size() > 1)) return Took::game_ends;
   } else if (!in_variation() && token_.text == "1" && token_.after_empty_line) {
     std::size_t plies = 0;
     for (std::size_t id = lines_[0].last; id != 0; id = game().moves[id].parent) ++plies;
@@ -370,7 +382,9 @@ GameReader::Took GameReader::take_unknown() {
   if ((begun_ || number_seen_) && may_be_meant(token_.text)) {
     take_move();
   } else {
-    tell(Code::token_unknown);
+    // The pieces of what is too long for a token are told once.
+    if (token_.begin != long_end_) tell(Code::token_unknown);
+    long_end_ = token_.text.size() == pgn::TokenStream::longest_symbol ? token_.end : 0;
     text_seen_ = true;
   }
   advance();
@@ -397,15 +411,19 @@ void GameReader::take_move() {
   inner_result_.reset();
 }
 
-void GameReader::take_comment(const NaiveToken& comment) {
-  if (comment.damaged) tell(Code::comment_unclosed, comment);
-  std::string text = one_line(comment.text);
-  if (text.size() > limits_.comment_bytes) {
-    std::size_t end = limits_.comment_bytes;
-    while ((static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;
-    text.resize(end);
-    tell(Code::comment_cut);
-  }
+// The text of a comment, with what is to be told of it.
+std::string GameReader::comment_text() {
+  const std::size_t game = reading_.games.size();
+  if (token_.damaged) tell(Code::comment_unclosed, token_.line, token_.column, game);
+  std::string text = one_line(token_.text);
+  if (text.size() <= limits_.comment_bytes) return text;
+  cut_text(text, limits_.comment_bytes);
+  text.resize(text.find_last_not_of(' ') + 1);
+  tell(Code::comment_cut, token_.line, token_.column, game);
+  return text;
+}
+
+void GameReader::take_comment(std::string text) {
   if (text.empty()) return;
   Line& line = lines_.back();
   const bool waits = in_variation() && !line.has_moves;

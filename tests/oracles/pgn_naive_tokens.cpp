@@ -158,12 +158,12 @@ int sign_of(Text s) {
   return 0;
 }
 
+constexpr Text mark = "\xEF\xBB\xBF";  // byte order mark
+
 class Tokenizer {
  public:
   Tokenizer(Text file, std::size_t at)
-      : text_(file),
-        front_(file.starts_with("\xEF\xBB\xBF") ? 3 : 0),
-        position_(std::max(at, front_)) {}
+      : text_(file), front_(file.starts_with(mark) ? 3 : 0), position_(std::max(at, front_)) {}
   NaiveToken token();
   [[nodiscard]] std::size_t pass_line(std::size_t i) const;
 
@@ -175,7 +175,8 @@ class Tokenizer {
     return i;
   }
   [[nodiscard]] bool in_first_column(std::size_t i) const {
-    return i == front_ || (i > 0 && is_line_end(text_[i - 1]));
+    if (i >= 3 && text_.substr(i - 3, 3) == mark) i -= 3;
+    return i == 0 || is_line_end(text_[i - 1]);
   }
   [[nodiscard]] std::size_t pass_spaces(std::size_t i) const {
     while (i < text_.size() && is_space(text_[i])) ++i;
@@ -297,10 +298,14 @@ bool Tokenizer::tag() {
   if (close != Text::npos) {
     add(TokenKind::tag, pass_spaces(close + 1) + 1);
     token_->text = text_.substr(i, close - i);
+  } else if (limit < line_end(begin)) {  // leniency 36
+    add(TokenKind::tag, pass_line(limit));
+    token_->text = text_.substr(i, limit - i);
+    token_->cut = true;
   } else {
     std::size_t end = limit;
     add(TokenKind::tag, end, 0, true);
-    while (end > i && (is_control(at(end - 1)) || is_in(at(end - 1), "\"]"))) --end;
+    while (end > i && (is_control(at(end - 1)) || is_in(at(end - 1), "\"]."))) --end;
     token_->text = text_.substr(i, end - i);
   }
   token_->name = name_text;
@@ -515,7 +520,7 @@ std::size_t Tokenizer::pass_line(std::size_t i) const {
 
 // Lines end with LF, CR LF or CR.
 NaiveFile::NaiveFile(Text text) : text_(text) {
-  line_starts_.push_back(text.starts_with("\xEF\xBB\xBF") ? 3 : 0);
+  line_starts_.push_back(text.starts_with(mark) ? 3 : 0);
   for (std::size_t i = 0; i < text.size(); ++i) {
     const bool ends = is_line_end(text[i]) && !text.substr(i).starts_with("\r\n");
     if (ends) line_starts_.push_back(i + 1);

@@ -1,0 +1,18 @@
+// The reader against its slow twin (tests/oracles/pgn_naive.hpp).
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace kairos::test {
+
+// Where reader and twin differ first, in words; "" when nowhere. Compared are tokens (kind, text,
+// value, damage, place, what stands before them), games (tags, moves as written with their places,
+// the tree, annotations, results) and faults (code and place), the text given whole, in pieces of
+// 1, 7, 63, 64, 65 and 4,096 bytes, and packed.
+std::string twin_difference(std::string_view text);
+
+// The same of the smallest text found by leaving parts out, with that text; for messages.
+std::string smallest_difference(std::string text);
+
+}  // namespace kairos::test
