@@ -61,7 +61,7 @@ std::string one_line(Text raw) {
     ++end;
     i = end;
   }
-  return base::to_utf8(text);
+  return text;
 }
 
 // Between characters.
@@ -341,7 +341,7 @@ GameReader::Took GameReader::take_number() {
   }
   if (!in_variation() && ended_) {
     const bool counts_on = value == number_ + 1 || value == number_;
-    if (!counts_on || (value == 1 && game().moves.size() > 1)) return Took::game_ends;
+    if (!counts_on || (value == 1 && lines_[0].has_moves)) return Took::game_ends;
   } else if (!in_variation() && token_.text == "1" && token_.after_empty_line) {
     std::size_t plies = 0;
     for (std::size_t id = lines_[0].last; id != 0; id = game().moves[id].parent) ++plies;
@@ -373,7 +373,8 @@ GameReader::Took GameReader::take_result() {
 
 // A line of text before the moves (leniency 7), what may be meant as a move (32), or neither (31).
 GameReader::Took GameReader::take_unknown() {
-  if (!begun_ && !number_seen_ && token_.begins_line) {
+  const bool in_brackets = token_.text[0] == '<' && token_.text.size() > 1;
+  if (!begun_ && !number_seen_ && token_.begins_line && !in_brackets) {
     tell(Code::stray_text);
     text_seen_ = true;
     skip_line();
@@ -416,7 +417,11 @@ std::string GameReader::comment_text() {
   const std::size_t game = reading_.games.size();
   if (token_.damaged) tell(Code::comment_unclosed, token_.line, token_.column, game);
   std::string text = one_line(token_.text);
-  if (text.size() <= limits_.comment_bytes) return text;
+  const bool long_raw = text.size() > limits_.comment_bytes;
+  if (long_raw)
+    cut_text(text, limits_.comment_bytes);  // only what is kept is asked whether it is UTF-8
+  text = base::to_utf8(text);
+  if (!long_raw && text.size() <= limits_.comment_bytes) return text;
   cut_text(text, limits_.comment_bytes);
   text.resize(text.find_last_not_of(' ') + 1);
   tell(Code::comment_cut, token_.line, token_.column, game);

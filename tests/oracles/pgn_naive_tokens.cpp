@@ -503,7 +503,7 @@ NaiveToken Tokenizer::token() {
   const std::size_t begin = token_->begin;
   token_->begins_line = nothing_before(begin, "");
   std::size_t line_ends = 0;  // a line of blanks and dots is empty
-  for (std::size_t b = begin; b > 0 && begin - b < look_back; --b) {
+  for (std::size_t b = begin; b > 0 && begin - b + 1 < look_back; --b) {
     if (!is_control(text_[b - 1]) && text_[b - 1] != '.') break;
     if (is_line_end(text_[b - 1]) && !rest(b - 1).starts_with("\r\n")) ++line_ends;
   }

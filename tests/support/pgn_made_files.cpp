@@ -68,7 +68,7 @@ class FileMaker {
   void comment();
   void variation(std::size_t depth);
   void odd_word();
-  void ending();
+  void ending(bool needs_result);
 
   Choices& choices_;
   std::size_t size_;
@@ -77,6 +77,7 @@ class FileMaker {
   bool nested_ = false;      // braces in comments: nested ones in this file, or lone ones
   bool needs_tags_ = false;  // the next game must begin with tags ...
   bool at_once_ = false;     // ... and with nothing before
+  bool repeated_ = false;    // the game's tag section comes twice
   bool is_cut_ = false;      // the file breaks off somewhere
 };
 
@@ -130,8 +131,8 @@ void FileMaker::space() {
 }
 
 void FileMaker::escape_lines() {
-  static const Words units = {"h4 ", "a",  "{x}", "[White \"x\"]", "1-0 ", "(",
-                              ";",   "\"", "% ",  "\xC3\xA9"};
+  Words units = {"h4 ", "a", "[White \"x\"]", "1-0 ", "(", ";", "\"", "% ", "\xC3\xA9"};
+  if (nested_) units.insert(units.end(), {"{", "}"});
   for (std::size_t lines = once_in(6) ? length() % 200 : 1 + below(2); lines > 0; --lines) {
     begin_line();
     add("%" + filled(units, lines > 3 ? below(140) : length()) + line_end());
@@ -202,6 +203,7 @@ void FileMaker::number(std::size_t ply) {
   if (ply % 2 == 1 && !once_in(8)) return;
   switch (below(12)) {
     case 6:
+      if (!text_.ends_with(' ')) add(" ");
       return add(n + one_of({".", "...", "", ") ", ")", ": ", "- ", " . ", ".\xA0", ".\xC2\xA0",
                              "\xE2\x80\xA6", ".\xE2\x80\x8B", "\x85"}));
     case 7:
@@ -234,7 +236,7 @@ void FileMaker::glued(const std::string& move) {
 
 void FileMaker::comment() {
   static const Words units = {"words ",   "w",    "e4 ", "[%clk 1:00]", "(",  ") ", "1-0 ",
-                              "\xC3\xA9", "\xE9", "%",   ";",           "\"", "  "};
+                              "\xC3\xA9", "\xE9", "%",   ";",           "\"", "x  "};
   if (once_in(6)) return add(";" + filled(units, length()) + (nested_ ? "}" : "") + line_end());
   add("{");
   if (once_in(8)) {  // braces inside: nested, or as in :-{
@@ -274,7 +276,6 @@ void FileMaker::odd_word() {
                               "0-0",
                               "e8(Q)",
                               "(=)",
-                              "}",
                               "+-",
                               "=",
                               "-/+",
@@ -297,6 +298,8 @@ void FileMaker::odd_word() {
       return add(std::string(length() % 200, "!?,+("[below(5)]));
     case 6:
       return add("<" + filled({"x ", "y", "e4 "}, length() % 200) + ">");
+    case 7:
+      return add(nested_ ? "}" : "]");
     default:
       return add(one_of(words));
   }
@@ -355,7 +358,7 @@ void FileMaker::moves(std::size_t depth) {
   }
 }
 
-void FileMaker::ending() {
+void FileMaker::ending(bool needs_result) {
   static const Words results = {"1-0",
                                 "0-1",
                                 "1/2-1/2",
@@ -377,7 +380,7 @@ void FileMaker::ending() {
                                 "\xC2\xBD-\xC2\xBD",
                                 "{x} 0 : 1"};
   needs_tags_ = at_once_ = false;
-  if (once_in(12)) {
+  if (!needs_result && once_in(12)) {
     needs_tags_ = true;
   } else {
     add(one_of(results));
@@ -391,8 +394,7 @@ void FileMaker::ending() {
       add(" $20 {then} !");
       break;
     case 3:
-      add(" ");
-      variation(0);
+      add(one_of({" (d4 d5 {or} Nf6) ", " ({words}) {then} (Kg1)"}));
       needs_tags_ = at_once_ = true;
       break;
     case 4:
@@ -416,11 +418,12 @@ void FileMaker::game() {
     if (once_in(20)) variation(0);
     if (once_in(20)) comment();
   }
-  if (!tags || !once_in(20))
-    moves(0);
-  else
+  const bool is_bare = tags && !is_cut_ && !repeated_ && once_in(20);
+  if (is_bare)
     add("{none}");
-  ending();
+  else
+    moves(0);
+  ending(is_bare);
 }
 
 void FileMaker::between_games() {
