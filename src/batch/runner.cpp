@@ -40,7 +40,7 @@ class Crew {
 
  private:
   using Lock = std::unique_lock<std::mutex>;
-  // Puts what a task found into the ledger; called under the lock.
+  // Puts what a task found into the ledger; called under the lock. Empty when it was given up.
   using Keep = std::function<base::Status()>;
   struct Turn {
     std::uint64_t number = 0;  // tasks are counted as they are taken
@@ -136,7 +136,7 @@ void Crew::do_turn(const Turn& turn, search::Searcher& searcher) {
                                                    : do_verify(turn.task, searcher);
   const double seconds = seconds_between(begun, now());
   const Lock lock(mutex_);
-  if (keep) ready_.emplace(turn.number, Ready{turn.task, seconds, std::move(*keep)});
+  if (keep && *keep) ready_.emplace(turn.number, Ready{turn.task, seconds, std::move(*keep)});
   const base::Status status = keep ? keep_all_whose_turn_it_is() : keep.faults();
   if (!status && faults_.empty()) faults_ = status.faults();
   changed_.notify_all();
@@ -156,10 +156,12 @@ base::Result<Crew::Keep> Crew::do_survey(const Task& task, search::Searcher& sea
   const GameKey& key = input_.games[task.game].key;
   auto text = ledger_.game_text(key);
   if (!text) return std::move(text).faults();
-  auto study = survey_text(*text, plan_.settings, searcher);
-  if (!study) return std::move(study).faults();
-  auto candidates = study::candidates(*study, plan_.settings);
-  return Keep([this, &key, study = std::move(*study), candidates = std::move(candidates)] {
+  auto surveyed = survey_text(*text, plan_.settings, searcher, plan_.stop);
+  if (!surveyed) return std::move(surveyed).faults();
+  if (!*surveyed) return Keep();
+  study::Study& study = **surveyed;
+  auto candidates = study::candidates(study, plan_.settings);
+  return Keep([this, &key, study = std::move(study), candidates = std::move(candidates)] {
     for (const study::Note& note : study.notes) snapshot_.nodes += note.nodes;
     return ledger_.put_survey(key, study, candidates);
   });

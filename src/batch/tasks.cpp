@@ -5,8 +5,10 @@
 
 namespace kairos::batch {
 
-base::Result<study::Study> survey_text(const std::string& text, const study::Settings& settings,
-                                       search::Searcher& searcher) {
+base::Result<std::optional<study::Study>> survey_text(const std::string& text,
+                                                      const study::Settings& settings,
+                                                      search::Searcher& searcher,
+                                                      const std::atomic<bool>* stop) {
   base::FaultList told_at_intake;
   base::MemorySource source(text);
   pgn::Reader reader(source, "", told_at_intake);
@@ -14,7 +16,7 @@ base::Result<study::Study> survey_text(const std::string& text, const study::Set
   if (!game || pgn::replay(*game, told_at_intake).state == pgn::Replay::State::refused) {
     return base::Fault{base::Code::ledger_damaged, "a game cannot be read again", {}};
   }
-  return study::survey(*game, settings, searcher);
+  return study::survey(*game, settings, searcher, stop);
 }
 
 Findings verify_and_compose(study::Study study, const study::Candidate& candidate,

@@ -1,6 +1,8 @@
 // The two kinds of work, each from its arguments alone.
 #pragma once
 
+#include <atomic>
+#include <optional>
 #include <string>
 
 #include "kairos/base/result.hpp"
@@ -9,9 +11,11 @@
 
 namespace kairos::batch {
 
-// The survey of the game whose export text this is.
-base::Result<study::Study> survey_text(const std::string& text, const study::Settings& settings,
-                                       search::Searcher& searcher);
+// The survey of the game whose export text this is; nothing when it was given up for `stop`.
+base::Result<std::optional<study::Study>> survey_text(const std::string& text,
+                                                      const study::Settings& settings,
+                                                      search::Searcher& searcher,
+                                                      const std::atomic<bool>* stop);
 
 // Verifies a candidate of a surveyed game and composes puzzles of its moments.
 Findings verify_and_compose(study::Study study, const study::Candidate& candidate,
