@@ -73,6 +73,7 @@ struct NaiveGame {
 struct NaiveReading {
   std::vector<NaiveGame> games;
   std::vector<base::Fault> faults;
+  std::string open;  // of the open differences (tests/pgn/twin_test.cpp) one met, "" if none
 };
 
 NaiveReading naive_games(std::string_view file, const pgn::ReaderLimits& limits = {});

@@ -71,12 +71,12 @@ void cut_text(std::string& text, std::size_t size) {
   text.resize(size);
 }
 
-std::optional<GameResult> tag_result(Text value) {
+// What a Result tag says, `otherwise` when that is no result.
+GameResult tag_result(Text value, GameResult otherwise) {
   if (value == "1-0") return GameResult::white_wins;
   if (value == "0-1") return GameResult::black_wins;
   if (value == "1/2-1/2" || value == "1/2") return GameResult::draw;
-  if (value == "*") return GameResult::unknown;
-  return std::nullopt;
+  return value == "*" ? GameResult::unknown : otherwise;
 }
 
 const std::string* value_of(const Tags& tags, const std::string& name) {
@@ -99,6 +99,7 @@ class GameReader {
     bool has_moves = false;
     std::vector<std::string> comments;  // before the first move
     std::vector<int> nags;
+    std::optional<GameResult> result;  // behind its last move
   };
   enum class Took { on, game_ends };
 
@@ -106,6 +107,7 @@ class GameReader {
   void skip_line() { token_ = file_.token(file_.pass_line(token_.end)); }
   NaiveGame& game() { return reading_.games.back(); }
   [[nodiscard]] bool in_variation() const { return lines_.size() > 1; }
+  void open_difference(Text what) { reading_.open = what; }
   void tell(Code code, std::size_t line, std::size_t column, std::size_t game);
   void tell(Code code, const NaiveToken& at) {
     tell(code, at.line, at.column, in_game_ ? reading_.games.size() : 0);
@@ -125,6 +127,7 @@ class GameReader {
   Took take_number();
   Took take_result();
   Took take_unknown();
+  [[nodiscard]] bool is_spaced_result() const;
   void take_move();
   std::string comment_text();
   void take_comment(std::string text);
@@ -139,7 +142,8 @@ class GameReader {
   NaiveToken token_;
   NaiveReading reading_;
   // Between games.
-  std::optional<NaiveToken> stray_;   // the first token that belongs to no game
+  std::optional<NaiveToken> stray_;  // the first token that belongs to no game
+  bool stray_number_ = false;
   std::vector<NaiveToken> comments_;  // that may belong to the next game
   // Of the game being read.
   bool in_game_ = false;
@@ -147,17 +151,19 @@ class GameReader {
   std::optional<base::Fault> untold_;
   std::vector<Line> lines_;
   std::optional<GameResult> result_;
-  std::optional<GameResult> inner_result_;  // in a variation that is still open
-  bool ended_ = false;                      // by a result that no move number took back
-  std::size_t number_ = 0;                  // of the last move of the main line
-  bool begun_ = false;                      // moves or variations
+  bool varied_ = false;     // a variation behind the result
+  bool ended_ = false;      // by a result that no move number took back
+  std::size_t number_ = 0;  // of the last move of the main line
+  bool begun_ = false;      // moves or variations
   bool number_seen_ = false;
   bool text_seen_ = false;  // that is no part of the game
   bool repeated_told_ = false;
-  std::size_t long_end_ = 0;  // of an unknown token as long as tokens can be
-  Tags again_;                // a tag section that may be the first one again
+  bool result_closed_ = false;  // the last thing was a result in a variation that is closed
+  std::size_t long_end_ = 0;    // of an unknown token as long as tokens can be
+  bool again_damaged_ = false;
+  Tags again_;                  // a tag section that may be the first one again
   NaiveToken again_at_;
-  std::size_t first_tags_ = 0;  // how many tags the first section has
+  std::size_t first_tags_ = 0;  // how many tags stand before it
 };
 
 void GameReader::tell(Code code, std::size_t line, std::size_t column, std::size_t game) {
@@ -192,6 +198,9 @@ bool GameReader::begins_with_number() {
   if (next.kind == TokenKind::unknown && may_be_meant(next.text)) return true;
   stray();
   const bool same_line = next.line == token_.line;
+  stray_number_ = true;
+  if (same_line && next.kind == TokenKind::comment)
+    open_difference("comment behind a stray number");
   if (!same_line || next.kind == TokenKind::comment) token_ = next;
   if (same_line) skip_line();
   return false;
@@ -208,7 +217,8 @@ void GameReader::between_games() {
       advance();
       return;
     case TokenKind::number:
-      if (begins_with_number()) begin_game(token_);
+      if (is_spaced_result()) open_difference("spaced result where a number may begin a game");
+      if (is_spaced_result() || begins_with_number()) begin_game(token_);
       return;
     case TokenKind::move:
     case TokenKind::result:
@@ -237,8 +247,7 @@ void GameReader::begin_game(NaiveToken first) {
   untold_.reset();
   lines_.assign(1, Line{});
   result_.reset();
-  inner_result_.reset();
-  ended_ = begun_ = number_seen_ = text_seen_ = repeated_told_ = false;
+  varied_ = ended_ = begun_ = result_closed_ = number_seen_ = text_seen_ = repeated_told_ = false;
   again_.clear();
   for (const NaiveToken& comment : std::exchange(comments_, {})) take_comment(comment.text);
 }
@@ -257,13 +266,16 @@ GameReader::Took GameReader::take_tag() {
   const std::size_t size = again_.empty() ? game().tags.size() : again_.size();
   const bool section = known && (token_.after_empty_line || (name == "Event" && size > 1));
   if (section && text_seen_) return Took::game_ends;
+  again_damaged_ =
+      (again_damaged_ && !section) || token_.damaged || value.size() > limits_.tag_bytes;
   if (token_.damaged) tell(Code::tag_damaged);
   if (token_.cut || value.size() > limits_.tag_bytes) {
     cut_text(value, limits_.tag_bytes);
     tell(Code::tag_cut);
   }
+  if (section && !again_.empty()) open_difference("three tag sections");
   if (section) {
-    if (again_.empty()) first_tags_ = game().tags.size();
+    first_tags_ = game().tags.size();
     again_.clear();
     again_at_ = token_;
     add_again(name, value);
@@ -288,6 +300,7 @@ void GameReader::add_again(const std::string& name, const std::string& value) {
     game().tags.emplace_back(name, value);
   } else if (*before != value) {
     const Tags again = again_;
+    if (again_damaged_) open_difference("damaged tags of the next game");
     game().tags.resize(first_tags_);
     again_.clear();
     finish();
@@ -298,6 +311,9 @@ void GameReader::add_again(const std::string& name, const std::string& value) {
 
 GameReader::Took GameReader::take() {
   const bool over = ended_ && !in_variation();
+  const bool may_begin_game = token_.kind == TokenKind::move || token_.kind == TokenKind::number ||
+                              token_.kind == TokenKind::unknown;
+  if (over && may_begin_game && varied_) open_difference("game behind a variation behind a result");
   switch (token_.kind) {
     case TokenKind::end:
       return Took::game_ends;
@@ -333,13 +349,27 @@ GameReader::Took GameReader::take() {
   return Took::on;
 }
 
+// Whether the number here is none but the front of `1 - 0` (leniency 25).
+bool GameReader::is_spaced_result() const {
+  const NaiveToken next = file_.token(token_.end);
+  return next.kind == TokenKind::result && next.text.size() == 3 && next.begin == token_.end + 1 &&
+         next.text[1] == ' ';
+}
+
 // Leniencies 26 and 28.
 GameReader::Took GameReader::take_number() {
+  if (is_spaced_result()) {
+    const bool may_begin = ended_ || (token_.text == "1" && token_.after_empty_line);
+    if (may_begin) open_difference("spaced result where a number may begin a game");
+    advance();
+    return Took::on;
+  }
   std::size_t value = 0;
   for (const char c : token_.text) {
     value = std::min<std::size_t>(value * 10 + static_cast<std::size_t>(c - '0'), 1'000'000'000);
   }
   if (!in_variation() && ended_) {
+    if (stray_number_ && !number_seen_) open_difference("number of a stray line");
     const bool counts_on = value == number_ + 1 || value == number_;
     if (!counts_on || (value == 1 && lines_[0].has_moves)) return Took::game_ends;
   } else if (!in_variation() && token_.text == "1" && token_.after_empty_line) {
@@ -359,7 +389,7 @@ GameReader::Took GameReader::take_number() {
 GameReader::Took GameReader::take_result() {
   const auto result = static_cast<GameResult>(token_.value);
   if (in_variation()) {
-    inner_result_ = result;
+    lines_.back().result = result;
   } else {
     const bool bare = game().tags.empty() && game().moves.size() == 1;
     if (ended_ && bare && token_.after_empty_line) return Took::game_ends;
@@ -409,7 +439,8 @@ void GameReader::take_move() {
   game().moves.push_back(std::move(move));
   line.last = id;
   line.has_moves = begun_ = true;
-  inner_result_.reset();
+  for (Line& open : lines_) open.result.reset();
+  result_closed_ = false;
 }
 
 // The text of a comment, with what is to be told of it.
@@ -445,6 +476,8 @@ void GameReader::take_nag() {
 // Section 8.2.5: a variation replaces the move before it.
 void GameReader::open() {
   const Line& outer = lines_.back();
+  if (!outer.nags.empty()) open_difference("NAG in front of two variations");
+  varied_ = ended_;
   Line line;
   line.last = outer.has_moves ? game().moves[outer.last].parent : outer.last;
   lines_.push_back(std::move(line));
@@ -455,17 +488,23 @@ void GameReader::open() {
 void GameReader::close() {
   if (!in_variation()) return tell(Code::variation_stray_close);
   const std::vector<std::string> comments = std::move(lines_.back().comments);
+  result_closed_ = result_closed_ || lines_.back().result;
   lines_.pop_back();
   Line& outer = lines_.back();
   const bool waits = in_variation() && !outer.has_moves;
   std::vector<std::string>& to = waits ? outer.comments : game().moves[outer.last].comments;
   to.insert(to.end(), comments.begin(), comments.end());
-  if (!in_variation()) inner_result_.reset();
 }
 
 void GameReader::finish() {
   if (in_variation()) tell(Code::variation_unclosed);
-  if (!result_ && in_variation()) result_ = inner_result_;
+  if (in_variation() && result_closed_ && !result_) open_difference("result of a closed variation");
+  for (const Line& line : lines_) {
+    if (!line.comments.empty()) open_difference("comments of a variation without moves and end");
+  }
+  for (; in_variation(); close()) {
+    if (!result_) result_ = lines_.back().result;
+  }
   if (!again_.empty()) tell_repeated(again_at_);
   finish_result();
   if (untold_) {
@@ -477,10 +516,10 @@ void GameReader::finish() {
 
 // Leniencies 26, 27 and 35.
 void GameReader::finish_result() {
-  const std::string* const tag = value_of(game().tags, "Result");
-  const std::optional<GameResult> told = tag == nullptr ? std::nullopt : tag_result(*tag);
-  const bool both_lost = tag != nullptr && *tag == "0-0";
-  game().result = result_ ? *result_ : told.value_or(GameResult::unknown);
+  const std::string* const found = value_of(game().tags, "Result");
+  const std::string tag = found == nullptr ? "" : *found;
+  const bool both_lost = tag == "0-0";
+  game().result = result_ ? *result_ : tag_result(tag, GameResult::unknown);
   if (both_lost && game().result == GameResult::unknown) {
     const NaiveMove& last = game().moves.back();
     const bool is_result = !result_ && last.text == "0-0" &&
@@ -493,7 +532,7 @@ void GameReader::finish_result() {
     tell_game(Code::result_both_lost);
   } else if (!result_) {
     tell_game(Code::result_missing);
-  } else if (both_lost || told.value_or(*result_) != *result_) {
+  } else if (both_lost || tag_result(tag, *result_) != *result_) {
     tell_game(Code::result_differs);
   }
 }

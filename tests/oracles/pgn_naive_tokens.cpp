@@ -1,4 +1,5 @@
-// Tokens of the standard's sections 4 to 8 and of leniencies 2, 4, 8, 9, 13 to 20, 25 and 30 to 34.
+// Tokens: sections 4 to 8 of the standard and leniencies 1, 2, 4, 8, 9, 13 to 20, 25, 30 to 34 and
+// 36.
 #include <algorithm>
 #include <optional>
 #include <utility>
@@ -12,6 +13,14 @@ namespace {
 using pgn::GameResult;
 using pgn::TokenKind;
 using Text = std::string_view;
+
+constexpr std::size_t longest = pgn::TokenStream::longest_symbol;
+constexpr std::size_t longest_move = 12;    // bytes
+constexpr std::size_t longest_group = 256;  // bytes between [ and ]
+constexpr std::size_t look_back = 60;       // to a line's begin; to an empty line one less
+constexpr std::size_t nested_reach = 4096;  // see comment_close
+constexpr Text mark = "\xEF\xBB\xBF";       // byte order mark
+constexpr Text half = "\x01";               // stands for the sign for one half
 
 bool is_in(char c, Text set) {
   return set.find(c) != Text::npos;
@@ -28,228 +37,212 @@ bool is_high(char c) {
 bool is_line_end(char c) {
   return c == '\n' || c == '\r';
 }
-bool is_space(char c) {
-  return c == ' ' || c == '\t';
-}
 bool is_control(char c) {
-  return static_cast<unsigned char>(c) <= ' ';
+  return static_cast<unsigned char>(c) <= ' ' || c == '\x7F';
 }
 
-// Characters that stand for others, longest first: dashes for the hyphen, one half, figures for the
-// knight. A byte alone is ISO 8859-1 or its common extension.
-constexpr Text half = "\x01";
-struct Alias {
-  Text bytes;
-  Text plain;
-};
-const std::vector<Alias>& aliases() {
-  static const std::vector<Alias> list = {
-      {"\xE2\x80\x90", "-"}, {"\xE2\x80\x91", "-"}, {"\xE2\x80\x92", "-"}, {"\xE2\x80\x93", "-"},
-      {"\xE2\x80\x94", "-"}, {"\xE2\x80\x95", "-"}, {"\xE2\x88\x92", "-"}, {"\xE2\x99\x94", "N"},
-      {"\xE2\x99\x95", "N"}, {"\xE2\x99\x96", "N"}, {"\xE2\x99\x97", "N"}, {"\xE2\x99\x98", "N"},
-      {"\xE2\x99\x99", "N"}, {"\xE2\x99\x9A", "N"}, {"\xE2\x99\x9B", "N"}, {"\xE2\x99\x9C", "N"},
-      {"\xE2\x99\x9D", "N"}, {"\xE2\x99\x9E", "N"}, {"\xE2\x99\x9F", "N"}, {"\xC2\xBD", half}};
-  return list;
-}
-
-// How many bytes the UTF-8 character at the front has, 1 when it is none.
-std::size_t character_size(Text s) {
+// The UTF-8 character at the front, or one byte of ISO 8859-1.
+Text character(Text s) {
   const auto byte = [&s](std::size_t i) {
-    return static_cast<unsigned char>(i < s.size() ? s[i] : 0);
+    return i < s.size() ? static_cast<unsigned char>(s[i]) : 0U;
   };
-  const std::size_t size = byte(0) < 0xC2   ? 1U
-                           : byte(0) < 0xE0 ? 2U
-                           : byte(0) < 0xF0 ? 3U
-                           : byte(0) < 0xF5 ? 4U
-                                            : 1U;
+  const std::size_t size = byte(0) < 0xC2 ? 1 : byte(0) < 0xE0 ? 2 : byte(0) < 0xF0 ? 3 : 4;
   for (std::size_t i = 1; i < size; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return 1;
+    if ((byte(i) & 0xC0) != 0x80) return s.substr(0, 1);
   }
-  return size;
+  return s.substr(0, size);
 }
 
+// Leniency 33, and 1.
+bool is_wide_blank(Text c) {
+  return c == mark || c == "\xC2\xA0" || c == "\xA0" || c == "\xE2\x80\x8B" ||
+         c == "\xE2\x80\xA6" || c == "\x85";
+}
+
+// Dashes as hyphens, figures as a knight's letter.
 std::string plain(Text s) {
   std::string all;
   while (!s.empty()) {
-    const Text character = s.substr(0, character_size(s));
-    Text as = character;
-    for (const Alias& alias : aliases()) {
-      if (alias.bytes == character) as = alias.plain;
-    }
-    if (character == "\x96" || character == "\x97") as = "-";
-    if (character == "\xBD") as = half;
-    all += as;
-    s.remove_prefix(character.size());
+    const Text c = character(s);
+    const bool is_dash = (c >= "\xE2\x80\x90" && c <= "\xE2\x80\x95") || c == "\xE2\x88\x92" ||
+                         c == "\x96" || c == "\x97";
+    const bool is_figure = c >= "\xE2\x99\x94" && c <= "\xE2\x99\x9F";
+    all += is_dash ? "-" : is_figure ? "N" : c == "\xBD" || c == "\xC2\xBD" ? half : c;
+    s.remove_prefix(c.size());
   }
   return all;
 }
 
-bool is_square(Text s) {
-  return s.size() >= 2 && s[0] >= 'a' && s[0] <= 'h' && s[1] >= '1' && s[1] <= '8';
+int value_of(Text s, const std::vector<std::pair<Text, int>>& table) {
+  for (const auto& [text, value] : table) {
+    if (text == s) return value;
+  }
+  return -1;
 }
 
-// Castling: two or three letters O or zeros, one letter at least, hyphens between or not.
+// Leniency 25.
+int result_of(Text s) {
+  constexpr int white = 1, black = 2, draw = 3;
+  static const std::vector<std::pair<Text, int>> results = {
+      {"1-0", white}, {"1:0", white}, {"1-O", white},     {"0-1", black},
+      {"0:1", black}, {"O-1", black}, {"1/2-1/2", draw},  {"1/2:1/2", draw},
+      {"1/2", draw},  {half, draw},   {"\x01-\x01", draw}};
+  return value_of(s, results);
+}
+
+// Leniency 16.
+int sign_of(Text s) {
+  static const std::vector<std::pair<Text, int>> signs = {
+      {"=", 10},   {"+=", 14},  {"+/=", 14}, {"=+", 15}, {"=/+", 15},
+      {"+/-", 16}, {"-/+", 17}, {"+-", 18},  {"-+", 19}, {"+--", 20}};
+  return value_of(s, signs);
+}
+
+Text without_checks(Text s) {
+  return s.substr(0, s.find_last_not_of("+#") + 1);
+}
+
+// Two or three letters O or zeros, with hyphens or at least a letter.
 bool is_castling(Text s) {
-  while (!s.empty() && is_in(s.back(), "+#")) s.remove_suffix(1);
   std::size_t count = 0;
-  bool hyphens = false, letters = false;
+  bool beyond_zeros = false;
+  s = without_checks(s);
   for (std::size_t i = 0; i < s.size(); ++i) {
-    if (s[i] == '-' && i > 0 && i + 1 < s.size() && s[i - 1] != '-') {
-      hyphens = true;
-      continue;
-    }
+    beyond_zeros = beyond_zeros || s[i] != '0';
+    if (s[i] == '-' && i > 0 && i + 1 < s.size() && s[i - 1] != '-') continue;
     if (!is_in(s[i], "Oo0")) return false;
-    letters = letters || s[i] != '0';
     ++count;
   }
-  return (count == 2 || count == 3) && (hyphens || letters);
+  return (count == 2 || count == 3) && beyond_zeros;
 }
-
-constexpr std::size_t longest_move = 12;    // in bytes
-constexpr std::size_t look_back = 60;       // to the begin of a line, to an empty line
-constexpr std::size_t nested_reach = 4096;  // see comment_close
 
 // The look of a move: a letter that can begin one, then what moves are made of, a square among it.
 bool is_move(Text s) {
-  if (s.size() > longest_move) return false;
+  if (s.empty() || s.size() > longest_move) return false;
   if (s == "--" || s == "Z0" || s == "null" || s == "pass" || s == "@@@@" || is_castling(s))
     return true;
-  if (s.empty() || !((s[0] >= 'A' && s[0] <= 'Z') || is_in(s[0], "abcdefghknqr"))) return false;
+  if (!(s[0] >= 'A' && s[0] <= 'Z') && !is_in(s[0], "abcdefghknqr")) return false;
   bool square = false;
   for (std::size_t i = 0; i < s.size(); ++i) {
     if (i > 0 && !is_in(s[i], "abcdefghknpqrxBKNPQRX12345678#+-/:=")) return false;
-    square = square || is_square(s.substr(i));
+    square = square || (i > 0 && is_in(s[i - 1], "abcdefgh") && is_in(s[i], "12345678"));
   }
   return square;
 }
 
-// A move that nothing need follow: it ends with a square, the man promoted to, or as castling does.
+// One that nothing need follow, so that an evaluation sign behind it is none of its own.
 bool is_finished_move(Text s) {
   if (!is_move(s)) return false;
-  while (is_in(s.back(), "+#")) s.remove_suffix(1);
+  s = without_checks(s);
   if (is_castling(s)) return true;
   if (is_in(s.back(), "QRBNqrbn")) s.remove_suffix(1);
   if (!s.empty() && s.back() == '=') s.remove_suffix(1);
   return !s.empty() && is_in(s.back(), "12345678");
 }
 
-GameResult result_of(Text s, bool& found) {
-  static const std::vector<std::pair<Text, GameResult>> results = {
-      {"1-0", GameResult::white_wins}, {"1:0", GameResult::white_wins},
-      {"1-O", GameResult::white_wins}, {"0-1", GameResult::black_wins},
-      {"0:1", GameResult::black_wins}, {"O-1", GameResult::black_wins},
-      {"1/2-1/2", GameResult::draw},   {"1/2:1/2", GameResult::draw},
-      {"1/2", GameResult::draw},       {"\x01-\x01", GameResult::draw},
-      {half, GameResult::draw}};
-  for (const auto& [text, result] : results) {
-    if (text == s) return found = true, result;
-  }
-  return found = false, GameResult::unknown;
-}
-
-// Evaluation signs, 0 for none.
-int sign_of(Text s) {
-  static const std::vector<std::pair<Text, int>> signs = {
-      {"=", 10},   {"+=", 14},  {"+/=", 14}, {"=+", 15}, {"=/+", 15},
-      {"+/-", 16}, {"-/+", 17}, {"+-", 18},  {"-+", 19}, {"+--", 20}};
-  for (const auto& [text, value] : signs) {
-    if (text == s) return value;
-  }
-  return 0;
-}
-
-constexpr Text mark = "\xEF\xBB\xBF";  // byte order mark
-
 class Tokenizer {
  public:
-  Tokenizer(Text file, std::size_t at)
-      : text_(file), front_(file.starts_with(mark) ? 3 : 0), position_(std::max(at, front_)) {}
+  Tokenizer(Text file, std::size_t position) : text_(file), position_(position) {
+    if (position_ == 0 && file.starts_with(mark)) position_ = mark.size();
+  }
   NaiveToken token();
   [[nodiscard]] std::size_t pass_line(std::size_t i) const;
 
  private:
   [[nodiscard]] Text rest(std::size_t i) const { return text_.substr(std::min(i, text_.size())); }
   [[nodiscard]] char at(std::size_t i) const { return i < text_.size() ? text_[i] : '\n'; }
+  [[nodiscard]] bool is_end(std::size_t i) const { return is_line_end(at(i)); }
   [[nodiscard]] std::size_t line_end(std::size_t i) const {
-    while (i < text_.size() && !is_line_end(text_[i])) ++i;
-    return i;
-  }
-  [[nodiscard]] bool in_first_column(std::size_t i) const {
-    if (i >= 3 && text_.substr(i - 3, 3) == mark) i -= 3;
-    return i == 0 || is_line_end(text_[i - 1]);
-  }
-  [[nodiscard]] std::size_t pass_spaces(std::size_t i) const {
-    while (i < text_.size() && is_space(text_[i])) ++i;
-    return i;
+    return std::min(text_.find_first_of("\n\r", i), text_.size());
   }
   [[nodiscard]] std::size_t blank(std::size_t i) const;
+  [[nodiscard]] std::size_t pass_blanks(std::size_t i) const;
   [[nodiscard]] bool in_symbol(std::size_t i) const;
-  [[nodiscard]] bool is_odd(std::size_t i) const;
   [[nodiscard]] std::size_t symbol_end(std::size_t i) const;
-  [[nodiscard]] bool nothing_before(std::size_t i, Text but) const;
+  [[nodiscard]] std::size_t symbol_begin(std::size_t i) const;
+  [[nodiscard]] bool in_first_column(std::size_t i) const;
+  [[nodiscard]] bool begins_line(std::size_t i, Text but) const;
+  [[nodiscard]] bool after_empty_line(std::size_t i) const;
   [[nodiscard]] bool closes_number(std::size_t i) const;
   [[nodiscard]] bool opens_tag(std::size_t i) const;
-  [[nodiscard]] std::size_t comment_close(std::size_t i) const;
+  [[nodiscard]] std::size_t tag_close(std::size_t value, std::size_t limit) const;
+  [[nodiscard]] std::size_t comment_close(std::size_t first) const;
+  [[nodiscard]] bool ends_open_comment(std::size_t i) const;
 
   void add(TokenKind kind, std::size_t end, int value = 0, bool damaged = false);
   void next();
-  void sign(char c);
-  bool tag();
-  void braces();
-  void nag();
-  void group(char close);
-  void symbol();
-  bool spaced_castling();
-  bool spaced_result();
-  bool en_passant();
+  void take_sign();
+  bool take_tag();
+  void take_braces();
+  void take_nag();
+  void take_group(char close, std::size_t most);
+  void take_symbol();
+  bool take_spaced_castling();
+  bool take_spaced_result();
 
   Text text_;
-  std::size_t front_;  // behind a byte order mark
   std::size_t position_;
   std::optional<NaiveToken> token_;
 };
 
-// Length of the blank character here that is more than a control byte (leniency 33), and the byte
-// order mark (leniency 1).
-std::size_t wide_blank(Text s) {
-  const Text character = s.substr(0, character_size(s));
-  for (const Text wide :
-       {"\xEF\xBB\xBF", "\xC2\xA0", "\xA0", "\xE2\x80\x8B", "\xE2\x80\xA6", "\x85"}) {
-    if (character == wide) return wide.size();
-  }
-  return 0;
-}
-
+// Length of the blank here, 0 when there is none.
 std::size_t Tokenizer::blank(std::size_t i) const {
   if (i >= text_.size()) return 0;
-  return is_control(text_[i]) ? 1 : wide_blank(rest(i));
+  if (is_control(text_[i])) return 1;
+  const Text c = character(rest(i));
+  return is_wide_blank(c) ? c.size() : 0;
 }
 
+// On the line.
+std::size_t Tokenizer::pass_blanks(std::size_t i) const {
+  while (!is_end(i) && blank(i) != 0) i += blank(i);
+  return i;
+}
+
+// Section 7, and what files hold.
 bool Tokenizer::in_symbol(std::size_t i) const {
-  if (i >= text_.size()) return false;
-  const char c = text_[i];
+  const char c = at(i);
   return is_letter(c) || is_digit(c) || is_in(c, "_+#=:-/@") || (is_high(c) && blank(i) == 0);
 }
 
-// What may stand in a run that has no meaning in PGN.
-bool Tokenizer::is_odd(std::size_t i) const {
-  return i < text_.size() && !is_control(text_[i]) && !is_in(text_[i], "$().;[]{}");
-}
-
 std::size_t Tokenizer::symbol_end(std::size_t i) const {
-  const std::size_t begin = i;
-  while (in_symbol(i) && i - begin < pgn::TokenStream::longest_symbol) {
-    i += is_high(text_[i]) ? character_size(rest(i)) : 1;
-  }
-  return std::min(i, begin + pgn::TokenStream::longest_symbol);
+  while (in_symbol(i)) i += character(rest(i)).size();
+  return i;
 }
 
-bool Tokenizer::nothing_before(std::size_t i, Text but) const {
+std::size_t Tokenizer::symbol_begin(std::size_t i) const {
+  while (i > 0 && in_symbol(i - 1)) --i;
+  return i;
+}
+
+bool Tokenizer::in_first_column(std::size_t i) const {
+  if (text_.substr(0, i).ends_with(mark)) i -= mark.size();
+  return i == 0 || is_end(i - 1);
+}
+
+// Whether nothing but blanks and `but` stands before on the line.
+bool Tokenizer::begins_line(std::size_t i, Text but) const {
   const std::size_t begin = i;
   while (!in_first_column(i) && begin - i < look_back &&
-         (is_space(text_[i - 1]) || is_in(text_[i - 1], but)))
+         (is_control(at(i - 1)) || is_in(at(i - 1), but)))
     --i;
   return in_first_column(i);
+}
+
+// A line of blanks and dots is empty.
+bool Tokenizer::after_empty_line(std::size_t i) const {
+  std::size_t line_ends = 0;
+  for (std::size_t b = i; b > 0 && i - b + 1 < look_back;) {
+    std::size_t size = is_control(text_[b - 1]) || text_[b - 1] == '.' ? 1 : 0;
+    for (std::size_t wide = std::min<std::size_t>(b, 3); size == 0 && wide > 0; --wide) {
+      const Text c = text_.substr(b - wide, wide);
+      if (is_wide_blank(c) && c != mark) size = wide;
+    }
+    if (size == 0) break;
+    b -= size;
+    if (is_end(b) && !rest(b).starts_with("\r\n")) ++line_ends;
+  }
+  return line_ends >= 2;
 }
 
 void Tokenizer::add(TokenKind kind, std::size_t end, int value, bool damaged) {
@@ -259,56 +252,58 @@ void Tokenizer::add(TokenKind kind, std::size_t end, int value, bool damaged) {
   token.value = value;
   token.damaged = damaged;
   token.begin = position_;
-  token.end = end;
+  token.end = position_ = end;
   token_ = std::move(token);
-  position_ = end;
 }
 
-// A line's begin: `[`, a name, `"`.
+// `[`, a name of letters, digits and underscores, `"`.
 bool Tokenizer::opens_tag(std::size_t i) const {
   if (at(i) != '[' || !is_letter(at(i + 1))) return false;
   for (++i; is_letter(at(i)) || is_digit(at(i)) || at(i) == '_';) ++i;
-  return at(pass_spaces(i)) == '"';
+  return at(pass_blanks(i)) == '"';
 }
 
-// Section 8.1.1: `[`, a symbol, a string, `]`; leniencies 8 and 9.
-bool Tokenizer::tag() {
-  const std::size_t begin = position_;
-  const std::size_t limit = std::min(line_end(begin), begin + pgn::TokenStream::longest_tag);
-  const std::size_t name = pass_spaces(begin + 1);
-  std::size_t i = name;
-  if (!is_letter(at(i))) return false;
-  while (i < limit &&
-         (is_letter(at(i)) || is_digit(at(i)) || is_in(at(i), "_+#=:-/@") || is_high(at(i))))
-    ++i;
-  const std::string name_text(text_.substr(name, i - name));
-  i = pass_spaces(i);
-  const bool quoted = at(i) == '"';
-  if (quoted) ++i;
-  std::size_t close = Text::npos, escaped_close = Text::npos;
-  for (std::size_t q = i; quoted && q < limit && close == Text::npos; ++q) {
-    const bool escapes = at(q) == '\\' && is_in(at(q + 1), "\"\\");
-    if (escapes) ++q;
-    if (at(q) != '"' || q >= limit) continue;
-    escaped_close = Text::npos;
-    if (at(pass_spaces(q + 1)) == ']') (escapes ? escaped_close : close) = q;
+// The quote that ends a value: one before ] that nothing escapes, else one that something does,
+// when no other quote follows (leniency 8). npos when there is none.
+std::size_t Tokenizer::tag_close(std::size_t value, std::size_t limit) const {
+  std::size_t escaped = Text::npos;
+  for (std::size_t i = value; i < limit; ++i) {
+    const bool escapes = rest(i).starts_with("\\\"") || rest(i).starts_with("\\\\");
+    if (escapes) ++i;
+    if (at(i) != '"' || i >= limit) continue;
+    escaped = Text::npos;
+    if (at(pass_blanks(i + 1)) != ']') continue;
+    if (!escapes) return i;
+    escaped = i;
   }
-  if (close == Text::npos) close = escaped_close;
-  if (close == Text::npos && !quoted && !in_first_column(begin)) return false;
+  return escaped;
+}
+
+// Section 8.1.1: `[`, a name, a string, `]`; leniencies 8, 9 and 36.
+bool Tokenizer::take_tag() {
+  const std::size_t begin = position_, name = pass_blanks(begin + 1);
+  if (!is_letter(at(name))) return false;
+  const std::size_t limit = std::min(line_end(begin), begin + pgn::TokenStream::longest_tag);
+  const std::size_t name_end = std::min(symbol_end(name), limit);
+  std::size_t value = pass_blanks(name_end), value_end = limit;
+  const bool quoted = at(value) == '"';
+  if (quoted) ++value;
+  const std::size_t close = quoted ? tag_close(value, limit) : Text::npos;
   if (close != Text::npos) {
-    add(TokenKind::tag, pass_spaces(close + 1) + 1);
-    token_->text = text_.substr(i, close - i);
-  } else if (limit < line_end(begin)) {  // leniency 36
+    value_end = close;
+    add(TokenKind::tag, pass_blanks(close + 1) + 1);
+  } else if (!quoted && !in_first_column(begin)) {
+    return false;
+  } else if (limit < line_end(begin)) {
     add(TokenKind::tag, pass_line(limit));
-    token_->text = text_.substr(i, limit - i);
     token_->cut = true;
   } else {
-    std::size_t end = limit;
-    add(TokenKind::tag, end, 0, true);
-    while (end > i && (is_control(at(end - 1)) || is_in(at(end - 1), "\"]."))) --end;
-    token_->text = text_.substr(i, end - i);
+    add(TokenKind::tag, limit, 0, true);
+    while (value_end > value && (is_control(at(value_end - 1)) || is_in(at(value_end - 1), "\"].")))
+      --value_end;
   }
-  token_->name = name_text;
+  token_->text = text_.substr(value, value_end - value);
+  token_->name = text_.substr(name, name_end - name);
   return true;
 }
 
@@ -317,202 +312,190 @@ bool Tokenizer::tag() {
 std::size_t Tokenizer::comment_close(std::size_t first) const {
   std::size_t depth = 1;
   for (std::size_t i = position_ + 1; i < std::min(first + nested_reach, text_.size()); ++i) {
-    if (is_line_end(text_[i]) && i > first) {
-      std::size_t line = i + (rest(i).starts_with("\r\n") ? 2 : 1);
-      while (line < text_.size() && !is_line_end(text_[line]) && is_control(text_[line])) ++line;
-      if (line == text_.size() || is_line_end(text_[line])) return first;
-      if (text_[line] == '[' && is_letter(at(pass_spaces(line + 1)))) return first;
+    if (i > first && is_end(i) && !rest(i).starts_with("\r\n")) {
+      std::size_t line = i + 1;
+      while (line < text_.size() && !is_end(line) && is_control(at(line))) ++line;
+      if (is_end(line) || (at(line) == '[' && is_letter(at(pass_blanks(line + 1))))) return first;
     }
-    if (text_[i] == '{') ++depth;
-    if (text_[i] == '}' && --depth == 0) return i;
+    if (at(i) == '{') ++depth;
+    if (at(i) == '}' && --depth == 0) return i;
   }
   return first;
 }
 
-// Section 5; leniencies 19 and 20.
-void Tokenizer::braces() {
-  std::size_t close = position_ + 1;
-  bool closed = false;
-  for (; close < text_.size(); ++close) {
-    if (text_[close] == '}') {
-      close = comment_close(close);
-      closed = true;
-      break;
-    }
-    if (close == 0 || !is_line_end(text_[close - 1]) || !opens_tag(close)) continue;
-    const std::size_t line_before = close - (text_.substr(0, close).ends_with("\r\n") ? 2 : 1);
-    const bool empty_line = line_before > position_ && is_line_end(text_[line_before - 1]);
-    const bool event = rest(close).starts_with("[Event") && is_in(at(close + 6), " \t\"");
-    if (empty_line || event) break;
-  }
+// The next game's tags: one behind an empty line, or its first of the roster (leniency 20).
+bool Tokenizer::ends_open_comment(std::size_t i) const {
+  if (!is_end(i - 1) || !opens_tag(i)) return false;
+  if (rest(i).starts_with("[Event") && !is_letter(at(i + 6))) return true;
+  const std::size_t before = i - (text_.substr(0, i).ends_with("\r\n") ? 2 : 1);
+  return before > position_ && is_end(before - 1);
+}
+
+// Section 5.
+void Tokenizer::take_braces() {
   const std::size_t from = position_ + 1;
+  std::size_t close = from;
+  while (close < text_.size() && at(close) != '}' && !ends_open_comment(close)) ++close;
+  const bool closed = at(close) == '}';
+  if (closed) close = comment_close(close);
   add(TokenKind::comment, closed ? close + 1 : close, 0, !closed);
   token_->text = text_.substr(from, close - from);
 }
 
-void Tokenizer::nag() {
+void Tokenizer::take_nag() {
   std::size_t end = position_ + 1, value = 0;
-  for (; is_digit(at(end)) && end - position_ <= pgn::TokenStream::longest_symbol; ++end)
+  for (; is_digit(at(end)) && end - position_ <= longest; ++end) {
     value = std::min<std::size_t>(value * 10 + static_cast<std::size_t>(at(end) - '0'), 1000);
+  }
   const bool damaged = end == position_ + 1 || value > 255;
   add(TokenKind::nag, end, damaged ? 0 : static_cast<int>(value), damaged);
 }
 
-// Section 7: `<` and `>` are reserved, and `[` not of a tag: all of it up to its end on the line.
-void Tokenizer::group(char close) {
-  const char open = at(position_);
+// Section 7 reserves < and >; a [ that opens no tag is like it (leniency 31).
+void Tokenizer::take_group(char close, std::size_t most) {
   std::size_t i = position_ + 1;
-  while (i < text_.size() && !is_line_end(text_[i]) && text_[i] != close && text_[i] != open) ++i;
-  const bool whole = at(i) == close && i - position_ < pgn::TokenStream::longest_symbol;
+  while (!is_end(i) && at(i) != close && at(i) != at(position_)) ++i;
+  const bool whole = at(i) == close && i - position_ < most;
   add(TokenKind::unknown, whole ? i + 1 : position_ + 1);
 }
 
-// `O - O`, `O - O - O` with one blank on each side of the first hyphen.
-bool Tokenizer::spaced_castling() {
-  const Text letters = "Oo";
-  if (!is_in(at(position_), letters) || (position_ > 0 && is_digit(at(position_ - 1))))
-    return false;
-  std::size_t i = position_ + 1, count = 1;
-  const auto follows = [&](Text hyphen) {
-    return rest(i).starts_with(hyphen) && is_in(at(i + hyphen.size()), letters);
-  };
-  if (!follows(" - ")) return false;
-  while (follows(" - ") || follows("-")) {
-    i += follows("-") ? 2 : 4;
-    ++count;
+// `O - O` and `O - O - O`, with one blank on each side of the first hyphen (leniency 32).
+bool Tokenizer::take_spaced_castling() {
+  std::size_t i = position_, count = 0;
+  if (i > 0 && is_digit(at(i - 1))) return false;
+  for (; is_in(at(i), "Oo"); ++count) {
+    ++i;
+    if (rest(i).starts_with(" - ") && is_in(at(i + 3), "Oo"))
+      i += 3;
+    else if (count > 0 && at(i) == '-' && is_in(at(i + 1), "Oo"))
+      i += 1;
+    else
+      break;
   }
+  if (count == 0) return false;
   while (is_in(at(i), "+#")) ++i;
-  add(count <= 3 ? TokenKind::move : TokenKind::unknown, i);
+  add(count < 3 ? TokenKind::move : TokenKind::unknown, i);
   return true;
 }
 
 // The `- 0` of `1 - 0` (leniency 25).
-bool Tokenizer::spaced_result() {
+bool Tokenizer::take_spaced_result() {
   const std::size_t i = position_;
-  if (i < 2 || !is_in(at(i), "-:") || at(i - 1) != ' ' || at(i + 1) != ' ') return false;
-  const char left = at(i - 2), right = at(i + 2);
-  if (!((left == '1' && right == '0') || (left == '0' && right == '1'))) return false;
-  if (in_symbol(i + 3) || (i > 2 && !is_control(at(i - 3)) && at(i - 3) != '.')) return false;
-  add(TokenKind::result, i + 3,
-      static_cast<int>(left == '1' ? GameResult::white_wins : GameResult::black_wins));
+  if (i < 2 || (i > 2 && in_symbol(i - 3)) || in_symbol(i + 3)) return false;
+  const Text around = text_.substr(i - 2, 5);
+  const bool white = around == "1 - 0" || around == "1 : 0";
+  if (!white && around != "0 - 1" && around != "0 : 1") return false;
+  add(TokenKind::result, i + 3, white ? 1 : 2);
   return true;
 }
 
+// The ) of `1)` (leniency 13): four digits at most before it, a letter of a move behind it.
 bool Tokenizer::closes_number(std::size_t i) const {
   std::size_t digits = i;
-  while (digits > 0 && is_digit(text_[digits - 1])) --digits;
-  if (digits == i || i - digits > 4 ||
-      (digits > 0 && !is_control(text_[digits - 1]) && text_[digits - 1] != '.'))
-    return false;
-  for (++i; i < text_.size() && (is_control(text_[i]) || text_[i] == '.');) ++i;
+  while (digits > 0 && is_digit(at(digits - 1))) --digits;
+  if (digits == i || i - digits > 4) return false;
+  if (digits > 0 && !is_control(at(digits - 1)) && at(digits - 1) != '.') return false;
+  for (++i; i < text_.size() && (is_control(at(i)) || at(i) == '.');) ++i;
   return (at(i) >= 'a' && at(i) <= 'h') || (at(i) >= 'A' && at(i) <= 'Z');
 }
 
-void Tokenizer::symbol() {
-  const std::size_t begin = position_;
-  if (spaced_castling() || spaced_result()) return;
-  const std::size_t end = symbol_end(begin);
+void Tokenizer::take_symbol() {
+  const std::size_t begin = position_, end = symbol_end(begin);
+  if (take_spaced_castling() || take_spaced_result()) return;
+  if (end - symbol_begin(begin) > longest) {
+    return add(TokenKind::unknown, std::min(end, begin + longest));
+  }
   const std::string s = plain(text_.substr(begin, end - begin));
-  bool found = false;
-  if (const GameResult result = result_of(s, found); found)
-    return add(TokenKind::result, end, static_cast<int>(result));
-  if (const int value = sign_of(s); value != 0) return add(TokenKind::nag, end, value);
+  if (result_of(s) >= 0) return add(TokenKind::result, end, result_of(s));
+  if (sign_of(s) >= 0) return add(TokenKind::nag, end, sign_of(s));
+  if (s == "ep" || s == "-" || s == ":" || without_checks(s).empty())
+    return add(TokenKind::filler, end);
   const std::size_t digits = std::min(s.find_first_not_of("0123456789"), s.size());
   const Text tail = Text(s).substr(digits);
   if (tail.empty()) return add(TokenKind::number, end);
-  if (s == "ep" || s == "-" || s == ":" || s.find_first_not_of("+#") == Text::npos)
-    return add(TokenKind::filler, end);
-  if (digits > 0 && (is_in(tail[0], "abcdefghKQRBNPO") || tail == "-" || tail == ":") &&
-      !is_castling(s))
-    return add(TokenKind::number, begin + digits);
-  // A move with an evaluation sign behind it (leniency 16).
-  for (std::size_t n = 1; n < s.size(); ++n) {
-    if (sign_of(Text(s).substr(n)) != 0 && is_finished_move(Text(s).substr(0, n))) {
-      return add(TokenKind::move, begin + n);
-    }
+  const bool has_number =
+      digits > 0 && (is_in(tail[0], "abcdefghKQRBNPO") || tail == "-" || tail == ":");
+  if (has_number && !is_castling(s)) return add(TokenKind::number, begin + digits);
+  for (std::size_t n = 1; n < s.size(); ++n) {  // leniency 16
+    const bool is_split = sign_of(Text(s).substr(n)) >= 0 && is_finished_move(Text(s).substr(0, n));
+    if (is_split) return add(TokenKind::move, begin + n);
   }
-  const TokenKind kind = is_move(s) ? TokenKind::move : TokenKind::unknown;
-  if (s.back() == 'e' && rest(end).starts_with(".p.")) return add(kind, end + 3);
-  const bool last_rank = s.size() >= 2 && is_in(s.back(), "18");
-  if (!last_rank || at(end) != '(' || !is_in(at(end + 1), "QRBNqrbn") || at(end + 2) != ')')
-    return add(kind, end);
-  std::size_t i = end + 3;
-  while (is_in(at(i), "+#")) ++i;
-  add(kind, i);
+  std::size_t i = end;
+  if (s.back() == 'e' && rest(end).starts_with(".p.")) {
+    i += 3;
+  } else if (s.size() > 1 && is_in(s.back(), "18") && at(end) == '(' &&
+             is_in(at(end + 1), "QRBNqrbn") && at(end + 2) == ')') {
+    for (i += 3; is_in(at(i), "+#");) ++i;
+  }
+  add(is_move(s) ? TokenKind::move : TokenKind::unknown, i);
 }
 
-void Tokenizer::next() {
+void Tokenizer::take_sign() {
   const std::size_t i = position_;
-  const char c = text_[i];
-  if (c == '%' && in_first_column(i)) {  // section 6
-    position_ = line_end(i);
-  } else if (blank(i) != 0) {
-    position_ += blank(i);
-  } else if (c == '.') {
-    ++position_;
-  } else if (in_symbol(i)) {
-    if (rest(i).starts_with("e.p."))
-      add(TokenKind::filler, i + 4);
-    else
-      symbol();
-  } else {
-    sign(c);
-  }
-}
-
-void Tokenizer::sign(char c) {
-  const std::size_t i = position_;
+  const char c = at(i);
   if (c == '[') {
-    if (!tag()) group(']');
+    if (!take_tag()) take_group(']', longest_group);
   } else if (c == '{') {
-    braces();
+    take_braces();
   } else if (c == ';') {
     add(TokenKind::comment, line_end(i));
     token_->text.erase(0, 1);
+  } else if (rest(i).starts_with("(=)")) {
+    add(TokenKind::filler, i + 3);
   } else if (c == '(') {
-    if (rest(i).starts_with("(=)"))
-      add(TokenKind::filler, i + 3);
-    else
-      add(TokenKind::open, i + 1);
+    add(TokenKind::open, i + 1);
   } else if (c == ')') {
     add(closes_number(i) ? TokenKind::filler : TokenKind::close, i + 1);
   } else if (c == '*') {
     add(TokenKind::result, i + 1);
-  } else if (c == ',') {
+  } else if (c == ',' || (c == '>' && begins_line(i, ">"))) {
     add(TokenKind::filler, i + 1);
   } else if (c == '$') {
-    nag();
+    take_nag();
   } else if (c == '!' || c == '?') {
     const bool two = is_in(at(i + 1), "!?");
-    const int first = c == '!' ? 1 : 2;
-    add(TokenKind::mark, i + (two ? 2 : 1), !two ? first : at(i + 1) == c ? first + 2 : first + 4);
+    add(TokenKind::mark, i + (two ? 2 : 1),
+        (c == '!' ? 1 : 2) + (!two             ? 0
+                              : at(i + 1) == c ? 2
+                                               : 4));
   } else if (c == '<') {
-    group('>');
-  } else if (c == '>' && nothing_before(i, ">")) {
-    add(TokenKind::filler, i + 1);
+    take_group('>', longest);
   } else {
     std::size_t end = i + 1;
-    while (c != ']' && c != '}' && end - i < pgn::TokenStream::longest_symbol && is_odd(end)) ++end;
+    while (c != ']' && c != '}' && end - i < longest && end < text_.size() &&
+           !is_control(at(end)) && !is_in(at(end), "$().;[]{}"))
+      ++end;
     add(TokenKind::unknown, end);
+  }
+}
+
+void Tokenizer::next() {
+  const std::size_t i = position_;
+  if (at(i) == '%' && in_first_column(i)) {  // section 6
+    position_ = line_end(i);
+  } else if (blank(i) != 0) {
+    position_ += blank(i);
+  } else if (at(i) == '.') {
+    ++position_;
+  } else if (rest(i).starts_with("e.p.")) {
+    add(TokenKind::filler, i + 4);
+  } else if (in_symbol(i)) {
+    take_symbol();
+  } else {
+    take_sign();
   }
 }
 
 NaiveToken Tokenizer::token() {
   while (!token_ && position_ < text_.size()) next();
   if (!token_) add(TokenKind::end, text_.size());
-  const std::size_t begin = token_->begin;
-  token_->begins_line = nothing_before(begin, "");
-  std::size_t line_ends = 0;  // a line of blanks and dots is empty
-  for (std::size_t b = begin; b > 0 && begin - b + 1 < look_back; --b) {
-    if (!is_control(text_[b - 1]) && text_[b - 1] != '.') break;
-    if (is_line_end(text_[b - 1]) && !rest(b - 1).starts_with("\r\n")) ++line_ends;
-  }
-  token_->after_empty_line = line_ends >= 2;
+  token_->begins_line = begins_line(token_->begin, "");
+  token_->after_empty_line = after_empty_line(token_->begin);
   return *token_;
 }
 
 std::size_t Tokenizer::pass_line(std::size_t i) const {
-  while (i < text_.size() && !is_line_end(text_[i]) && !opens_tag(i)) ++i;
+  while (i < text_.size() && !is_end(i) && !opens_tag(i)) ++i;
   return i;
 }
 
@@ -520,10 +503,9 @@ std::size_t Tokenizer::pass_line(std::size_t i) const {
 
 // Lines end with LF, CR LF or CR.
 NaiveFile::NaiveFile(Text text) : text_(text) {
-  line_starts_.push_back(text.starts_with(mark) ? 3 : 0);
+  line_starts_.push_back(text.starts_with(mark) ? mark.size() : 0);
   for (std::size_t i = 0; i < text.size(); ++i) {
-    const bool ends = is_line_end(text[i]) && !text.substr(i).starts_with("\r\n");
-    if (ends) line_starts_.push_back(i + 1);
+    if (is_line_end(text[i]) && !text.substr(i).starts_with("\r\n")) line_starts_.push_back(i + 1);
   }
 }
 

@@ -13,6 +13,10 @@ namespace {
 
 using Words = std::vector<std::string>;
 
+bool is_high(char c) {
+  return static_cast<unsigned char>(c) >= 0x80;
+}
+
 // Moves of legal games from the start position, the same in every run.
 const std::vector<Words>& legal_games() {
   static const std::vector<Words> games = [] {
@@ -65,6 +69,7 @@ class FileMaker {
   void number(std::size_t ply);
   void glued(const std::string& move);
   void annotations(std::size_t depth);
+  std::string comment_text();
   void comment();
   void variation(std::size_t depth);
   void odd_word();
@@ -74,9 +79,12 @@ class FileMaker {
   std::size_t size_;
   std::string text_;
   std::size_t line_ends_ = 0;
+  bool unclosed_ = false;    // some variations lack their ), else some hold results
   bool nested_ = false;      // braces in comments: nested ones in this file, or lone ones
   bool needs_tags_ = false;  // the next game must begin with tags ...
+  bool breaks_off_ = false;  // in a comment, which ends before an Event tag
   bool at_once_ = false;     // ... and with nothing before
+  bool may_repeat_ = false;  // tags of one section
   bool repeated_ = false;    // the game's tag section comes twice
   bool is_cut_ = false;      // the file breaks off somewhere
 };
@@ -121,6 +129,7 @@ void FileMaker::space() {
       add(line_end());
       return escape_lines();
     case 23:
+      if (at_line_begin()) return;
       return add(one_of({"\t", "  ", " \t ", std::string(1, '\0'), "\x01 ", "\v", " \f"}));
     case 19:
     case 18:
@@ -141,7 +150,7 @@ void FileMaker::escape_lines() {
 
 // Words of no game, at a line's begin.
 void FileMaker::text_line() {
-  static const Words units = {"played ", "at night ", "e4 ", "; ", "(", "2. ", "1-0 ", "= "};
+  static const Words units = {"played ", "at night ", "e4 ", "; ", "2. ", "1-0 ", "= "};
   begin_line();
   add("Round" + filled(units, length()) + line_end());
 }
@@ -149,7 +158,7 @@ void FileMaker::text_line() {
 std::string FileMaker::tag_value() {
   static const Words units = {"v",   "Smith, J. ", "\\\"",     "\\\\", "\"quoted\" ", "\\n",
                               "e4 ", "\xE9",       "\xC3\xA9", ";",    "[x] ",        "% "};
-  return filled(units, length()) + "x";
+  return filled(units, may_repeat_ ? length() % 8000 : length()) + "x";
 }
 
 void FileMaker::damaged_tag(const std::string& name) {
@@ -172,13 +181,18 @@ void FileMaker::tag_section() {
   Words names = {"Event", "Site", "Date", "White", "Black", "Result", "X1", "Na\xEFve"};
   const std::size_t begin = text_.size();
   const std::size_t count = 1 + below(names.size());
-  const bool may_repeat = !is_cut_ && once_in(20);
+  may_repeat_ = !is_cut_ && once_in(20);
   bool damaged = false;
-  for (std::size_t i = 0; i < count; ++i) {
+  if (breaks_off_) {
+    names.erase(names.begin());
+    add("[Event \"next\"]" + line_end());
+    breaks_off_ = false;
+  }
+  for (std::size_t i = 0; i < count && !names.empty(); ++i) {
     const std::size_t n = below(names.size());
     const std::string name = names[n];
-    if (!may_repeat) names.erase(names.begin() + static_cast<std::ptrdiff_t>(n));
-    const bool is_damaged = !may_repeat && !needs_tags_ && once_in(30);
+    if (!may_repeat_) names.erase(names.begin() + static_cast<std::ptrdiff_t>(n));
+    const bool is_damaged = !may_repeat_ && !needs_tags_ && once_in(30);
     damaged = damaged || is_damaged;
     if (is_damaged)
       damaged_tag(name);
@@ -186,7 +200,7 @@ void FileMaker::tag_section() {
       tag(name);
     if (once_in(30)) escape_lines();
   }
-  if (!may_repeat && !damaged && !is_cut_ &&
+  if (!may_repeat_ && !damaged && !is_cut_ &&
       once_in(15)) {  // the section again, or the next game's
     const std::string section = text_.substr(begin);
     begin_line();
@@ -234,22 +248,27 @@ void FileMaker::glued(const std::string& move) {
   }
 }
 
-void FileMaker::comment() {
+std::string FileMaker::comment_text() {
   static const Words units = {"words ",   "w",    "e4 ", "[%clk 1:00]", "(",  ") ", "1-0 ",
                               "\xC3\xA9", "\xE9", "%",   ";",           "\"", "x  "};
-  if (once_in(6)) return add(";" + filled(units, length()) + (nested_ ? "}" : "") + line_end());
-  add("{");
-  if (once_in(8)) {  // braces inside: nested, or as in :-{
-    add(nested_ ? "a { b } c {d}" : "a :-{ ");
-  } else {
-    add(filled(units, length()));
-    for (std::size_t n = once_in(4) ? 1 + below(6) : 0; n > 0; --n) {
-      add(once_in(3) ? line_end() + "[White \"x\"] " : line_end());
-      if (once_in(3)) add(line_end());
-      add(" " + filled(units, length()));
-    }
+  std::string text = filled(units, length());
+  for (std::size_t n = once_in(4) ? 1 + below(6) : 0; n > 0; --n) {
+    text += once_in(3) ? line_end() + "[White \"x\"] " : line_end();
+    if (once_in(3)) text += line_end();
+    text += ' ' + filled(units, length());
   }
-  add("}");
+  if (text.size() > 60'000) std::replace_if(text.begin(), text.end(), is_high, 'e');
+  return text;
+}
+
+void FileMaker::comment() {
+  if (once_in(6)) {
+    add(";" + filled({"words ", "e4 ", "{", "% "}, length()) + (nested_ ? "}" : "") + line_end());
+  } else if (once_in(8)) {  // braces inside: nested, or as in :-{
+    add(nested_ ? "{a { b } c " + filled({"d", "words "}, length() % 3000) + "{e}}" : "{a :-{ }");
+  } else {
+    add('{' + comment_text() + '}');
+  }
 }
 
 void FileMaker::odd_word() {
@@ -293,9 +312,9 @@ void FileMaker::odd_word() {
     case 3:
       return add("$" + std::string(length() % 1000, '0') + "19");
     case 4:
-      return add(std::string(length(), "&\"%~"[below(4)]));
+      return add(std::string(length(), "&\"%~"[below(4)]) + 'w');
     case 5:
-      return add(std::string(length() % 200, "!?,+("[below(5)]));
+      return add(std::string(length() % 200, "!?,+"[below(4)]));
     case 6:
       return add("<" + filled({"x ", "y", "e4 "}, length() % 200) + ">");
     case 7:
@@ -311,15 +330,16 @@ void FileMaker::variation(std::size_t depth) {
   add("(");
   if (once_in(20)) return add(one_of({")", " )", "{only words})", "{a} {b} )"}));
   if (once_in(40)) {  // deep
-    const std::size_t levels = 1 + length() % 2000;
-    for (std::size_t n = 0; n < levels; ++n) add("e4 (");
-    return add("d4" + std::string(levels + 1, ')'));
+    const std::size_t levels = length() % 2000;
+    const std::string opening = one_of({"e4 (", "("});
+    for (std::size_t n = 0; n < levels; ++n) add(opening);
+    return add(one_of({"d4", "{x}"}) + std::string(levels + 1, ')'));
   }
   if (once_in(8)) comment();
   if (once_in(10)) add("$3 ");
   moves(depth + 1);
-  if (once_in(20)) add(one_of({" 1-0", " * ", " 1/2-1/2 {x}"}));
-  if (!once_in(60)) add(")");
+  if (!unclosed_ && once_in(20)) add(one_of({" 1-0", " * ", " 1/2-1/2 {x}"}));
+  if (!unclosed_ || !once_in(30)) add(")");
 }
 
 void FileMaker::annotations(std::size_t depth) {
@@ -382,6 +402,8 @@ void FileMaker::ending(bool needs_result) {
   needs_tags_ = at_once_ = false;
   if (!needs_result && once_in(12)) {
     needs_tags_ = true;
+    breaks_off_ = !nested_ && once_in(4);
+    if (breaks_off_) return add(" {" + comment_text() + line_end() + line_end());
   } else {
     add(one_of(results));
   }
@@ -394,11 +416,12 @@ void FileMaker::ending(bool needs_result) {
       add(" $20 {then} !");
       break;
     case 3:
+      if (is_cut_) break;
       add(one_of({" (d4 d5 {or} Nf6) ", " ({words}) {then} (Kg1)"}));
       needs_tags_ = at_once_ = true;
       break;
     case 4:
-      add(" " + one_of(results));
+      add(one_of({" 1-0", " *", " 1/2-1/2 0-1"}));
       break;
     case 5:
       add(" 99. Kg1 ");
@@ -427,7 +450,7 @@ void FileMaker::game() {
 }
 
 void FileMaker::between_games() {
-  if (at_once_) return;
+  if (at_once_ || breaks_off_) return;
   switch (below(20)) {
     case 1:
       return escape_lines();
@@ -454,6 +477,7 @@ void FileMaker::between_games() {
 std::string FileMaker::file() {
   line_ends_ = below(8) < 5 ? 0 : below(4);
   nested_ = once_in(2);
+  unclosed_ = once_in(2);
   is_cut_ = once_in(8);
   if (once_in(12)) {
     add("\xEF\xBB\xBF");
@@ -463,8 +487,9 @@ std::string FileMaker::file() {
     between_games();
     game();
   } while (!choices_.used_up() && text_.size() < size_);
-  if (!at_once_ && once_in(20)) escape_lines();
-  if (!at_once_ && once_in(20)) text_line();
+  const bool ends_here = at_once_ || breaks_off_;
+  if (!ends_here && once_in(20)) escape_lines();
+  if (!ends_here && once_in(20)) text_line();
   if (is_cut_) text_.resize(text_.size() - below(std::min<std::size_t>(text_.size(), 199) + 1));
   return std::move(text_);
 }

@@ -187,11 +187,26 @@ std::string game_difference(base::ByteSource& source, const oracles::NaiveReadin
   return "";
 }
 
+// A comment with nested braces is read as if they were not, when braces of another before it were
+// looked at without finding their end.
+bool nested_behind_lone_brace(const std::vector<oracles::NaiveToken>& tokens) {
+  bool lone = false;
+  for (const oracles::NaiveToken& token : tokens) {
+    if (token.kind != TokenKind::comment) continue;
+    const auto opened = std::count(token.text.begin(), token.text.end(), '{');
+    const auto closed = std::count(token.text.begin(), token.text.end(), '}');
+    if (opened > 0 && opened == closed && lone) return true;
+    lone = lone || opened != closed || token.damaged;
+  }
+  return false;
+}
+
 }  // namespace
 
-std::string twin_difference(std::string_view text) {
+std::string twin_difference(std::string_view text, bool but_open) {
   const std::vector<oracles::NaiveToken> tokens = oracles::NaiveFile(text).tokens();
   const oracles::NaiveReading games = oracles::naive_games(text);
+  if (but_open && (!games.open.empty() || nested_behind_lone_brace(tokens))) return "";
   std::string what;
   for (const std::size_t piece : {text.size(), std::size_t{1}, std::size_t{7}, std::size_t{63},
                                   std::size_t{64}, std::size_t{65}, std::size_t{4096}}) {
