@@ -6,6 +6,7 @@
 #include "kairos/base/text.hpp"
 
 #include "oracles/pgn_naive.hpp"
+#include "oracles/pgn_naive_text.hpp"
 
 namespace kairos::oracles {
 
@@ -14,70 +15,7 @@ namespace {
 using base::Code;
 using pgn::GameResult;
 using pgn::TokenKind;
-using Text = std::string_view;
 using Tags = std::vector<std::pair<std::string, std::string>>;
-
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-bool is_file(char c) {
-  return c >= 'a' && c <= 'h';
-}
-bool is_blank(char c) {
-  return static_cast<unsigned char>(c) <= ' ';
-}
-
-// What else may be meant as a move (leniency 32): a man's letter alone, a capture by files, or a
-// word with a digit in it.
-bool may_be_meant(Text s) {
-  if (s.size() == 1) return Text("KQRBNP").find(s[0]) != Text::npos;
-  if (s.size() == 2 && is_file(s[0]) && is_file(s[1])) return true;
-  if (s.size() == 3 && is_file(s[0]) && s[1] == 'x' && is_file(s[2])) return true;
-  const bool word = (s[0] >= 'a' && s[0] <= 'z') || (s[0] >= 'A' && s[0] <= 'Z') ||
-                    static_cast<unsigned char>(s[0]) >= 0x80;
-  return word && std::any_of(s.begin(), s.end(), is_digit);
-}
-
-std::string resolved(Text value) {
-  std::string text;
-  for (std::size_t i = 0; i < value.size(); ++i) {
-    const Text pair = value.substr(i, 2);
-    if (pair == "\\\"" || pair == "\\\\") ++i;
-    text += value[i];
-  }
-  return base::to_utf8(text);
-}
-
-// Blanks with a line end among them become one space, and those at both ends go.
-std::string one_line(Text raw) {
-  std::string text;
-  for (std::size_t i = 0; i < raw.size();) {
-    std::size_t end = i;
-    while (end < raw.size() && is_blank(raw[end])) ++end;
-    const Text blanks = raw.substr(i, end - i);
-    const bool at_edge = text.empty() || end == raw.size();
-    if (!at_edge) text += blanks.find_first_of("\r\n") == Text::npos ? blanks : Text(" ");
-    if (end < raw.size()) text += raw[end] == '}' ? ')' : raw[end];
-    ++end;
-    i = end;
-  }
-  return text;
-}
-
-// Between characters.
-void cut_text(std::string& text, std::size_t size) {
-  if (text.size() <= size) return;
-  while ((static_cast<unsigned char>(text[size]) & 0xC0) == 0x80) --size;
-  text.resize(size);
-}
-
-// What a Result tag says, `otherwise` when that is no result.
-GameResult tag_result(Text value, GameResult otherwise) {
-  if (value == "1-0") return GameResult::white_wins;
-  if (value == "0-1") return GameResult::black_wins;
-  if (value == "1/2-1/2" || value == "1/2") return GameResult::draw;
-  return value == "*" ? GameResult::unknown : otherwise;
-}
 
 const std::string* value_of(const Tags& tags, const std::string& name) {
   for (const auto& [n, value] : tags) {
@@ -158,10 +96,11 @@ class GameReader {
   bool number_seen_ = false;
   bool text_seen_ = false;  // that is no part of the game
   bool repeated_told_ = false;
+  bool too_long_told_ = false;
   bool result_closed_ = false;  // the last thing was a result in a variation that is closed
   std::size_t long_end_ = 0;    // of an unknown token as long as tokens can be
   bool again_damaged_ = false;
-  Tags again_;                  // a tag section that may be the first one again
+  Tags again_;  // a tag section that may be the first one again
   NaiveToken again_at_;
   std::size_t first_tags_ = 0;  // how many tags stand before it
 };
@@ -197,11 +136,10 @@ bool GameReader::begins_with_number() {
   if (next.kind == TokenKind::move) return true;
   if (next.kind == TokenKind::unknown && may_be_meant(next.text)) return true;
   stray();
-  const bool same_line = next.line == token_.line;
   stray_number_ = true;
-  if (same_line && next.kind == TokenKind::comment)
-    open_difference("comment behind a stray number");
-  if (!same_line || next.kind == TokenKind::comment) token_ = next;
+  const bool same_line = next.line == token_.line, is_comment = next.kind == TokenKind::comment;
+  if (same_line && is_comment) open_difference("comment behind a stray number");
+  if (!same_line || is_comment) token_ = next;
   if (same_line) skip_line();
   return false;
 }
@@ -247,7 +185,8 @@ void GameReader::begin_game(NaiveToken first) {
   untold_.reset();
   lines_.assign(1, Line{});
   result_.reset();
-  varied_ = ended_ = begun_ = result_closed_ = number_seen_ = text_seen_ = repeated_told_ = false;
+  varied_ = ended_ = begun_ = result_closed_ = number_seen_ = text_seen_ = repeated_told_ =
+      too_long_told_ = false;
   again_.clear();
   for (const NaiveToken& comment : std::exchange(comments_, {})) take_comment(comment.text);
 }
@@ -269,6 +208,12 @@ GameReader::Took GameReader::take_tag() {
   again_damaged_ =
       (again_damaged_ && !section) || token_.damaged || value.size() > limits_.tag_bytes;
   if (token_.damaged) tell(Code::tag_damaged);
+  if (value_of(game().tags, name) == nullptr && game().tags.size() >= limits_.tags) {
+    if (!too_long_told_) tell(Code::game_too_long);
+    too_long_told_ = true;
+    advance();
+    return Took::on;
+  }
   if (token_.cut || value.size() > limits_.tag_bytes) {
     cut_text(value, limits_.tag_bytes);
     tell(Code::tag_cut);
@@ -283,8 +228,6 @@ GameReader::Took GameReader::take_tag() {
     tell_repeated(token_);
   } else if (!again_.empty()) {
     add_again(name, value);
-  } else if (game().tags.size() >= limits_.tags) {
-    tell(Code::game_too_long);
   } else {
     game().tags.emplace_back(name, value);
   }
@@ -447,12 +390,13 @@ void GameReader::take_move() {
 std::string GameReader::comment_text() {
   const std::size_t game = reading_.games.size();
   if (token_.damaged) tell(Code::comment_unclosed, token_.line, token_.column, game);
-  std::string text = one_line(token_.text);
-  const bool long_raw = text.size() > limits_.comment_bytes;
-  if (long_raw)
-    cut_text(text, limits_.comment_bytes);  // only what is kept is asked whether it is UTF-8
+  // Only what is kept is asked whether it is UTF-8.
+  const std::string whole = one_line(token_.text);
+  std::string text = whole;
+  cut_text(text, limits_.comment_bytes);
+  const bool is_cut = text != whole;
   text = base::to_utf8(text);
-  if (!long_raw && text.size() <= limits_.comment_bytes) return text;
+  if (!is_cut && text.size() <= limits_.comment_bytes) return text;
   cut_text(text, limits_.comment_bytes);
   text.resize(text.find_last_not_of(' ') + 1);
   tell(Code::comment_cut, token_.line, token_.column, game);

@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "oracles/pgn_naive.hpp"
+#include "oracles/pgn_naive_text.hpp"
 
 namespace kairos::oracles {
 
@@ -12,133 +13,10 @@ namespace {
 
 using pgn::GameResult;
 using pgn::TokenKind;
-using Text = std::string_view;
-
 constexpr std::size_t longest = pgn::TokenStream::longest_symbol;
-constexpr std::size_t longest_move = 12;    // bytes
 constexpr std::size_t longest_group = 256;  // bytes between [ and ]
 constexpr std::size_t look_back = 60;       // to a line's begin; to an empty line one less
 constexpr std::size_t nested_reach = 4096;  // see comment_close
-constexpr Text mark = "\xEF\xBB\xBF";       // byte order mark
-constexpr Text half = "\x01";               // stands for the sign for one half
-
-bool is_in(char c, Text set) {
-  return set.find(c) != Text::npos;
-}
-bool is_digit(char c) {
-  return c >= '0' && c <= '9';
-}
-bool is_letter(char c) {
-  return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-bool is_high(char c) {
-  return static_cast<unsigned char>(c) >= 0x80;
-}
-bool is_line_end(char c) {
-  return c == '\n' || c == '\r';
-}
-bool is_control(char c) {
-  return static_cast<unsigned char>(c) <= ' ' || c == '\x7F';
-}
-
-// The UTF-8 character at the front, or one byte of ISO 8859-1.
-Text character(Text s) {
-  const auto byte = [&s](std::size_t i) {
-    return i < s.size() ? static_cast<unsigned char>(s[i]) : 0U;
-  };
-  const std::size_t size = byte(0) < 0xC2 ? 1 : byte(0) < 0xE0 ? 2 : byte(0) < 0xF0 ? 3 : 4;
-  for (std::size_t i = 1; i < size; ++i) {
-    if ((byte(i) & 0xC0) != 0x80) return s.substr(0, 1);
-  }
-  return s.substr(0, size);
-}
-
-// Leniency 33, and 1.
-bool is_wide_blank(Text c) {
-  return c == mark || c == "\xC2\xA0" || c == "\xA0" || c == "\xE2\x80\x8B" ||
-         c == "\xE2\x80\xA6" || c == "\x85";
-}
-
-// Dashes as hyphens, figures as a knight's letter.
-std::string plain(Text s) {
-  std::string all;
-  while (!s.empty()) {
-    const Text c = character(s);
-    const bool is_dash = (c >= "\xE2\x80\x90" && c <= "\xE2\x80\x95") || c == "\xE2\x88\x92" ||
-                         c == "\x96" || c == "\x97";
-    const bool is_figure = c >= "\xE2\x99\x94" && c <= "\xE2\x99\x9F";
-    all += is_dash ? "-" : is_figure ? "N" : c == "\xBD" || c == "\xC2\xBD" ? half : c;
-    s.remove_prefix(c.size());
-  }
-  return all;
-}
-
-int value_of(Text s, const std::vector<std::pair<Text, int>>& table) {
-  for (const auto& [text, value] : table) {
-    if (text == s) return value;
-  }
-  return -1;
-}
-
-// Leniency 25.
-int result_of(Text s) {
-  constexpr int white = 1, black = 2, draw = 3;
-  static const std::vector<std::pair<Text, int>> results = {
-      {"1-0", white}, {"1:0", white}, {"1-O", white},     {"0-1", black},
-      {"0:1", black}, {"O-1", black}, {"1/2-1/2", draw},  {"1/2:1/2", draw},
-      {"1/2", draw},  {half, draw},   {"\x01-\x01", draw}};
-  return value_of(s, results);
-}
-
-// Leniency 16.
-int sign_of(Text s) {
-  static const std::vector<std::pair<Text, int>> signs = {
-      {"=", 10},   {"+=", 14},  {"+/=", 14}, {"=+", 15}, {"=/+", 15},
-      {"+/-", 16}, {"-/+", 17}, {"+-", 18},  {"-+", 19}, {"+--", 20}};
-  return value_of(s, signs);
-}
-
-Text without_checks(Text s) {
-  return s.substr(0, s.find_last_not_of("+#") + 1);
-}
-
-// Two or three letters O or zeros, with hyphens or at least a letter.
-bool is_castling(Text s) {
-  std::size_t count = 0;
-  bool beyond_zeros = false;
-  s = without_checks(s);
-  for (std::size_t i = 0; i < s.size(); ++i) {
-    beyond_zeros = beyond_zeros || s[i] != '0';
-    if (s[i] == '-' && i > 0 && i + 1 < s.size() && s[i - 1] != '-') continue;
-    if (!is_in(s[i], "Oo0")) return false;
-    ++count;
-  }
-  return (count == 2 || count == 3) && beyond_zeros;
-}
-
-// The look of a move: a letter that can begin one, then what moves are made of, a square among it.
-bool is_move(Text s) {
-  if (s.empty() || s.size() > longest_move) return false;
-  if (s == "--" || s == "Z0" || s == "null" || s == "pass" || s == "@@@@" || is_castling(s))
-    return true;
-  if (!(s[0] >= 'A' && s[0] <= 'Z') && !is_in(s[0], "abcdefghknqr")) return false;
-  bool square = false;
-  for (std::size_t i = 0; i < s.size(); ++i) {
-    if (i > 0 && !is_in(s[i], "abcdefghknpqrxBKNPQRX12345678#+-/:=")) return false;
-    square = square || (i > 0 && is_in(s[i - 1], "abcdefgh") && is_in(s[i], "12345678"));
-  }
-  return square;
-}
-
-// One that nothing need follow, so that an evaluation sign behind it is none of its own.
-bool is_finished_move(Text s) {
-  if (!is_move(s)) return false;
-  s = without_checks(s);
-  if (is_castling(s)) return true;
-  if (is_in(s.back(), "QRBNqrbn")) s.remove_suffix(1);
-  if (!s.empty() && s.back() == '=') s.remove_suffix(1);
-  return !s.empty() && is_in(s.back(), "12345678");
-}
 
 class Tokenizer {
  public:

@@ -4,6 +4,7 @@
 #include <array>
 #include <vector>
 
+#include "kairos/base/text.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -12,6 +13,13 @@ namespace kairos::test {
 namespace {
 
 using Words = std::vector<std::string>;
+
+// The parts between bars.
+Words list(std::string_view text) {
+  Words words;
+  for (const std::string_view part : base::split(text, '|')) words.emplace_back(part);
+  return words;
+}
 
 bool is_high(char c) {
   return static_cast<unsigned char>(c) >= 0x80;
@@ -46,7 +54,7 @@ class FileMaker {
  private:
   std::size_t below(std::size_t n) { return choices_.below(n); }
   bool once_in(std::size_t n) { return choices_.once_in(n); }
-  const std::string& one_of(const Words& words) { return words[below(words.size())]; }
+  std::string one_of(const Words& words) { return words[below(words.size())]; }
   void add(std::string_view text) { text_ += text; }
   [[nodiscard]] bool at_line_begin() const {
     return text_.empty() || text_.back() == '\n' || text_.back() == '\r';
@@ -79,14 +87,9 @@ class FileMaker {
   std::size_t size_;
   std::string text_;
   std::size_t line_ends_ = 0;
-  bool unclosed_ = false;    // some variations lack their ), else some hold results
   bool nested_ = false;      // braces in comments: nested ones in this file, or lone ones
   bool needs_tags_ = false;  // the next game must begin with tags ...
   bool breaks_off_ = false;  // in a comment, which ends before an Event tag
-  bool at_once_ = false;     // ... and with nothing before
-  bool may_repeat_ = false;  // tags of one section
-  bool repeated_ = false;    // the game's tag section comes twice
-  bool is_cut_ = false;      // the file breaks off somewhere
 };
 
 // A size near that of a block, a piece or a window, mostly a small one.
@@ -103,7 +106,7 @@ std::size_t FileMaker::length() {
 std::string FileMaker::filled(const Words& units, std::size_t bytes) {
   std::string all;
   const bool one = once_in(2);
-  const std::string& always = one_of(units);
+  const std::string always = one_of(units);
   while (all.size() < bytes) all += one || choices_.used_up() ? always : one_of(units);
   all.resize(bytes);
   return all;
@@ -140,8 +143,8 @@ void FileMaker::space() {
 }
 
 void FileMaker::escape_lines() {
-  Words units = {"h4 ", "a", "[White \"x\"]", "1-0 ", "(", ";", "\"", "% ", "\xC3\xA9"};
-  if (nested_) units.insert(units.end(), {"{", "}"});
+  const Words units = list(nested_ ? "h4 |a|[White \"x\"]|1-0 |(|;|\"|% |\xC3\xA9|{|}"
+                                   : "h4 |a|1-0 |;|\"|% |\xC3\xA9");
   for (std::size_t lines = once_in(6) ? length() % 200 : 1 + below(2); lines > 0; --lines) {
     begin_line();
     add("%" + filled(units, lines > 3 ? below(140) : length()) + line_end());
@@ -150,38 +153,40 @@ void FileMaker::escape_lines() {
 
 // Words of no game, at a line's begin.
 void FileMaker::text_line() {
-  static const Words units = {"played ", "at night ", "e4 ", "; ", "2. ", "1-0 ", "= "};
+  static const Words units = list("played |at night |e4 |; |2. |1-0 |= ");
   begin_line();
   add("Round" + filled(units, length()) + line_end());
 }
 
 std::string FileMaker::tag_value() {
-  static const Words units = {"v",   "Smith, J. ", "\\\"",     "\\\\", "\"quoted\" ", "\\n",
-                              "e4 ", "\xE9",       "\xC3\xA9", ";",    "[x] ",        "% "};
-  return filled(units, may_repeat_ ? length() % 8000 : length()) + "x";
+  static const Words units =
+      list("v|Smith, J. |\\\"|\\\\|\"quoted\" |\\n|e4 |\xE9|\xC3\xA9|;|[x] |% ");
+  return filled(units, length()) + "x";
 }
 
 void FileMaker::damaged_tag(const std::string& name) {
   begin_line();
-  const std::string value = filled({"v", "words ", "(x) ", "1. e4 "}, length()) + "x";
+  const std::string value = filled(list("v|words |(x) |1. e4 "), length()) + "x";
   add(one_of({"[" + name + " \"" + value, "[" + name + " " + value, "[" + name + " " + value + "]",
               "[" + name + "]"}));
   add(line_end());
 }
 
 void FileMaker::tag(const std::string& name) {
-  static const Words results = {"1-0", "0-1", "1/2-1/2", "*", "1/2", "0-0", "?", ""};
-  add(one_of({"[", "[", "[ "}) + name + one_of({" ", " ", "", "   \t"}) + '"');
+  static const Words results = list("1-0|0-1|1/2-1/2|*|1/2|0-0|?|");
+  add(one_of(list("[|[|[ ")) + name + one_of(list(" | ||   \t")) + '"');
   add(name == "Result" ? one_of(results) : tag_value());
-  add(one_of({"\"]", "\"]", "\" ]"}));
+  add(one_of(list("\"]|\"]|\" ]")));
   if (!once_in(8)) add(line_end());
 }
 
 void FileMaker::tag_section() {
-  Words names = {"Event", "Site", "Date", "White", "Black", "Result", "X1", "Na\xEFve"};
+  Words names = list(
+      "Event|Site|Date|White|Black|Result|X1|Na\xEF"
+      "ve");
   const std::size_t begin = text_.size();
   const std::size_t count = 1 + below(names.size());
-  may_repeat_ = !is_cut_ && once_in(20);
+  const bool may_repeat = once_in(20);
   bool damaged = false;
   if (breaks_off_) {
     names.erase(names.begin());
@@ -191,8 +196,8 @@ void FileMaker::tag_section() {
   for (std::size_t i = 0; i < count && !names.empty(); ++i) {
     const std::size_t n = below(names.size());
     const std::string name = names[n];
-    if (!may_repeat_) names.erase(names.begin() + static_cast<std::ptrdiff_t>(n));
-    const bool is_damaged = !may_repeat_ && !needs_tags_ && once_in(30);
+    if (!may_repeat) names.erase(names.begin() + static_cast<std::ptrdiff_t>(n));
+    const bool is_damaged = once_in(30);
     damaged = damaged || is_damaged;
     if (is_damaged)
       damaged_tag(name);
@@ -200,8 +205,7 @@ void FileMaker::tag_section() {
       tag(name);
     if (once_in(30)) escape_lines();
   }
-  if (!may_repeat_ && !damaged && !is_cut_ &&
-      once_in(15)) {  // the section again, or the next game's
+  if (!damaged && once_in(15)) {  // the section again, or the next game's
     const std::string section = text_.substr(begin);
     begin_line();
     add(line_end() + section);
@@ -218,8 +222,8 @@ void FileMaker::number(std::size_t ply) {
   switch (below(12)) {
     case 6:
       if (!text_.ends_with(' ')) add(" ");
-      return add(n + one_of({".", "...", "", ") ", ")", ": ", "- ", " . ", ".\xA0", ".\xC2\xA0",
-                             "\xE2\x80\xA6", ".\xE2\x80\x8B", "\x85"}));
+      return add(n + one_of(list(
+                         ".|...||) |)|: |- | . |.\xA0|.\xC2\xA0|\xE2\x80\xA6|.\xE2\x80\x8B|\x85")));
     case 7:
       add(n);
       return space();
@@ -238,19 +242,18 @@ void FileMaker::glued(const std::string& move) {
   const bool ends_with_rank = move.back() >= '1' && move.back() <= '8';
   switch (below(20)) {
     case 1:
-      return add(one_of({"!", "?", "!!", "??", "!?", "?!", "!!!"}));
+      return add(one_of(list("!|?|!!|??|!?|?!|!!!")));
     case 2:
-      return add(ends_with_rank ? one_of({"=", "+-", "-+", "+/-", "-/+", "+/=", "=/+"}) : "");
+      return add(ends_with_rank ? one_of(list("=|+-|-+|+/-|-/+|+/=|=/+")) : "");
     case 3:
-      return add(one_of({",", "$1", "{glued}", "(=)", "$12$3", "!$5"}));
+      return add(one_of(list(",|$1|{glued}|(=)|$12$3|!$5")));
     default:
       return;
   }
 }
 
 std::string FileMaker::comment_text() {
-  static const Words units = {"words ",   "w",    "e4 ", "[%clk 1:00]", "(",  ") ", "1-0 ",
-                              "\xC3\xA9", "\xE9", "%",   ";",           "\"", "x  "};
+  static const Words units = list("words |w|e4 |[%clk 1:00]|(|) |1-0 |\xC3\xA9|\xE9|%|;|\"|x  ");
   std::string text = filled(units, length());
   for (std::size_t n = once_in(4) ? 1 + below(6) : 0; n > 0; --n) {
     text += once_in(3) ? line_end() + "[White \"x\"] " : line_end();
@@ -263,47 +266,20 @@ std::string FileMaker::comment_text() {
 
 void FileMaker::comment() {
   if (once_in(6)) {
-    add(";" + filled({"words ", "e4 ", "{", "% "}, length()) + (nested_ ? "}" : "") + line_end());
+    add(";" + filled(list("words |e4 |{|% "), length()) + (nested_ ? "}" : "") + line_end());
   } else if (once_in(8)) {  // braces inside: nested, or as in :-{
-    add(nested_ ? "{a { b } c " + filled({"d", "words "}, length() % 3000) + "{e}}" : "{a :-{ }");
+    add(nested_ ? "{a { b } c " + filled(list("d|words "), length() % 3000) + "{e}}" : "{a :-{ }");
   } else {
     add('{' + comment_text() + '}');
   }
 }
 
 void FileMaker::odd_word() {
-  static const Words words = {"&",
-                              "better",
-                              "<x y>",
-                              "]",
-                              "\"q\"",
-                              "+",
-                              "#",
-                              ")",
-                              ",",
-                              "ed",
-                              "P-K4",
-                              "N",
-                              "e.p.",
-                              "--",
-                              "Z0",
-                              "exd",
-                              "$300",
-                              "$",
-                              "O - O",
-                              "O-O-O+",
-                              "0-0",
-                              "e8(Q)",
-                              "(=)",
-                              "+-",
-                              "=",
-                              "-/+",
-                              "+--",
-                              "\\",
-                              "[a b]",
-                              "1e4",
-                              "\xE2\x99\x98"
-                              "f3"};
+  static const Words words = list(
+      "&|better|<x y>|]|\"q\"|+|#|)|,|ed|P-K4|N|e.p.|--|Z0|exd|$300|$|O - "
+      "O|O-O-O+|0-0|e8(Q)|(=)|+-|="
+      "|-/+|+--|\\|[a b]|1e4|\xE2\x99\x98"
+      "f3");
   switch (below(12)) {
     case 1:
       return add(std::string(length(), 'w'));
@@ -316,7 +292,7 @@ void FileMaker::odd_word() {
     case 5:
       return add(std::string(length() % 200, "!?,+"[below(4)]));
     case 6:
-      return add("<" + filled({"x ", "y", "e4 "}, length() % 200) + ">");
+      return add("<" + filled(list("x |y|e4 "), length() % 200) + ">");
     case 7:
       return add(nested_ ? "}" : "]");
     default:
@@ -326,20 +302,19 @@ void FileMaker::odd_word() {
 
 // Section 8.2.5, and leniencies 21 to 24.
 void FileMaker::variation(std::size_t depth) {
-  if (is_cut_) return;
   add("(");
-  if (once_in(20)) return add(one_of({")", " )", "{only words})", "{a} {b} )"}));
+  if (once_in(20)) return add(one_of(list(")| )|{only words})|{a} {b} )")));
   if (once_in(40)) {  // deep
     const std::size_t levels = length() % 2000;
-    const std::string opening = one_of({"e4 (", "("});
+    const std::string opening = one_of(list("e4 (|("));
     for (std::size_t n = 0; n < levels; ++n) add(opening);
-    return add(one_of({"d4", "{x}"}) + std::string(levels + 1, ')'));
+    return add(one_of(list("d4|{x}")) + std::string(levels + 1, ')'));
   }
   if (once_in(8)) comment();
   if (once_in(10)) add("$3 ");
   moves(depth + 1);
-  if (!unclosed_ && once_in(20)) add(one_of({" 1-0", " * ", " 1/2-1/2 {x}"}));
-  if (!unclosed_ || !once_in(30)) add(")");
+  if (once_in(20)) add(one_of(list(" 1-0| * | 1/2-1/2 {x}")));
+  if (!once_in(60)) add(")");
 }
 
 void FileMaker::annotations(std::size_t depth) {
@@ -359,7 +334,7 @@ void FileMaker::annotations(std::size_t depth) {
       space();
       return odd_word();
     case 7:
-      return add(one_of({" !", " ?", " !? ", " +- ", " = ", " -/+"}));
+      return add(one_of(list(" !| ?| !? | +- | = | -/+")));
     default:
       return;
   }
@@ -379,27 +354,13 @@ void FileMaker::moves(std::size_t depth) {
 }
 
 void FileMaker::ending(bool needs_result) {
-  static const Words results = {"1-0",
-                                "0-1",
-                                "1/2-1/2",
-                                "*",
-                                "1-0",
-                                "0-1",
-                                "1/2-1/2",
-                                "*",
-                                "1/2",
-                                "1:0",
-                                "0:1",
-                                "1-O",
-                                "O-1",
-                                "0\x96"
-                                "1",
-                                "1\xE2\x80\x93"
-                                "0",
-                                "\xBD-\xBD",
-                                "\xC2\xBD-\xC2\xBD",
-                                "{x} 0 : 1"};
-  needs_tags_ = at_once_ = false;
+  static const Words results = list(
+      "1-0|0-1|1/2-1/2|*|1-0|0-1|1/2-1/2|*|1/2|1:0|0:1|1-O|O-1|\xBD-\xBD|\xC2\xBD-\xC2\xBD|{x} 0 : "
+      "1"
+      "|0\x96"
+      "1|1\xE2\x80\x93"
+      "0");
+  needs_tags_ = false;
   if (!needs_result && once_in(12)) {
     needs_tags_ = true;
     breaks_off_ = !nested_ && once_in(4);
@@ -416,12 +377,11 @@ void FileMaker::ending(bool needs_result) {
       add(" $20 {then} !");
       break;
     case 3:
-      if (is_cut_) break;
-      add(one_of({" (d4 d5 {or} Nf6) ", " ({words}) {then} (Kg1)"}));
-      needs_tags_ = at_once_ = true;
+      add(one_of(list(" (d4 d5 {or} Nf6) | ({words}) {then} (Kg1)")));
+      needs_tags_ = true;
       break;
     case 4:
-      add(one_of({" 1-0", " *", " 1/2-1/2 0-1"}));
+      add(one_of(list(" 1-0| *| 1/2-1/2 0-1")));
       break;
     case 5:
       add(" 99. Kg1 ");
@@ -441,7 +401,7 @@ void FileMaker::game() {
     if (once_in(20)) variation(0);
     if (once_in(20)) comment();
   }
-  const bool is_bare = tags && !is_cut_ && !repeated_ && once_in(20);
+  const bool is_bare = tags && once_in(20);
   if (is_bare)
     add("{none}");
   else
@@ -450,7 +410,7 @@ void FileMaker::game() {
 }
 
 void FileMaker::between_games() {
-  if (at_once_ || breaks_off_) return;
+  if (breaks_off_) return;
   switch (below(20)) {
     case 1:
       return escape_lines();
@@ -477,8 +437,6 @@ void FileMaker::between_games() {
 std::string FileMaker::file() {
   line_ends_ = below(8) < 5 ? 0 : below(4);
   nested_ = once_in(2);
-  unclosed_ = once_in(2);
-  is_cut_ = once_in(8);
   if (once_in(12)) {
     add("\xEF\xBB\xBF");
     needs_tags_ = true;
@@ -487,10 +445,9 @@ std::string FileMaker::file() {
     between_games();
     game();
   } while (!choices_.used_up() && text_.size() < size_);
-  const bool ends_here = at_once_ || breaks_off_;
-  if (!ends_here && once_in(20)) escape_lines();
-  if (!ends_here && once_in(20)) text_line();
-  if (is_cut_) text_.resize(text_.size() - below(std::min<std::size_t>(text_.size(), 199) + 1));
+  if (!breaks_off_ && once_in(20)) escape_lines();
+  if (!breaks_off_ && once_in(20)) text_line();
+  if (once_in(10)) text_.resize(text_.size() - below(std::min<std::size_t>(text_.size(), 199) + 1));
   return std::move(text_);
 }
 

@@ -167,9 +167,10 @@ std::string words(const std::vector<base::Fault>& faults, std::size_t n) {
          " of game " + std::to_string(place.game);
 }
 
-std::string game_difference(base::ByteSource& source, const oracles::NaiveReading& expected) {
+std::string game_difference(base::ByteSource& source, const oracles::NaiveReading& expected,
+                            const pgn::ReaderLimits& limits) {
   base::FaultList faults;
-  pgn::Reader reader(source, "", faults);
+  pgn::Reader reader(source, "", faults, limits);
   pgn::Game game;
   std::size_t n = 0;
   for (; reader.next(game); ++n) {
@@ -203,22 +204,27 @@ bool nested_behind_lone_brace(const std::vector<oracles::NaiveToken>& tokens) {
 
 }  // namespace
 
-std::string twin_difference(std::string_view text, bool but_open) {
+bool meets_open_difference(std::string_view text) {
+  return !oracles::naive_games(text).open.empty() ||
+         nested_behind_lone_brace(oracles::NaiveFile(text).tokens());
+}
+
+std::string twin_difference(std::string_view text, bool but_open, const pgn::ReaderLimits& limits) {
   const std::vector<oracles::NaiveToken> tokens = oracles::NaiveFile(text).tokens();
-  const oracles::NaiveReading games = oracles::naive_games(text);
+  const oracles::NaiveReading games = oracles::naive_games(text, limits);
   if (but_open && (!games.open.empty() || nested_behind_lone_brace(tokens))) return "";
   std::string what;
   for (const std::size_t piece : {text.size(), std::size_t{1}, std::size_t{7}, std::size_t{63},
                                   std::size_t{64}, std::size_t{65}, std::size_t{4096}}) {
     base::MemorySource source(text, piece), again(text, piece);
     what = token_difference(source, tokens);
-    if (what.empty()) what = game_difference(again, games);
+    if (what.empty()) what = game_difference(again, games, limits);
     if (!what.empty()) return "in pieces of " + std::to_string(piece) + ": " + what;
   }
   const std::string gzip = packed(text);
   auto source = pgn::unpacked(std::make_unique<base::MemorySource>(gzip), "");
   if (!source) return "packed: not opened";
-  what = game_difference(**source, games);
+  what = game_difference(**source, games, limits);
   return what.empty() ? what : "packed: " + what;
 }
 
