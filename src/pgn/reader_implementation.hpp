@@ -106,7 +106,7 @@ class Reader::Implementation {
   }
   [[nodiscard]] std::size_t room() const;
   void plain_moves();
-  void plain_runs();
+  void plain_runs(std::size_t most_nodes);
   bool step();
   bool tag();
   bool number();

@@ -45,9 +45,10 @@ std::size_t Reader::Implementation::room() const {
 // Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
 void Reader::Implementation::plain_moves() {
   const bool in_main_line = builder_.depth() == 0;
+  const std::size_t most_nodes = game_->nodes.size() + room();
   for (;; advance()) {
     if (token_->kind == TokenKind::move) {
-      if (room() == 0) return;
+      if (game_->nodes.size() == most_nodes) return;
       builder_.move(token_->text, spot());
       progress_.inner_result_last = false;
     } else if (token_->kind == TokenKind::number && token_->text != "1") {
@@ -55,14 +56,14 @@ void Reader::Implementation::plain_moves() {
     } else {
       return;
     }
-    plain_runs();
+    plain_runs(most_nodes);
   }
 }
 
 // The same for whole runs of them, in front of the next token.
-void Reader::Implementation::plain_runs() {
+void Reader::Implementation::plain_runs(std::size_t most_nodes) {
   constexpr std::size_t most_moves = 32;
-  while (room() >= most_moves) {
+  while (game_->nodes.size() + most_moves <= most_nodes) {
     std::optional<TokenStream::Run> run = tokens_.run();
     if (!run) return;
     cut_before_one(*run);

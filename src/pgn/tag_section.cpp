@@ -58,29 +58,31 @@ Tag& TagSection::append() {
   return (*tags_)[size_++];
 }
 
-void TagSection::assign(Tag& tag, std::string_view name, std::string_view written) {
-  tag.name.assign(name);
-  assign_tag_value(tag.value, written);
-  if (tag.value.size() <= value_limit_) return;
-  tag.value.resize(cut_text(tag.value, value_limit_).size());
+void TagSection::cut(std::string& value) {
+  value.resize(cut_text(value, value_limit_).size());
   cut_ = true;
 }
 
 TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens) {
   // Names are compared as they are kept, in UTF-8.
   const std::string converted = is_plain(token.name) ? std::string() : base::to_utf8(token.name);
-  const std::string_view whole = converted.empty() ? token.name : std::string_view(converted);
-  const std::string_view name = cut_text(whole, longest_name);
-  cut_ = token.partial || name.size() != whole.size();
+  std::string_view name = converted.empty() ? token.name : std::string_view(converted);
+  cut_ = token.partial || name.size() > longest_name;
+  if (cut_) name = cut_text(name, longest_name);
   const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
   const auto known = find(name);
   if (known == end && !repeating_) {
     if (size_ >= limit_) return std::exchange(full_, true) ? Answer::taken : Answer::too_many;
-    assign(append(), name, token.text);
+    Tag& tag = append();
+    tag.name.assign(name);
+    assign_tag_value(tag.value, token.text);
+    if (tag.value.size() > value_limit_) cut(tag.value);
     return Answer::taken;
   }
   Tag tag;
-  assign(tag, name, token.text);
+  tag.name.assign(name);
+  assign_tag_value(tag.value, token.text);
+  if (tag.value.size() > value_limit_) cut(tag.value);
   const bool same = known != end && known->value == tag.value;
   const std::size_t in_section = repeating_ ? repeat_.size() : size_;
   const bool section_again = (tag.name == "Event" && in_section > 1) || tokens.after_empty_line();

@@ -47,7 +47,7 @@ class TagSection {
  private:
   [[nodiscard]] std::vector<Tag>::iterator find(std::string_view name);
   Tag& append();
-  void assign(Tag& tag, std::string_view name, std::string_view written);
+  void cut(std::string& value);
 
   std::vector<Tag>* tags_ = nullptr;
   std::size_t size_ = 0;         // tags of this game; those behind are old storage

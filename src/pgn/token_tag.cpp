@@ -109,15 +109,15 @@ void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limi
     return finish(TokenKind::unknown, at, closed ? at + stop + 2 : at + 1);
   }
   const std::size_t line = line_end(at, limit);
-  in_tag_line_ = line == limit && limit < data_end_ && !is_line_end(window_[limit]);
+  token.partial = line == limit && limit < data_end_ && !is_line_end(window_[limit]);
+  token.damaged = !token.partial;
+  if (token.partial) inside_ = Inside::tag;
   std::size_t begin = std::min(from, line);
   std::size_t end = line;
   if (begin < end && window_[begin] == '"') ++begin;
   const auto trailing = [](char c) { return is_blank_byte(c) || c == ']' || c == '"'; };
-  while (!in_tag_line_ && end > begin && trailing(window_[end - 1])) --end;
+  while (token.damaged && end > begin && trailing(window_[end - 1])) --end;
   finish(TokenKind::tag, begin, end);
-  token.partial = in_tag_line_;
-  token.damaged = !in_tag_line_;
   seek(line);
 }
 

@@ -10,7 +10,6 @@
 #include <algorithm>
 #include <bit>
 #include <cstring>
-#include <utility>
 
 #include "kairos/pgn/tokens.hpp"
 
@@ -181,19 +180,22 @@ void TokenStream::seek(std::size_t position) {
 }
 
 void TokenStream::set_attention() {
-  const bool now = in_comment_ || in_line_comment_ || in_tag_line_ || !rest_.empty();
+  const bool now = inside_ != Inside::nothing || !rest_.empty();
   attention_at_ = now ? at_once : at_end_ ? data_end_ : data_end_ - lookahead;
 }
 
 bool TokenStream::attend() {
   if (!started_) start();
-  if (std::exchange(in_tag_line_, false)) pass_line(true);
+  if (inside_ == Inside::tag) {
+    inside_ = Inside::nothing;
+    pass_line(true);
+  }
   if (!at_end_ && rest_.empty() && data_end_ - block_ <= lookahead) fill();
   if (!rest_.empty()) {
     emit_rest();
-  } else if (in_comment_ || in_line_comment_) {
+  } else if (inside_ != Inside::nothing) {
     begin_odd(position_, current_origin());
-    in_comment_ ? comment_body(position_) : line_comment(position_);
+    inside_ == Inside::comment ? comment_body(position_) : line_comment(position_);
     end_odd(position_);
   } else if (at_end_ && block_ >= data_end_) {
     begin_odd(data_end_, add_origin({data_end_, 0, line_start_, line_}));
@@ -230,9 +232,7 @@ void TokenStream::skip_line() {
   const Extent last = extent_of(taken_ - 1);
   const Spot at = spot();
   rest_ = {};
-  in_comment_ = false;
-  in_line_comment_ = false;
-  in_tag_line_ = false;
+  inside_ = Inside::nothing;
   count_ = taken_;
   line_ = at.line;
   line_start_ = base_ + last.begin + 1 - at.column;

@@ -96,10 +96,11 @@ void TokenStream::plain_run() {
 void TokenStream::other_token() {
   const auto k = static_cast<unsigned>(std::countr_zero(starts_));
   const std::size_t at = block_ + k;
-  if (window_[at] == '%' && begins_line(at)) return escape_line(at);
+  const bool is_symbol = (symbols_ >> k & 1) != 0;
+  if (!is_symbol && window_[at] == '%' && begins_line(at)) return escape_line(at);
   starts_ &= starts_ - 1;
   begin_odd(at, current_origin());
-  if ((symbols_ >> k & 1) != 0) {
+  if (is_symbol) {
     slow_symbol(at, symbol_end(at));
   } else if (window_[at] == '[') {
     tag(at);

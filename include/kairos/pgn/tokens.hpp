@@ -115,6 +115,8 @@ class TokenStream {
   static constexpr std::size_t look_back = 60;
   static constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
+  // What the last token was the front of.
+  enum class Inside : std::uint8_t { nothing, comment, line_comment, tag };
   // Of a token, in the window.
   struct Extent {
     std::size_t begin = 0;
@@ -201,10 +203,8 @@ class TokenStream {
   std::size_t attention_at_ = 0;  // from this block on `attend` must be asked first
   std::size_t position_ = 0;      // end of the last token
   bool started_ = false;
-  bool at_end_ = false;      // the source has no more
-  bool in_comment_ = false;  // the last token was a piece of a comment
-  bool in_line_comment_ = false;
-  bool in_tag_line_ = false;           // the last token was a tag, what is left of its line is none
+  bool at_end_ = false;  // the source has no more
+  Inside inside_ = Inside::nothing;
   std::uint64_t no_match_before_ = 0;  // place in the input, see comment_close
   std::string_view rest_;              // what is left of a symbol that holds several tokens
   Origin rest_origin_;
