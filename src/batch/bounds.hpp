@@ -6,8 +6,7 @@
 
 #include "kairos/batch/intake.hpp"
 #include "kairos/pgn/tokens.hpp"
-#include "kairos/search/score.hpp"
-#include "kairos/study/study.hpp"
+#include "kairos/study/study.hpp"  // and with it the scores of a search
 
 #include "fields.hpp"
 

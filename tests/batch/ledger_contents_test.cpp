@@ -30,12 +30,6 @@ Payloads real_payloads() {
   return payloads;
 }
 
-std::string ledger_of(const Payloads& payloads) {
-  std::string ledger(test::ledger_version_line);
-  for (const std::string& payload : payloads) ledger += test::ledger_line(payload);
-  return ledger;
-}
-
 // The first `from` replaced; it must stand there.
 std::string replaced(std::string text, const std::string& from, const std::string& to) {
   const auto at = text.find(from);
@@ -126,7 +120,7 @@ TEST_CASE(
     CAPTURE(forgery.record, forgery.detail);
     Payloads payloads = real;
     payloads[forgery.record] = forgery.payload;
-    folder.write("ledger", ledger_of(payloads));
+    folder.write("ledger", test::ledger_of(payloads));
     FaultList faults;
     {
       const auto ledger = Ledger::open(folder.path(), header, faults);
@@ -155,7 +149,7 @@ TEST_CASE("what is read of a forged ledger is the same without changing it") {
     CAPTURE(forgery.record, forgery.detail);
     Payloads payloads = real;
     payloads[forgery.record] = forgery.payload;
-    const std::string bytes = ledger_of(payloads);
+    const std::string bytes = test::ledger_of(payloads);
     folder.write("ledger", bytes);
     FaultList faults;
     const auto ledger = Ledger::read(folder.path(), faults);
@@ -175,7 +169,7 @@ TEST_CASE("a wrong record does not hide the good one before it") {
     CAPTURE(forgery.record, forgery.detail);
     Payloads payloads = real;
     payloads.push_back(forgery.payload);
-    folder.write("ledger", ledger_of(payloads));
+    folder.write("ledger", test::ledger_of(payloads));
     FaultList faults;
     const auto ledger = Ledger::read(folder.path(), faults);
     REQUIRE(ledger.ok());
@@ -189,7 +183,7 @@ TEST_CASE("records in any order are the same ledger") {
   const TemporaryFolder folder;
   Payloads payloads = real_payloads();
   std::reverse(payloads.begin(), payloads.end());
-  folder.write("ledger", ledger_of(payloads));
+  folder.write("ledger", test::ledger_of(payloads));
   FaultList faults;
   const auto ledger = Ledger::read(folder.path(), faults);
   REQUIRE(ledger.ok());
@@ -201,7 +195,7 @@ TEST_CASE("a second head that says something else is told, and the first one sta
   const TemporaryFolder folder;
   Payloads payloads = real_payloads();
   payloads.push_back(replaced(payloads[0], "1.0", "2.0"));
-  folder.write("ledger", ledger_of(payloads));
+  folder.write("ledger", test::ledger_of(payloads));
   FaultList faults;
   const auto ledger = Ledger::open(folder.path(), header, faults);
   REQUIRE(ledger.ok());
@@ -214,7 +208,7 @@ TEST_CASE("a ledger that is refused keeps even its damage") {
   const TemporaryFolder folder;
   Payloads payloads = real_payloads();
   payloads[4] = with_number(payloads[4], "played", least);
-  const std::string bytes = ledger_of(payloads) + "torn";
+  const std::string bytes = test::ledger_of(payloads) + "torn";
   folder.write("ledger", bytes);
   batch::RunHeader other = header;
   other.version = "1.1";
@@ -227,7 +221,7 @@ TEST_CASE("a ledger without its head is gone on with only by the settings of its
   const TemporaryFolder folder;
   Payloads payloads = real_payloads();
   payloads.erase(payloads.begin());
-  const std::string bytes = ledger_of(payloads);
+  const std::string bytes = test::ledger_of(payloads);
   folder.write("ledger", bytes);
   batch::RunHeader other = header;
   other.settings = "survey=11 verify=20";

@@ -62,6 +62,12 @@ inline std::string ledger_line(std::string_view payload, bool damaged = false) {
   return std::string(checksum.data()).append(payload) + '\n';
 }
 
+inline std::string ledger_of(const std::vector<std::string>& payloads) {
+  std::string ledger(ledger_version_line);
+  for (const std::string& payload : payloads) ledger += ledger_line(payload);
+  return ledger;
+}
+
 // The payloads of a ledger without damage.
 inline std::vector<std::string> payloads_of(std::string_view ledger) {
   std::vector<std::string> payloads;

@@ -45,6 +45,8 @@
 
 namespace kairos::batch {
 
+class LedgerStore;
+
 class Ledger {
  public:
   // The ledger of a folder, to be written to; begun when there is none. Refused: other version
@@ -97,9 +99,8 @@ class Ledger {
   [[nodiscard]] base::Result<Findings> findings(const GameKey& key, int ply) const;
 
  private:
-  class Implementation;
-  explicit Ledger(std::unique_ptr<Implementation> implementation);
-  std::unique_ptr<Implementation> implementation_;
+  explicit Ledger(std::unique_ptr<LedgerStore> store);
+  std::unique_ptr<LedgerStore> store_;
 };
 
 }  // namespace kairos::batch
