@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "endings.hpp"
 #include "exchange.hpp"
 #include "worker.hpp"
 
@@ -177,7 +176,8 @@ Score Worker::search_moves(Node& n) {
     int extension = extension_of(n, m, cut_score);
     if (stopped_) return draw_score;
     if (cut_score != no_score) return cut_score;
-    const Position next = make(p, m, n.ply, check);
+    const Position next = p.after(m);
+    make(p, m, next, n.ply, check);
     if (extension == 0 && check && n.depth <= 6 && !picker.in_bad_noisy()) extension = 1;
     const Score s = search_child(n, next, move_count, n.depth - 1 + extension, reduction);
     unmake();
@@ -203,14 +203,16 @@ Score Worker::search_moves(Node& n) {
   return best;
 }
 
-// A pawn ending that the table knows as won is no draw, though on this path every move seems to
-// repeat the position.
+// A win that is known for certain is no draw, though on this path every move seems to repeat the
+// position.
 Score Worker::within_knowledge(const Node& n, Score best) {
-  const bool exact =
+  // As it was before: a singular test, which evaluates nothing, counts such an ending as won.
+  const bool pawn_ending =
       rules::count(n.position.occupied()) == 3 && n.position.pieces(rules::pawn) != 0;
-  if (n.in_check || !exact) return best;
-  if (n.raw >= least_known_win) return std::max(best, least_known_win);
-  if (n.raw <= -least_known_win) return std::min(best, -least_known_win);
+  if (n.raw.score == no_score && !n.in_check && pawn_ending) return std::max(best, least_exact_win);
+  if (n.raw.certainty != Certainty::exact) return best;
+  if (n.raw.score > draw_score) return std::max(best, least_exact_win);
+  if (n.raw.score < draw_score) return std::min(best, -least_exact_win);
   return best;
 }
 
@@ -218,7 +220,8 @@ void Worker::keep_result(const Node& n, Score best, Move best_move) {
   const Bound bound = best >= n.beta      ? Bound::lower
                       : n.pv && best_move ? Bound::exact
                                           : Bound::upper;
-  table_.store(n.position.key(), best_move, to_table(best, n.ply), n.raw, n.depth, bound, n.pv);
+  table_.store(n.position.key(), best_move, to_table(best, n.ply), n.raw.score, n.depth, bound,
+               n.pv);
   learn_from_result(n, best, best_move);
 }
 

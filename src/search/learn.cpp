@@ -13,11 +13,11 @@ using rules::Position;
 // Remembers by how much the static score was off, where the result tells: not when it is only a
 // bound on the side that agrees, and not when a capture explains the difference.
 void Worker::learn_from_result(const Node& n, Score best, Move best_move) {
-  if (n.in_check || is_mate(best) || n.raw == draw_score) return;
+  if (n.in_check || is_mate(best) || n.raw.is_known_draw()) return;
   if (best_move && is_noisy(n.position, best_move)) return;
   if (best >= n.beta && best <= n.evaluation) return;
   if (!best_move && best >= n.evaluation) return;
-  histories_.learn_correction(n.position, n.depth, best - n.evaluation);
+  corrections_.learn(n.position, n.depth, best - n.evaluation);
 }
 
 void Worker::learn_quiet(const Position& p, int ply, Move m, int bonus) {

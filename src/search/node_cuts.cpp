@@ -16,7 +16,7 @@ Score Worker::early_result(Node& n) {
   n.in_check = frame(n.ply).in_check;
   if (const Score s = score_of_draw(n.position, n.ply); s != no_score) return s;
   if (n.ply >= max_ply - 1) {
-    return n.in_check ? draw_score : search::evaluate(n.position, pawn_table_);
+    return n.in_check ? draw_score : evaluator_.evaluate().score;
   }
   n.alpha = std::max(n.alpha, mated_in_plies(n.ply));
   n.beta = std::min(n.beta, mate_in_plies(n.ply + 1));
@@ -52,13 +52,12 @@ void Worker::evaluate_node(Node& n) {
   if (f.excluded) {
     n.evaluation = n.estimate = f.evaluation;  // evaluated by the same node's first visit
   } else {
-    n.raw = n.found.evaluation != no_score ? n.found.evaluation
-                                           : search::evaluate(n.position, pawn_table_);
-    n.evaluation = corrected(n.position, n.raw);
+    n.raw = evaluation_of(n.found);
+    n.evaluation = corrections_.corrected(n.position, n.raw);
     f.evaluation = n.evaluation;
     n.estimate = n.evaluation;
     if (!n.found.hit) {
-      table_.store(n.position.key(), {}, 0, n.raw, -1, Bound::none, false);
+      table_.store(n.position.key(), {}, 0, n.raw.score, -1, Bound::none, false);
     }
     const Score s = n.found.score;
     if (s != no_score && !is_mate(s) && settles(n.found.bound, s, n.estimate, n.estimate + 1)) {
@@ -98,7 +97,8 @@ Score Worker::try_null_move(Node& n) {
     return no_score;
   }
   const int reduction = 3 + n.depth / 3 + std::min((n.estimate - n.beta) / 200, 3);
-  const Position next = make(n.position, rules::null_move, n.ply, false);
+  const Position next = n.position.after(rules::null_move);
+  make(n.position, rules::null_move, next, n.ply, false);
   Score s = -search(next, n.ply + 1, n.depth - reduction, -n.beta, -n.beta + 1, !n.cut);
   unmake();
   if (stopped_) return draw_score;
@@ -127,7 +127,8 @@ Score Worker::try_probable_cut(Node& n) {
   Picker picker(n.position, histories_, trail, table_move, Picker::Mode::noisy, false, checks);
   while (const Move m = picker.next()) {
     if (!exchange_at_least(n.position, m, raised - n.evaluation)) continue;
-    const Position next = make(n.position, m, n.ply, checks.given_by(m));
+    const Position next = n.position.after(m);
+    make(n.position, m, next, n.ply, checks.given_by(m));
     Score s = -quiesce(next, n.ply + 1, 0, -raised, -raised + 1);
     if (s >= raised) {
       s = -search(next, n.ply + 1, n.depth - 4, -raised, -raised + 1, !n.cut);
@@ -135,7 +136,7 @@ Score Worker::try_probable_cut(Node& n) {
     unmake();
     if (stopped_) return draw_score;
     if (s >= raised) {
-      table_.store(n.position.key(), m, to_table(s, n.ply), n.raw, n.depth - 3, Bound::lower,
+      table_.store(n.position.key(), m, to_table(s, n.ply), n.raw.score, n.depth - 3, Bound::lower,
                    false);
       return is_mate(s) ? s : s - (raised - n.beta);
     }

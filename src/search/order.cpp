@@ -23,7 +23,6 @@ using rules::Position;
 Histories::Histories() : captures_(14 * 64), continuations_(14 * 64 + 1) {}
 
 void Histories::clear() {
-  corrections_ = {};
   quiets_ = {};
   std::fill(captures_.begin(), captures_.end(), std::array<std::int16_t, 8>{});
   std::fill(continuations_.begin(), continuations_.end(), Row{});
@@ -34,53 +33,7 @@ namespace {
 // The key of a move that was handed out: below that of any other.
 constexpr int taken = std::numeric_limits<int>::min();
 
-// Corrections are kept in 1/128 centipawns and stay below a pawn.
-constexpr int correction_grain = 128;
-constexpr int correction_limit = 64 * correction_grain;
-
-std::uint64_t mix(std::uint64_t sum, rules::Bitboard men) {
-  sum = (sum ^ men) * 0x9E3779B97F4A7C15;  // the golden ratio's digits: odd, bits well spread
-  return sum ^ (sum >> 29);
-}
-
 }  // namespace
-
-Histories::Places Histories::places_of(const Position& p) {
-  constexpr int shift = 64 - 13;
-  Places places{};
-  places[0] =
-      mix(mix(0, p.pieces(rules::white, rules::pawn)), p.pieces(rules::black, rules::pawn)) >>
-      shift;
-  for (const rules::Color c : {rules::white, rules::black}) {
-    std::uint64_t sum = mix(1, p.pieces(c, rules::knight));
-    sum = mix(sum, p.pieces(c, rules::bishop));
-    sum = mix(sum, p.pieces(c, rules::rook));
-    sum = mix(sum, p.pieces(c, rules::queen));
-    places[c + 1U] = mix(sum, p.pieces(c, rules::king)) >> shift;
-  }
-  return places;
-}
-
-int Histories::correction(const Position& p) const {
-  const Places places = places_of(p);
-  const auto& kinds = corrections_[p.side_to_move()];
-  int sum = 0;
-  for (std::size_t kind = 0; kind < places.size(); ++kind) sum += kinds[kind][places[kind]];
-  return sum / correction_grain;
-}
-
-// All three values move toward taking up the error that is left after their sum.
-void Histories::learn_correction(const Position& p, int depth, int error) {
-  const Places places = places_of(p);
-  auto& kinds = corrections_[p.side_to_move()];
-  const int weight = std::min(depth + 1, 16);
-  const int step = std::clamp(error, -200, 200) * correction_grain * weight / 512;
-  for (std::size_t kind = 0; kind < places.size(); ++kind) {
-    std::int16_t& value = kinds[kind][places[kind]];
-    value =
-        static_cast<std::int16_t>(std::clamp(value + step, -correction_limit, correction_limit));
-  }
-}
 
 Picker::Picker(const Position& position, const Histories& histories, const Trail& trail,
                Move table_move, Mode mode, bool in_check, const rules::Checks& checks)

@@ -1,6 +1,5 @@
 // Which move to try first: what earlier searches taught (Histories), and the Picker that hands out
 // the moves of one position in that order, generating them only when they are needed.
-// Histories also remember by how much the static score was off in like positions.
 #pragma once
 
 #include <array>
@@ -52,11 +51,6 @@ class Histories {
   void learn_capture(rules::Piece piece, rules::Square to, rules::PieceType victim, int bonus) {
     learn(captures_[cell(piece, to)][victim], bonus);
   }
-  // By how much searches found positions like this one better than their static score, in
-  // centipawns of the side to move; "like" means the same pawns or the same pieces of one colour.
-  [[nodiscard]] int correction(const rules::Position& p) const;
-  void learn_correction(const rules::Position& p, int depth, int error);
-
   static void learn(std::int16_t& value, int bonus) {
     const int size = bonus < 0 ? -bonus : bonus;
     value = static_cast<std::int16_t>(value + bonus - value * size / history_limit);
@@ -67,12 +61,6 @@ class Histories {
     return static_cast<std::size_t>(m.from() * 64 + m.to());
   }
 
-  using Corrections = std::array<std::int16_t, 1 << 13>;
-  // By side to move and kind: pawns, White's pieces, Black's pieces.
-  using Places = std::array<std::size_t, 3>;
-  static Places places_of(const rules::Position& p);
-
-  std::array<std::array<Corrections, 3>, 2> corrections_{};
   std::array<std::array<std::int16_t, 4096>, 2> quiets_{};
   std::vector<std::array<std::int16_t, 8>> captures_;
   std::vector<Row> continuations_;

@@ -37,6 +37,7 @@ Worker::Worker(std::size_t table_bytes) : table_(table_bytes) {
 void Worker::clear() {
   table_.clear();
   histories_.clear();
+  corrections_.clear();
 }
 
 Verdict Worker::run(const Position& root, std::span<const rules::Key> earlier,
@@ -72,11 +73,12 @@ void Worker::prepare(const Position& root, std::span<const rules::Key> earlier,
   }
   path_.assign(earlier.begin(), earlier.end());
   root_index_ = path_.size();
-  path_.push_back(root.key());
-  path_.reserve(path_.size() + index(max_ply) + 2);
+  path_.resize(root_index_ + index(max_ply));
+  path_[root_index_] = root.key();
   frame(0).reversible = root.halfmove_clock();
   frame(0).in_check = root.in_check();
-  if (!frame(0).in_check) frame(0).evaluation = search::evaluate(root, pawn_table_);
+  evaluator_.reset(root);
+  if (!frame(0).in_check) frame(0).evaluation = evaluator_.evaluate().score;
   table_.next_generation();
   nodes_ = 0;
   node_limit_ = std::max<std::uint64_t>(1, limits.nodes);
@@ -98,7 +100,9 @@ void Worker::list_root_moves(const Position& root, const Limits& limits) {
     const Position next = root.after(m);
     Score guess = draw_score;
     if (rules::has_legal_move(next)) {
-      guess = -search::evaluate(next, pawn_table_) + std::min(0, exchange_value(root, m));
+      evaluator_.push(next);
+      guess = -evaluator_.evaluate().score + std::min(0, exchange_value(root, m));
+      evaluator_.pop();
     } else if (next.in_check()) {
       guess = mate_in_plies(1);
     }
@@ -174,7 +178,7 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
   Node n{root, 0, depth, alpha, beta, true, false};
   n.in_check = frame(0).in_check;
   n.improving = true;
-  n.raw = n.evaluation = n.estimate = frame(0).evaluation;
+  n.raw.score = n.evaluation = n.estimate = frame(0).evaluation;
   frame(1).killers = frame(2).killers = {};
   for (std::size_t i = first; i < root_moves_.size(); ++i) root_moves_[i].score = -infinite_score;
   Score best = -infinite_score;
@@ -184,7 +188,8 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const bool noisy = root.is_capture(entry.move) || entry.move.is_promotion();
     const int reduction = reduction_of(n, entry.move, move_count, 0, noisy);
     const std::uint64_t before = nodes_;
-    const Position next = make(root, entry.move, 0, root.gives_check(entry.move));
+    const Position next = root.after(entry.move);
+    make(root, entry.move, next, 0, root.gives_check(entry.move));
     Score s = search_child(n, next, move_count, depth - 1, reduction);
     unmake();
     entry.nodes += nodes_ - before;
@@ -207,7 +212,7 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const auto top =
         std::max_element(root_moves_.begin(), root_moves_.end(),
                          [](const RootMove& a, const RootMove& b) { return a.score < b.score; });
-    table_.store(root.key(), top->move, to_table(best, 0), n.raw, depth,
+    table_.store(root.key(), top->move, to_table(best, 0), n.raw.score, depth,
                  best >= beta ? Bound::lower : Bound::exact, true);
   }
   return best;
@@ -240,7 +245,8 @@ void Worker::keep_partial(const Position& root) {
 
 // Lengthens a line by the table's moves, as far as they are legal and bring no position again.
 void Worker::extend_line(const Position& root, Line& line) {
-  std::vector<rules::Key> seen(path_.begin(), path_.end());
+  std::vector<rules::Key> seen(path_.begin(),
+                               path_.begin() + static_cast<std::ptrdiff_t>(root_index_) + 1);
   Position p = root;
   for (const Move m : line.moves) {
     p.play(m);

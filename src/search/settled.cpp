@@ -6,6 +6,7 @@
 #include "kairos/rules/movegen.hpp"
 
 #include "exchange.hpp"
+#include "index.hpp"
 
 // Plain alpha-beta on the balance of men, all moves tried on both sides for the full-width plies,
 // then captures, promotions and evasions until nobody wants to take any more. Nothing is pruned but
@@ -130,8 +131,6 @@ class Proof {
   [[nodiscard]] bool out_of_nodes() const { return out_of_nodes_; }
 
  private:
-  static std::size_t index(int ply) { return static_cast<std::size_t>(ply); }
-
   bool enter() {
     if (nodes_ >= node_limit_) out_of_nodes_ = true;
     if (!out_of_nodes_) ++nodes_;

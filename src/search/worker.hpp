@@ -13,7 +13,8 @@
 #include "kairos/rules/checks.hpp"
 #include "kairos/search/searcher.hpp"
 
-#include "evaluation.hpp"
+#include "correction.hpp"
+#include "evaluator.hpp"
 #include "order.hpp"
 #include "table.hpp"
 
@@ -53,7 +54,7 @@ struct Node {
   bool in_check = false;
   bool improving = false;
   Found found{};
-  Score raw = no_score;         // static, as evaluated
+  Evaluation raw{no_score};     // static, as evaluated
   Score evaluation = no_score;  // the same, corrected by what was learnt
   Score estimate = no_score;    // bettered further by what the table knows
 };
@@ -134,7 +135,7 @@ class Worker {
   // quiescence.cpp
   Score quiesce(const rules::Position& position, int ply, int depth, Score alpha, Score beta);
   Score stand_pat(const rules::Position& position, const Found& found, Score table_score,
-                  Score& raw);
+                  Evaluation& raw);
   rules::Move search_noisy(const rules::Position& position, int ply, int depth, Score alpha,
                            Score beta, Score& best, rules::Move hint);
 
@@ -142,11 +143,17 @@ class Worker {
   bool enter();  // counts a node; false when there are none left
   // Of a position that the Laws end as drawn, or that counts so; no_score of any other.
   [[nodiscard]] Score score_of_draw(const rules::Position& position, int ply) const;
-  // Plays the move and notes what the child's frame must know; `check`: the move gives check.
-  rules::Position make(const rules::Position& position, rules::Move m, int ply, bool check);
-  void unmake() { path_.pop_back(); }
+  // The move leads from `position` to `next`, which stays in place until it is taken back; notes
+  // what the child's frame must know. `check`: the move gives check.
+  void make(const rules::Position& position, rules::Move m, const rules::Position& next, int ply,
+            bool check);
+  void unmake() { evaluator_.pop(); }
   void update_pv(int ply, rules::Move m);
-  [[nodiscard]] Score corrected(const rules::Position& position, Score raw) const;
+  // Static, of the position at the end of the path; the table may have kept it.
+  [[nodiscard]] Evaluation evaluation_of(const Found& found) {
+    return found.evaluation != no_score ? evaluator_.evaluated(found.evaluation)
+                                        : evaluator_.evaluate();
+  }
   [[nodiscard]] Trail trail_at(int ply) const;
   Frame& frame(int ply) { return frames_[index(ply + frame_margin)]; }
   [[nodiscard]] const Frame& frame(int ply) const { return frames_[index(ply + frame_margin)]; }
@@ -155,9 +162,10 @@ class Worker {
 
   Table table_;
   Histories histories_;
-  PawnTable pawn_table_;
+  CorrectionHistory corrections_;
+  Evaluator evaluator_;
   std::vector<Frame> frames_;
-  std::vector<rules::Key> path_;  // keys of the game and the current path, this position last
+  std::vector<rules::Key> path_;  // keys of the game's positions, then by ply of the current path
   std::size_t root_index_ = 0;    // of the root in path_
   std::vector<RootMove> root_moves_;
   Score back_at_root_ = draw_score;  // what coming back to the root position is worth

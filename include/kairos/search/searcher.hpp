@@ -37,10 +37,6 @@ class Searcher {
   std::unique_ptr<Implementation> implementation_;
 };
 
-// The static evaluation of a quiet position in centipawns from the side to move: the one door
-// behind which a learned evaluation may come later.
-Score evaluate(const rules::Position& position);
-
 // What a capture (or any move) wins by exchanges on its target square alone, in centipawns.
 Score exchange_value(const rules::Position& position, rules::Move move);
 
