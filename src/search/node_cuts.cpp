@@ -23,7 +23,7 @@ Score Worker::early_result(Node& n) {
   if (n.alpha >= n.beta) return n.alpha;
 
   if (frame(n.ply).excluded) return no_score;
-  n.found = table_.probe(n.position.key());
+  n.found = probe(n.position);
   if (n.found.move && !rules::is_legal(n.position, n.found.move)) {
     n.found = {};  // another position's entry
   }
@@ -75,13 +75,14 @@ void Worker::evaluate_node(Node& n) {
 Score Worker::prune_node(Node& n) {
   if (n.pv || n.in_check || frame(n.ply).excluded) return no_score;
   constexpr int razor_margin = 240;
-  if (n.depth <= 3 && n.estimate + razor_margin * n.depth < n.alpha) {
+  if (n.depth <= 3 && n.estimate + razor_margin * n.depth < n.alpha && uses(Technique::razoring)) {
     const Score s = quiesce(n.position, n.ply, 0, n.alpha, n.alpha + 1);
     if (stopped_ || s <= n.alpha) return s;
   }
   constexpr int futility_margin = 80;
   if (n.depth <= 8 && !is_mate(n.beta) && n.estimate < min_mate_score &&
-      n.estimate - futility_margin * (n.depth - (n.improving ? 1 : 0)) >= n.beta) {
+      n.estimate - futility_margin * (n.depth - (n.improving ? 1 : 0)) >= n.beta &&
+      uses(Technique::reverse_futility)) {
     return n.estimate;
   }
   if (const Score s = try_null_move(n); s != no_score) return s;
@@ -93,7 +94,8 @@ Score Worker::prune_node(Node& n) {
 Score Worker::try_null_move(Node& n) {
   if (n.depth < 3 || n.estimate < n.beta || n.evaluation < n.beta - 20 * n.depth + 160 ||
       frame(n.ply - 1).current == rules::null_move || n.ply < null_barrier_ ||
-      n.beta <= -min_mate_score || !has_pieces(n.position, n.position.side_to_move())) {
+      n.beta <= -min_mate_score || !has_pieces(n.position, n.position.side_to_move()) ||
+      !uses(Technique::null_move)) {
     return no_score;
   }
   const int reduction = 3 + n.depth / 3 + std::min((n.estimate - n.beta) / 200, 3);
@@ -116,7 +118,7 @@ Score Worker::try_null_move(Node& n) {
 Score Worker::try_probable_cut(Node& n) {
   constexpr int margin = 180;
   const Score raised = n.beta + margin - (n.improving ? 40 : 0);
-  if (n.depth < 5 || is_mate(n.beta)) return no_score;
+  if (n.depth < 5 || is_mate(n.beta) || !uses(Technique::probcut)) return no_score;
   if (n.found.score != no_score && n.found.depth >= n.depth - 3 && n.found.score < raised) {
     return no_score;
   }

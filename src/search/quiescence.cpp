@@ -37,7 +37,7 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   const bool in_check = frame(ply).in_check;
   if (ply >= max_ply - 1) return in_check ? draw_score : evaluator_.evaluate().score;
 
-  const Found found = table_.probe(position.key());
+  const Found found = probe(position);
   const Score table_score = from_table(found.score, ply);
   const int table_depth = in_check || depth >= check_depth ? 0 : -1;
   if (!pv && found.depth >= table_depth && table_score != no_score &&
@@ -76,7 +76,8 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
     hint = {};
   }
   const Score floor = in_check ? infinite_score : best + futility_margin;
-  const auto mode = depth >= check_depth ? Picker::Mode::with_checks : Picker::Mode::noisy;
+  const bool try_checks = depth >= check_depth && uses(Technique::quiescence_checks);
+  const auto mode = try_checks ? Picker::Mode::with_checks : Picker::Mode::noisy;
   const Trail trail = trail_at(ply);
   const rules::Checks checks(position);
   Picker picker(position, histories_, trail, hint, mode, in_check, checks);
@@ -87,10 +88,11 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
     const bool check = checks.given_by(m);
     if (best > -min_mate_score) {
       const bool noisy = is_noisy(position, m);
-      if (!noisy && (in_check ? count > evasions_tried_late : !exchange_at_least(position, m, 0))) {
+      if (!noisy && (in_check ? count > evasions_tried_late && uses(Technique::few_evasions)
+                              : !exchange_at_least(position, m, 0))) {
         continue;
       }
-      if (noisy && !in_check && !m.is_promotion()) {
+      if (noisy && !in_check && !m.is_promotion() && uses(Technique::delta_pruning)) {
         const Score reach = floor + nominal_values[victim_of(position, m)];
         if (reach <= alpha && !check) {
           best = std::max(best, reach);

@@ -30,7 +30,8 @@ void sort_from(std::vector<RootMove>& moves, std::size_t first) {
 
 }  // namespace
 
-Worker::Worker(std::size_t table_bytes) : table_(table_bytes) {
+Worker::Worker(std::size_t table_bytes, Techniques techniques)
+    : techniques_(techniques), table_(table_bytes) {
   frames_.resize(index(max_ply + 2 * frame_margin));
 }
 
@@ -117,7 +118,7 @@ void Worker::look_for_forced_mate(const Position& root, const Limits& limits) {
   constexpr std::uint64_t part = 16, most = 1 << 17;  // so that a stop is heard soon
   constexpr int shallow = 8;  // so shallow a search is asked what is seen at a glance
   forced_ = {};
-  if (limits.depth <= shallow) return;
+  if (limits.depth <= shallow || !uses(Technique::mates_by_checks)) return;
   ForcedMate mate = mate_by_checks(root, std::min(node_limit_ / part, most));
   nodes_ += mate.nodes;
   const auto first = std::ranges::find(
@@ -148,7 +149,7 @@ bool Worker::search_line(const Position& root, int depth, std::size_t first) {
   Score window = first_window;
   Score alpha = -infinite_score;
   Score beta = infinite_score;
-  if (depth >= window_depth && !is_mate(expected)) {
+  if (depth >= window_depth && !is_mate(expected) && uses(Technique::aspiration_windows)) {
     alpha = std::max(expected - window, -infinite_score);
     beta = std::min(expected + window, infinite_score);
   }

@@ -17,6 +17,7 @@
 #include "evaluator.hpp"
 #include "order.hpp"
 #include "table.hpp"
+#include "techniques.hpp"
 
 namespace kairos::search {
 
@@ -85,12 +86,14 @@ constexpr int learning_bonus(int depth) {
 
 class Worker {
  public:
-  explicit Worker(std::size_t table_bytes);
+  explicit Worker(std::size_t table_bytes, Techniques techniques = Techniques::all());
   Verdict run(const rules::Position& root, std::span<const rules::Key> earlier,
               const Limits& limits);
   void clear();
 
  private:
+  [[nodiscard]] bool uses(Technique t) const { return techniques_.has(t); }
+
   // root.cpp
   void prepare(const rules::Position& root, std::span<const rules::Key> earlier,
                const Limits& limits);
@@ -106,11 +109,12 @@ class Worker {
   [[nodiscard]] bool is_settled(int depth, int lines) const;
 
   // alpha_beta.cpp
+  [[nodiscard]] bool is_late(const Node& n, int move_count) const;
   Score search(const rules::Position& position, int ply, int depth, Score alpha, Score beta,
                bool cut);
   Score search_moves(Node& n);
   bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
-                   int reduction, bool noisy, bool check);
+                   int reduction, bool noisy, bool check) const;
   int extension_of(Node& n, rules::Move m, Score& cut_score);
   int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
   Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
@@ -140,6 +144,9 @@ class Worker {
                            Score beta, Score& best, rules::Move hint);
 
   // path.cpp, shared by all.
+  [[nodiscard]] Found probe(const rules::Position& position) const {
+    return uses(Technique::transposition_table) ? table_.probe(position.key()) : Found{};
+  }
   bool enter();  // counts a node; false when there are none left
   // Of a position that the Laws end as drawn, or that counts so; no_score of any other.
   [[nodiscard]] Score score_of_draw(const rules::Position& position, int ply) const;
@@ -160,6 +167,7 @@ class Worker {
 
   static constexpr int frame_margin = 4;  // so that looking back from the root is safe
 
+  Techniques techniques_;
   Table table_;
   Histories histories_;
   CorrectionHistory corrections_;
