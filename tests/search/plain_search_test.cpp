@@ -24,10 +24,14 @@ constexpr std::size_t small_table = std::size_t{1} << 16;
 
 // What is left without any technique but the checks in quiescence, which belong to its definition.
 constexpr Techniques plain = Techniques::none().with(Technique::quiescence_checks);
+// The same with those that order moves or narrow windows: they must not change a score either.
+constexpr Techniques sound = plain.with(Technique::killers)
+                                 .with(Technique::continuation_history)
+                                 .with(Technique::aspiration_windows);
 
-Score score_of(const rules::Position& p, Limits limits) {
+Score score_of(const rules::Position& p, Limits limits, Techniques techniques) {
   limits.nodes = 1'000'000'000;
-  return Worker(small_table, plain).run(p, {}, limits).lines.front().score;
+  return Worker(small_table, techniques).run(p, {}, limits).lines.front().score;
 }
 
 struct Start {
@@ -50,11 +54,13 @@ void compare_with_twin(const Start& start, int rounds, unsigned seed) {
     Limits limits;
     limits.depth = start.depth;
     const auto scores = oracles::naive_search(p, start.depth);
-    CHECK(score_of(p, limits) == *std::max_element(scores.begin(), scores.end()));
+    const Score best = *std::max_element(scores.begin(), scores.end());
+    CHECK(score_of(p, limits, plain) == best);
+    CHECK(score_of(p, limits, sound) == best);
     for (std::size_t m = 0; m < moves.size(); ++m) {
       INFO(rules::to_san(p, moves[m]));
       limits.root_moves = {moves[m]};
-      CHECK(score_of(p, limits) == scores[m]);
+      CHECK(score_of(p, limits, plain) == scores[m]);
     }
   }
 }
