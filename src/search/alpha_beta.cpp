@@ -73,8 +73,8 @@ bool Worker::is_late(const Node& n, int move_count) const {
 }
 
 // Whether a late or losing move may be left out unseen.
-bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_count, int reduction,
-                         bool noisy, bool check) const {
+bool Worker::is_prunable(const Node& n, const MovePicker& picker, Move m, int move_count,
+                         int reduction, bool noisy, bool check) const {
   const int depth = std::max(0, n.depth - 1 - reduction / 256);
   const auto loses = [&](Score too_much) {
     return !exchange_at_least(n.position, m, -too_much) && uses(Technique::exchange_pruning);
@@ -153,10 +153,10 @@ Score Worker::search_child(const Node& n, const Position& next, int move_count, 
 Score Worker::search_moves(Node& n) {
   const Position& p = n.position;
   Frame& f = frame(n.ply);
-  const Trail trail = trail_at(n.ply);
+  const OrderingHints hints = hints_at(n.ply);
   const Move excluded = f.excluded;
   const rules::Checks checks(p);
-  Picker picker(p, histories_, trail, n.found.move, Picker::Mode::full, n.in_check, checks);
+  MovePicker picker(p, histories_, hints, n.found.move, MovePicker::Mode::full, n.in_check, checks);
   picker.leave_out(excluded);
   TriedMoves quiets, captures;
   Move best_move;

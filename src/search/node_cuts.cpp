@@ -34,7 +34,7 @@ Score Worker::early_result(Node& n) {
   if (n.pv || s == no_score || n.found.depth < n.depth || n.position.halfmove_clock() >= 90) {
     return no_score;
   }
-  if (!settles(n.found.bound, s, n.alpha, n.beta)) return no_score;
+  if (!decides(n.found.bound, s, n.alpha, n.beta)) return no_score;
   const Move m = n.found.move;
   if (s >= n.beta && m && !is_noisy(n.position, m)) {
     learn_quiet(n.position, n.ply, m, learning_bonus(n.depth) / 2);
@@ -60,7 +60,7 @@ void Worker::evaluate_node(Node& n) {
       table_.store(n.position.key(), {}, 0, n.raw.score, -1, Bound::none, false);
     }
     const Score s = n.found.score;
-    if (s != no_score && !is_mate(s) && settles(n.found.bound, s, n.estimate, n.estimate + 1)) {
+    if (s != no_score && !is_mate(s) && decides(n.found.bound, s, n.estimate, n.estimate + 1)) {
       n.estimate = s;
     }
   }
@@ -86,7 +86,7 @@ Score Worker::prune_node(Node& n) {
     return n.estimate;
   }
   if (const Score s = try_null_move(n); s != no_score) return s;
-  return try_probable_cut(n);
+  return try_probcut(n);
 }
 
 // If passing the turn still fails high, some move will too; not so in zugzwang, hence pieces are
@@ -115,7 +115,7 @@ Score Worker::try_null_move(Node& n) {
 }
 
 // A capture that beats beta by a margin in a shallower search will very likely beat it at depth.
-Score Worker::try_probable_cut(Node& n) {
+Score Worker::try_probcut(Node& n) {
   constexpr int margin = 180;
   const Score raised = n.beta + margin - (n.improving ? 40 : 0);
   if (n.depth < 5 || is_mate(n.beta) || !uses(Technique::probcut)) return no_score;
@@ -124,9 +124,10 @@ Score Worker::try_probable_cut(Node& n) {
   }
   Move table_move = n.found.move;
   if (table_move && !n.position.is_capture(table_move)) table_move = {};
-  const Trail trail = trail_at(n.ply);
+  const OrderingHints hints = hints_at(n.ply);
   const rules::Checks checks(n.position);
-  Picker picker(n.position, histories_, trail, table_move, Picker::Mode::noisy, false, checks);
+  MovePicker picker(n.position, histories_, hints, table_move, MovePicker::Mode::noisy, false,
+                    checks);
   while (const Move m = picker.next()) {
     if (!exchange_at_least(n.position, m, raised - n.evaluation)) continue;
     const Position next = n.position.after(m);

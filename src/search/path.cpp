@@ -70,7 +70,7 @@ void Worker::update_pv(int ply, Move m) {
   f.pv_length = child.pv_length + 1;
 }
 
-Trail Worker::trail_at(int ply) const {
+OrderingHints Worker::hints_at(int ply) const {
   return {frame(ply - 1).row, frame(ply - 2).row, frame(ply - 4).row, frame(ply).killers};
 }
 

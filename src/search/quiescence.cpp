@@ -23,7 +23,7 @@ Score Worker::stand_pat(const Position& position, const Found& found, Score tabl
   raw = evaluation_of(found);
   const Score score = corrections_.corrected(position, raw);
   const bool better =
-      table_score != no_score && settles(found.bound, table_score, score, score + 1);
+      table_score != no_score && decides(found.bound, table_score, score, score + 1);
   return better ? table_score : score;
 }
 
@@ -41,7 +41,7 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   const Score table_score = from_table(found.score, ply);
   const int table_depth = in_check || depth >= check_depth ? 0 : -1;
   if (!pv && found.depth >= table_depth && table_score != no_score &&
-      settles(found.bound, table_score, alpha, beta)) {
+      decides(found.bound, table_score, alpha, beta)) {
     return table_score;
   }
   Evaluation raw{no_score};
@@ -77,10 +77,10 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
   }
   const Score floor = in_check ? infinite_score : best + futility_margin;
   const bool try_checks = depth >= check_depth && uses(Technique::quiescence_checks);
-  const auto mode = try_checks ? Picker::Mode::with_checks : Picker::Mode::noisy;
-  const Trail trail = trail_at(ply);
+  const auto mode = try_checks ? MovePicker::Mode::with_checks : MovePicker::Mode::noisy;
+  const OrderingHints hints = hints_at(ply);
   const rules::Checks checks(position);
-  Picker picker(position, histories_, trail, hint, mode, in_check, checks);
+  MovePicker picker(position, histories_, hints, hint, mode, in_check, checks);
   Move best_move;
   int count = 0;
   while (const Move m = picker.next()) {

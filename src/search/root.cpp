@@ -57,7 +57,7 @@ Verdict Worker::run(const Position& root, std::span<const rules::Key> earlier,
       break;
     }
     keep_iteration(root, depth, lines);
-    if (is_settled(depth, lines)) break;
+    if (is_final(depth, lines)) break;
   }
   verdict_.nodes = nodes_;
   return std::move(verdict_);
@@ -117,22 +117,22 @@ void Worker::list_root_moves(const Position& root, const Limits& limits) {
 void Worker::look_for_forced_mate(const Position& root, const Limits& limits) {
   constexpr std::uint64_t part = 16, most = 1 << 17;  // so that a stop is heard soon
   constexpr int shallow = 8;  // so shallow a search is asked what is seen at a glance
-  forced_ = {};
+  forced_mate_ = {};
   if (limits.depth <= shallow || !uses(Technique::mates_by_checks)) return;
   ForcedMate mate = mate_by_checks(root, std::min(node_limit_ / part, most));
   nodes_ += mate.nodes;
   const auto first = std::ranges::find(
       root_moves_, mate.line.moves.empty() ? Move{} : mate.line.moves.front(), &RootMove::move);
   if (first == root_moves_.end()) return;
-  forced_ = std::move(mate.line);
-  first->score = first->previous = forced_.score;
-  first->line = forced_.moves;
+  forced_mate_ = std::move(mate.line);
+  first->score = first->previous = forced_mate_.score;
+  first->line = forced_mate_.moves;
   sort_from(root_moves_, 0);
 }
 
 bool Worker::iterate(const Position& root, int depth, int lines) {
   for (RootMove& m : root_moves_) m.previous = m.score;
-  surprise_ = {};
+  fail_high_ = {};
   for (std::size_t first = 0; first < index(lines); ++first) {
     if (!search_line(root, depth, first)) return false;
   }
@@ -161,7 +161,7 @@ bool Worker::search_line(const Position& root, int depth, std::size_t first) {
       beta = (alpha + beta) / 2;
       alpha = std::max(s - window, -infinite_score);
     } else if (s >= beta) {
-      surprise_ = {s, root_moves_[first].line};
+      fail_high_ = {s, root_moves_[first].line};
       beta = std::min(s + window, infinite_score);
     } else {
       return true;
@@ -195,14 +195,14 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     unmake();
     entry.nodes += nodes_ - before;
     if (stopped_) return best;
-    const bool is_forced =
-        !forced_.moves.empty() && entry.move == forced_.moves.front() && s < forced_.score;
-    if (is_forced) s = forced_.score;
+    const bool is_forced = !forced_mate_.moves.empty() &&
+                           entry.move == forced_mate_.moves.front() && s < forced_mate_.score;
+    if (is_forced) s = forced_mate_.score;
     if (move_count == 1 || s > n.alpha) {
       entry.score = s;
       update_pv(0, entry.move);
       entry.line.assign(frame(0).pv.begin(), frame(0).pv.begin() + frame(0).pv_length);
-      if (is_forced) entry.line = forced_.moves;
+      if (is_forced) entry.line = forced_mate_.moves;
     }
     if (s <= best) continue;
     best = s;
@@ -237,7 +237,7 @@ void Worker::keep_partial(const Position& root) {
   const auto best =
       std::max_element(root_moves_.begin(), root_moves_.end(),
                        [](const RootMove& a, const RootMove& b) { return a.score < b.score; });
-  Line found = std::move(surprise_);
+  Line found = std::move(fail_high_);
   if (best->score != -infinite_score) found = {best->score, best->line};
   if (found.moves.empty() || found.moves.front() == verdict_.lines.front().moves.front()) return;
   verdict_.lines.front() = std::move(found);
@@ -266,7 +266,7 @@ void Worker::extend_line(const Position& root, Line& line) {
 }
 
 // Whether more depth cannot change anything: all lines end in mates well inside the depth searched.
-bool Worker::is_settled(int depth, int lines) const {
+bool Worker::is_final(int depth, int lines) const {
   for (std::size_t i = 0; i < index(lines); ++i) {
     const Score s = verdict_.lines[i].score;
     if (!is_mate(s) || depth < 2 * (mate_score - std::abs(s)) + 6) return false;

@@ -10,11 +10,11 @@
 
 // Plain alpha-beta on the balance of men, all moves tried on both sides for the full-width plies,
 // then captures, promotions and evasions until nobody wants to take any more. Nothing is pruned but
-// by alpha-beta, so the value is that of the plain minimax twin (tests/oracles/search_settled) and
-// no defence inside the depth is overlooked. The table only hands back values of the very same
-// depth, and never on the main line, so that the line is whole; iterations of growing depth give it
-// good first moves. Inside, scores are absolute
-// balances from the side to move, a stalemate is 0 and mates count their distance.
+// by alpha-beta, so the value is that of the plain minimax twin (tests/oracles/search_naive) and no
+// defence inside the depth is overlooked. The table only hands back values of the very same depth,
+// and never on the main line, so that the line is whole; iterations of growing depth give it good
+// first moves. Inside, scores are absolute balances from the side to move, a stalemate is 0 and
+// mates count their distance.
 
 namespace kairos::search {
 

@@ -15,7 +15,7 @@
 
 #include "correction.hpp"
 #include "evaluator.hpp"
-#include "order.hpp"
+#include "move_picker.hpp"
 #include "table.hpp"
 #include "techniques.hpp"
 
@@ -106,14 +106,14 @@ class Worker {
   void keep_iteration(const rules::Position& root, int depth, int lines);
   void keep_partial(const rules::Position& root);
   void extend_line(const rules::Position& root, Line& line);
-  [[nodiscard]] bool is_settled(int depth, int lines) const;
+  [[nodiscard]] bool is_final(int depth, int lines) const;
 
   // alpha_beta.cpp
   [[nodiscard]] bool is_late(const Node& n, int move_count) const;
   Score search(const rules::Position& position, int ply, int depth, Score alpha, Score beta,
                bool cut);
   Score search_moves(Node& n);
-  bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
+  bool is_prunable(const Node& n, const MovePicker& picker, rules::Move m, int move_count,
                    int reduction, bool noisy, bool check) const;
   int extension_of(Node& n, rules::Move m, Score& cut_score);
   int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
@@ -126,7 +126,7 @@ class Worker {
   void evaluate_node(Node& n);
   Score prune_node(Node& n);
   Score try_null_move(Node& n);
-  Score try_probable_cut(Node& n);
+  Score try_probcut(Node& n);
 
   // learn.cpp
   void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
@@ -161,7 +161,7 @@ class Worker {
     return found.evaluation != no_score ? evaluator_.evaluated(found.evaluation)
                                         : evaluator_.evaluate();
   }
-  [[nodiscard]] Trail trail_at(int ply) const;
+  [[nodiscard]] OrderingHints hints_at(int ply) const;
   Frame& frame(int ply) { return frames_[index(ply + frame_margin)]; }
   [[nodiscard]] const Frame& frame(int ply) const { return frames_[index(ply + frame_margin)]; }
 
@@ -177,8 +177,8 @@ class Worker {
   std::size_t root_index_ = 0;    // of the root in path_
   std::vector<RootMove> root_moves_;
   Score back_at_root_ = draw_score;  // what coming back to the root position is worth
-  Line forced_;    // a mate by checks from the root, when one was found beforehand
-  Line surprise_;  // a root move that beat its window in the iteration under way
+  Line forced_mate_;  // a mate by checks from the root, when one was found beforehand
+  Line fail_high_;    // a root move that beat its window in the iteration under way
   std::uint64_t nodes_ = 0;
   std::uint64_t node_limit_ = 0;
   const std::atomic<bool>* stop_ = nullptr;

@@ -107,7 +107,7 @@ TEST_CASE("a bound decides only windows that it lies outside of", "[table]") {
   struct Case {
     Bound bound;
     Score score;
-    bool settled;  // for the window 10..20
+    bool decided;  // for the window 10..20
   };
   const Case cases[] = {
       {Bound::none, 30, false}, {Bound::exact, 5, true},   {Bound::exact, 15, true},
@@ -117,7 +117,7 @@ TEST_CASE("a bound decides only windows that it lies outside of", "[table]") {
   };
   for (const Case& c : cases) {
     INFO("bound " << static_cast<int>(c.bound) << " score " << c.score);
-    CHECK(search::settles(c.bound, c.score, 10, 20) == c.settled);
+    CHECK(search::decides(c.bound, c.score, 10, 20) == c.decided);
   }
 }
 

@@ -1,4 +1,5 @@
-// The searcher: alpha-beta with iterative deepening over one position at a time.
+// The searcher: alpha-beta with iterative deepening over one position at a time; and what the
+// exchanges on one square come to.
 //
 // Same position, history, limits and table state give the same verdict, node for node. The object
 // owns its transposition table and statistics and keeps them between searches; `clear` forgets

@@ -1,3 +1,5 @@
+#include "move_picker.hpp"
+
 #include <catch2/catch.hpp>
 #include <random>
 #include <set>
@@ -8,14 +10,13 @@
 #include "kairos/search/searcher.hpp"
 
 #include "oracles/search_naive.hpp"
-#include "order.hpp"
 #include "support/games.hpp"
 
 using namespace kairos;
 using rules::Move;
 using rules::Position;
 using search::Histories;
-using search::Picker;
+using search::MovePicker;
 using support::position;
 
 namespace {
@@ -49,7 +50,7 @@ Move remembered(Random& random, const Position& p) {
 // What a picker needs beside the position: histories that learnt something, killers, hash move.
 struct Surroundings {
   Histories histories;
-  search::Trail trail;
+  search::OrderingHints hints;
   Move table_move;
 
   Surroundings(Random& random, const Position& p) {
@@ -59,18 +60,18 @@ struct Surroundings {
       Histories::learn(histories.after(rules::white_knight, rules::f3)[random() % (14 * 64)],
                        bonus);
     }
-    trail.one = &histories.after(rules::white_knight, rules::f3);
-    trail.two = trail.four = &histories.after_nothing();
+    hints.one = &histories.after(rules::white_knight, rules::f3);
+    hints.two = hints.four = &histories.after_nothing();
     do {
-      trail.killers = {remembered(random, p), remembered(random, p)};
-    } while (trail.killers[0] == trail.killers[1] && trail.killers[0]);
+      hints.killers = {remembered(random, p), remembered(random, p)};
+    } while (hints.killers[0] == hints.killers[1] && hints.killers[0]);
     // As the search does: what is not legal here is of another position.
     table_move = remembered(random, p);
     if (!rules::is_legal(p, table_move)) table_move = {};
   }
 
   [[nodiscard]] bool is_killer(Move m) const {
-    return m == trail.killers[0] || m == trail.killers[1];
+    return m == hints.killers[0] || m == hints.killers[1];
   }
 };
 
@@ -99,7 +100,7 @@ std::vector<std::uint16_t> sorted(std::vector<Move> moves) {
   return raw;
 }
 
-std::vector<Move> all_of(Picker& picker) {
+std::vector<Move> all_of(MovePicker& picker) {
   std::vector<Move> given;
   while (const Move m = picker.next()) given.push_back(m);
   return given;
@@ -122,11 +123,12 @@ TEST_CASE("the picker hands out every legal move once, the table's first", "[pic
   for_positions(20240620, [&](const Position& p, Random& random) {
     const Surroundings s(random, p);
     const rules::Checks checks(p);
-    Picker picker(p, s.histories, s.trail, s.table_move, Picker::Mode::full, p.in_check(), checks);
+    MovePicker picker(p, s.histories, s.hints, s.table_move, MovePicker::Mode::full, p.in_check(),
+                      checks);
     const auto given = all_of(picker);
     const auto legal = legal_moves(p);
-    INFO(rules::to_fen(p) << " killers " << s.trail.killers[0].raw() << ' '
-                          << s.trail.killers[1].raw() << " table " << s.table_move.raw());
+    INFO(rules::to_fen(p) << " killers " << s.hints.killers[0].raw() << ' '
+                          << s.hints.killers[1].raw() << " table " << s.table_move.raw());
     CHECK(sorted(given) == sorted({legal.begin(), legal.end()}));
     if (s.table_move) CHECK(given.front() == s.table_move);
     CHECK(picker.take_passed_over() == 0);
@@ -141,7 +143,7 @@ TEST_CASE("quiet moves passed over are counted, and none that checks is among th
     if (p.in_check()) return;
     const Surroundings s(random, p);
     const rules::Checks checks(p);
-    Picker picker(p, s.histories, s.trail, s.table_move, Picker::Mode::full, false, checks);
+    MovePicker picker(p, s.histories, s.hints, s.table_move, MovePicker::Mode::full, false, checks);
     const auto legal = legal_moves(p);
     const Move left_out = legal[random() % legal.size()];
     picker.leave_out(left_out);
@@ -166,14 +168,14 @@ TEST_CASE("quiet moves passed over are counted, and none that checks is among th
 
 TEST_CASE("for quiescence the picker hands out what does not lose by exchanges, and quiet checks",
           "[picker]") {
-  using Mode = Picker::Mode;
+  using Mode = MovePicker::Mode;
   for_positions(20240622, [&](const Position& p, Random& random) {
     if (p.in_check()) return;
     Surroundings s(random, p);
     if (s.table_move && !search::is_noisy(p, s.table_move)) s.table_move = {};
     const rules::Checks checks(p);
     for (const Mode mode : {Mode::noisy, Mode::with_checks}) {
-      Picker picker(p, s.histories, s.trail, s.table_move, mode, false, checks);
+      MovePicker picker(p, s.histories, s.hints, s.table_move, mode, false, checks);
       std::vector<Move> expected;
       for (const Move m : legal_moves(p)) {
         const bool check = mode == Mode::with_checks && is_quiet_check(p, m);
