@@ -213,12 +213,13 @@ Score Worker::search_moves(Node& n) {
 }
 
 // A win that is known for certain is no draw, though on this path every move seems to repeat the
-// position.
+// position. A singular test has no evaluation; in a pawn ending it never comes out below a win, so
+// that a move which draws or loses there is not searched deeper.
 Score Worker::within_knowledge(const Node& n, Score best) {
-  // As it was before: a singular test, which evaluates nothing, counts such an ending as won.
-  const bool pawn_ending =
-      rules::count(n.position.occupied()) == 3 && n.position.pieces(rules::pawn) != 0;
-  if (n.raw.score == no_score && !n.in_check && pawn_ending) return std::max(best, least_exact_win);
+  const bool test = n.raw.score == no_score && !n.in_check;
+  if (test && rules::count(n.position.occupied()) == 3 && n.position.pieces(rules::pawn) != 0) {
+    return std::max(best, least_exact_win);
+  }
   if (n.raw.certainty != Certainty::exact) return best;
   if (n.raw.score > draw_score) return std::max(best, least_exact_win);
   if (n.raw.score < draw_score) return std::min(best, -least_exact_win);
