@@ -58,6 +58,24 @@ class Members {
     get(name, number);
     number >= 0 && number < count ? value = static_cast<E>(number) : (damage_.note(name), value);
   }
+  // An enumeration stored by its name, as `name_of` gives it for each value below `count`; "" is
+  // nothing.
+  template <typename E>
+  void get_name(std::string_view name, std::optional<E>& value, int count) {
+    std::string text;
+    get(name, text);
+    value.reset();
+    for (int i = 0; i < count && !value; ++i) {
+      if (name_of(static_cast<E>(i)) == text) value = static_cast<E>(i);
+    }
+    if (!value && !text.empty()) damage_.note(name);
+  }
+  template <typename E>
+  void get_name(std::string_view name, E& value, int count) {
+    std::optional<E> read;
+    get_name(name, read, count);
+    read ? void(value = *read) : damage_.note(name);
+  }
   // Moves as text, played from `position`.
   void get(std::string_view name, const rules::Position& position, rules::Move& move);
   void get(std::string_view name, const rules::Position& position, std::vector<rules::Move>& line);

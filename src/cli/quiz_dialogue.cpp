@@ -8,6 +8,7 @@
 #include "kairos/puzzle/hints.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -57,7 +58,7 @@ std::string question_text(const puzzle::Puzzle& p) {
   for (const std::string& row : report::board_rows(p.position, p.position.side_to_move())) {
     text += row + "\n";
   }
-  text += "\n" + std::string(study::side_words(p.position.side_to_move())) + " to move";
+  text += "\n" + report::side_words(p.position.side_to_move()) + " to move";
   if (p.mate_moves > 0) text += " and mate in " + std::to_string(p.mate_moves);
   if (p.difficulty >= 1 && p.difficulty <= 5) {
     text += ", difficulty " + std::to_string(p.difficulty) + " of 5";
@@ -111,7 +112,8 @@ std::string praise(const puzzle::Puzzle& p, const study::Weighed& w) {
                                 ? "but mate in " + std::to_string(p.mate_moves) + " is asked for"
                                 : "as far as " + base::grouped(weigh_nodes) +
                                       " positions searched can tell, but it is not the answer";
-  return "is good too (" + w.words + "), " + asked + ". That does not count as wrong: try another.";
+  return "is good too (" + report::verdict_words(p.position, w) + "), " + asked +
+         ". That does not count as wrong: try another.";
 }
 
 }  // namespace
@@ -218,7 +220,7 @@ Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
       say(shown + " " + praise(p, *w));
       return Next::same;
     }
-    why = w->words;
+    why = report::verdict_words(p.position, *w);
     if (w->line.size() > 2) line = report::numbered_line(p.position, w->line, shown_plies);
   }
   if (!count(question, false)) return Next::end;

@@ -48,7 +48,7 @@ std::vector<std::string> themes_of(const Question& q, const Puzzle& p) {
   if (study::is_quiet(p.position, p.line.front())) themes.emplace_back("quiet move");
   const study::Prelude prelude{q.last ? &q.before : nullptr, q.last};
   for (const study::Motif motif : study::motifs_of(p.position, p.line, prelude)) {
-    themes.emplace_back(study::words(motif));
+    themes.emplace_back(study::name_of(motif));
   }
   return themes;
 }

@@ -1,14 +1,15 @@
 // moments.csv: the moments for a spreadsheet (RFC 4180: CRLF, a header line, quotes doubled).
 //
-// Columns are those of moments.jsonl (json_lines.cpp), lines as SAN with blanks between, UTF-8. A
+// Columns are those of moments.jsonl (json_lines.cpp) up to `file_line`, lines as SAN with
+// blanks between, UTF-8. A
 // text from the input that a spreadsheet would take for a formula (it begins with = + - @ or a tab)
 // gets an apostrophe in front; numbers never do.
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
 #include "labels.hpp"
-#include "prose.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
@@ -109,7 +110,7 @@ std::vector<std::string> moment_cells(const study::Study& study, const study::Mo
           refutation,
           std::string(truth(moment.punished)),
           base::number(moment.gain),
-          text_cell(moment.motif),
+          cell(motif_words(moment)),
           text_cell(sentence_of(study, moment))};
 }
 

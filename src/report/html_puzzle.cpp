@@ -1,6 +1,7 @@
 #include "html_puzzle.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "html_diagram.hpp"
@@ -35,7 +36,7 @@ std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& p
 }
 
 std::string puzzle_task(const puzzle::Puzzle& puzzle) {
-  std::string text(study::side_words(puzzle.position.side_to_move()));
+  std::string text = side_words(puzzle.position.side_to_move());
   text += " to move";
   // Part of the question, and asked only because it is proved.
   if (puzzle.mate_moves > 0) text += " and mate in " + std::to_string(puzzle.mate_moves);

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -63,7 +64,7 @@ std::string percent(double expectation) {
 
 // Words first: they are what is remembered; the figure says how sure they are.
 std::string standing_text(double expectation) {
-  return std::string(study::words(study::standing_of(expectation))) + ", " + percent(expectation);
+  return std::string(words(study::standing_of(expectation))) + ", " + percent(expectation);
 }
 
 std::string numbered(const rules::Position& position, rules::Move move) {
@@ -89,24 +90,6 @@ std::vector<rules::Move> joined(rules::Move move, std::span<const rules::Move> r
   line.push_back(move);
   line.insert(line.end(), rest.begin(), rest.end());
   return line;
-}
-
-rules::Move move_in_question(const study::Moment& moment) {
-  return moment.kind == study::Kind::trap && moment.tempting ? moment.tempting : moment.played;
-}
-
-bool was_missed(const study::Moment& moment) {
-  switch (moment.kind) {
-    case study::Kind::swing:
-    case study::Kind::only_move:
-    case study::Kind::quiet_win:
-      return !moment.found;
-    case study::Kind::trap:
-    case study::Kind::ended_early:
-    case study::Kind::claim:
-      return false;
-  }
-  return false;
 }
 
 std::string player_text(std::string_view name, int elo) {

@@ -91,6 +91,7 @@ class Looker {
     e_.best = first.moves.front();
     e_.best_score = e_.second_score = first.score;
     e_.line = first.moves;
+    e_.second_refutation.clear();  // of the second that the look before had
     if (e_.verdict.lines.size() < 2) return;
     e_.second = e_.verdict.lines[1].moves.front();
     e_.second_score = e_.verdict.lines[1].score;
@@ -206,12 +207,14 @@ Moment moment_of(const Evidence& e, Kind kind) {
   m.position = e.position;
   m.played = e.played;
   m.best = e.best;
+  m.second = e.second;
   m.best_score = e.best_score;
   m.second_score = e.second_score;
   m.played_score = e.played_score;
   m.found = e.played && (e.played == e.best || e.cost() <= as_good);
   m.line = e.line;
   m.refutation = e.refutation;
+  m.second_refutation = e.second_refutation;
   m.nodes = e.nodes;
   return m;
 }

@@ -108,7 +108,7 @@ bool hangs(const rules::Position& p, rules::Square s) {
   });
 }
 
-std::string_view words(Motif motif) {
+std::string_view name_of(Motif motif) {
   constexpr std::array<std::string_view, motif_count> names = {"smothered mate",
                                                                "back rank",
                                                                "double check",

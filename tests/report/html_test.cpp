@@ -97,7 +97,6 @@ TEST_CASE("hostile names and comments show as text") {
   for (study::Study& study : collection.studies) {
     study.facts.white = study.facts.event = study.facts.site = study.facts.result = hostile;
     study.facts.date = study.facts.round = study.facts.file = hostile;
-    for (study::Moment& moment : study.moments) moment.sentence = moment.motif = hostile;
   }
   for (puzzle::Puzzle& puzzle : collection.puzzles_) {
     puzzle.game_label = puzzle.difficulty_why = hostile;

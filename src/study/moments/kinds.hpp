@@ -40,7 +40,7 @@ std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
                                      search::Searcher& searcher);
 
 double trap_hint(const Glimpse& g, const Settings& s);
-std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher);
+std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher);
 
 double ended_early_hint(const Glimpse& g, const Settings& s);
 std::optional<Moment> find_ended_early(const Study& study, const Evidence& e, const Settings& s);

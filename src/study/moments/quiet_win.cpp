@@ -2,7 +2,7 @@
 // wins material or mates by force where no other move does.
 //
 //   - Material: what the move reaches by search over material alone with all replies tried
-//     (spoils.hpp; where that does not see far enough, guided_proof.hpp) is at least
+//     (forced.hpp; where that does not see far enough, guided_proof.hpp) is at least
 //     `quiet_win_gain` (a pawn) more than is on the board now, and as much more than any other move
 //     reaches. The searcher must agree: the best move is ahead by about the material claimed, and
 //     `least_gap` of expectation above the second.
@@ -13,7 +13,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/spoils.hpp"
+#include "kairos/study/forced.hpp"
 
 #include "guided_proof.hpp"
 #include "kinds.hpp"
@@ -45,9 +45,9 @@ bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t& 
 // Material the best move wins and no other does; 0 when that is not proved.
 int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher,
                 std::uint64_t& nodes) {
-  const Spoils spoils = material_of(e.position, e.best, e.best_score);
-  nodes += spoils.nodes;
-  int gain = spoils.gain;
+  const Proof material = prove_material(e.position, e.best, e.best_score);
+  nodes += material.nodes;
+  int gain = material.reason ? material.reason->gain : 0;
   if (gain < s.quiet_win_gain) {
     GuidedLimits limits;
     limits.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes / 10, 10'000, 100'000);

@@ -87,7 +87,7 @@ double trap_hint(const Glimpse& g, const Settings& s) {
   return 0;
 }
 
-std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher) {
+std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher) {
   if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
   for (const rules::Move move : temptations_of(e, nodes)) {
@@ -100,7 +100,7 @@ std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher
     if (!is_refuted(e, move, j, s.trap_cost)) continue;
     Moment m = moment_of(e, Kind::trap);
     m.tempting = move;
-    e.tempting_score = j.score;
+    m.tempting_score = j.score;
     m.refutation = std::move(j.replies);
     m.nodes += nodes;
     return m;
