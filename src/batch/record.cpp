@@ -97,8 +97,8 @@ void decode_men(Members& members, std::string_view name, study::Men& men) {
 }
 
 template <typename E>
-std::string_view name_or_nothing(const std::optional<E>& value) {
-  return value ? name_of(*value) : "";
+Json name_or_null(const std::optional<E>& value) {
+  return value ? Json(name_of(*value)) : Json();
 }
 
 Json encode(const study::Reason& reason) {
@@ -111,7 +111,7 @@ Json encode(const study::Reason& reason) {
   json.add("line", to_coordinates(line)).add("squares", std::move(square_array));
   json.add("mate", mate_moves).add("gain", gain).add("won", letters_of(men.won));
   json.add("lost", letters_of(men.lost)).add("promoted", static_cast<int>(men.promoted));
-  json.add("motif", name_or_nothing(motif)).add("assertion", name_or_nothing(assertion));
+  json.add("motif", name_or_null(motif)).add("assertion", name_or_null(assertion));
   json.add("favours", favours ? static_cast<int>(*favours) : -1);
   return json;
 }
@@ -247,7 +247,7 @@ base::Result<Findings> decode_findings(const Json& json) {
   }
   for (const Json& element : members.elements("drops")) {
     const auto drop = element.integer();
-    if (!drop || *drop < 0 || *drop > static_cast<int>(puzzle::Drop::trivial)) damage.note("drops");
+    if (!drop || *drop < 0 || *drop >= puzzle::drop_count) damage.note("drops");
     findings.drops.push_back(static_cast<puzzle::Drop>(drop.value_or(0)));
   }
   if (!damage.none()) return damage.fault();

@@ -5,7 +5,6 @@
 #include <utility>
 
 #include "kairos/base/text.hpp"
-#include "kairos/puzzle/hints.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/text_layout.hpp"
 #include "kairos/report/words.hpp"
@@ -46,10 +45,10 @@ void say_row(const std::string& label, std::string_view text) {
 }
 
 // The aim only where the file tells it, and the question does not.
-std::vector<std::string> hints_for(const puzzle::Puzzle& p) {
-  std::vector<std::string> hints = puzzle::hints_of(p);
-  const auto is_aim = [&p](const std::string& theme) { return theme == puzzle::words(p.reward); };
-  if (std::none_of(p.themes.begin(), p.themes.end(), is_aim)) hints.erase(hints.begin());
+std::vector<std::string> hints_for(const AskedPuzzle& asked) {
+  std::vector<std::string> hints = report::hints_of(asked.puzzle);
+  const auto aim = report::words(asked.puzzle.reward);
+  if (std::ranges::find(asked.themes, aim) == asked.themes.end()) hints.erase(hints.begin());
   return hints;
 }
 
@@ -58,8 +57,7 @@ std::string question_text(const puzzle::Puzzle& p) {
   for (const std::string& row : report::board_rows(p.position, p.position.side_to_move())) {
     text += row + "\n";
   }
-  text += "\n" + report::side_words(p.position.side_to_move()) + " to move";
-  if (p.mate_moves > 0) text += " and mate in " + std::to_string(p.mate_moves);
+  text += "\n" + report::task_of(p);
   if (p.difficulty >= 1 && p.difficulty <= 5) {
     text += ", difficulty " + std::to_string(p.difficulty) + " of 5";
   }
@@ -78,7 +76,9 @@ void say_solution(const AskedPuzzle& asked) {
   for (const puzzle::Try& tried : p.tries) {
     say_row("try", report::numbered_line(p.position, report::joined(tried.move, tried.refutation)));
   }
-  if (!p.themes.empty()) say_row("themes", elided(base::join(p.themes, ", "), longest_text));
+  if (!asked.themes.empty()) {
+    say_row("themes", elided(base::join(asked.themes, ", "), longest_text));
+  }
   const std::string id = elided(asked.id, longest_text);
   const std::string game = elided(p.game_label, longest_text);
   say_row("from", game.empty() ? id : game + " (" + id + ")");
@@ -142,7 +142,7 @@ base::Status Dialogue::ask(const std::vector<const AskedPuzzle*>& questions) {
     const AskedPuzzle& asked = *questions[i];
     say("Puzzle " + std::to_string(i + 1) + " of " + std::to_string(questions.size()));
     Output::get().text(question_text(asked.puzzle));
-    Question question{.asked = asked, .hints = hints_for(asked.puzzle)};
+    Question question{.asked = asked, .hints = hints_for(asked)};
     const Next next = ask_one(question);
     say("");
     if (next == Next::end) break;

@@ -167,7 +167,7 @@ std::string puzzles_section(const Collection& collection) {
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
             std::to_string(i + 1) + "</a>" + puzzle_diagram(collection, puzzles[i]) +
-            "<p class=\"small\">" + puzzle_task(puzzles[i]) + "</p></li>\n";
+            "<p class=\"small\">" + task_of(puzzles[i]) + "</p></li>\n";
   }
   return html + "</ul>\n</section>\n";
 }

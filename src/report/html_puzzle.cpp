@@ -35,14 +35,6 @@ std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& p
   return diagram(puzzle.position, {last_move_of(collection, puzzle), {}});
 }
 
-std::string puzzle_task(const puzzle::Puzzle& puzzle) {
-  std::string text = side_words(puzzle.position.side_to_move());
-  text += " to move";
-  // Part of the question, and asked only because it is proved.
-  if (puzzle.mate_moves > 0) text += " and mate in " + std::to_string(puzzle.mate_moves);
-  return text;
-}
-
 std::string puzzle_grade(const puzzle::Puzzle& puzzle) {
   std::string marks;
   for (int i = 1; i <= 5; ++i) marks += i <= puzzle.difficulty ? "&#9679;" : "&#9675;";
@@ -64,14 +56,11 @@ std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
             "</li>";
   }
   if (!puzzle.tries.empty()) html += "</ul>";
-  if (!puzzle.themes.empty()) {
-    html += "<p>Themes: " + escaped(base::join(puzzle.themes, ", ")) + ".</p>";
+  if (const auto themes = themes_of(puzzle); !themes.empty()) {
+    html += "<p>Themes: " + base::join(themes, ", ") + ".</p>";
   }
   html += puzzle.found ? "<p>It was played in the game.</p>" : "<p>It was not played.</p>";
-  if (!puzzle.difficulty_why.empty()) {
-    html += "<p class=\"small\">Difficulty: " + escaped(puzzle.difficulty_why) + "</p>";
-  }
-  return html;
+  return html + "<p class=\"small\">Difficulty: " + difficulty_words(puzzle) + "</p>";
 }
 
 }  // namespace kairos::report

@@ -10,9 +10,6 @@ namespace kairos::report {
 // The position with the last move marked, where the game has one; no answer.
 std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& puzzle);
 
-// "White to move", "White to move and mate in 2".
-std::string puzzle_task(const puzzle::Puzzle& puzzle);
-
 // "●●○○○" with the same in words for screen readers.
 std::string puzzle_grade(const puzzle::Puzzle& puzzle);
 

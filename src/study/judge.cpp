@@ -65,10 +65,6 @@ search::Verdict glance(const rules::Position& position, std::span<const rules::K
   return search::Searcher(small_table).search(position, earlier, limits);
 }
 
-bool is_quiet(const rules::Position& position, rules::Move move) {
-  return !position.is_capture(move) && !move.is_promotion() && !position.gives_check(move);
-}
-
 bool takes_back(const rules::Position& before, rules::Move last, rules::Move move) {
   return before.is_capture(last) && last.to() == move.to();
 }

@@ -6,6 +6,10 @@
 
 namespace kairos::study {
 
+bool is_quiet(const rules::Position& p, rules::Move move) {
+  return !p.is_capture(move) && !move.is_promotion() && !p.gives_check(move);
+}
+
 double Moment::best_expectation() const {
   return expectation(best_score);
 }

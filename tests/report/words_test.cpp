@@ -2,6 +2,7 @@
 #include "kairos/report/words.hpp"
 
 #include <catch2/catch.hpp>
+#include <set>
 
 #include "support/games.hpp"
 
@@ -222,4 +223,77 @@ TEST_CASE("a weighed move is told by what it does by force, or else by where it 
   w.expectation = 0.5;
   w.reason.reset();
   CHECK(report::verdict_words(end, w) == "lets the win slip: it is stalemate");
+}
+
+namespace {
+
+// Legal-Saint Brie, Paris c.1750: 6. Bxf7+ gives up the queen and mates.
+puzzle::Puzzle legal_mate() {
+  puzzle::Puzzle p;
+  p.position =
+      support::position("rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P3/2N5/PPPP1PPP/R1BbK2R w KQkq - 0 6");
+  p.line = support::line(p.position, "Bxf7+ Ke7 Nd5#");
+  p.reward = puzzle::Reward::mate;
+  p.mate_moves = 2;
+  p.motifs = {study::Motif::deflection, study::Motif::sacrifice};
+  p.settled_depth = 3;
+  p.tries = {{support::move(p.position, "Nxd1"), -500, {}}};
+  return p;
+}
+
+}  // namespace
+
+TEST_CASE("hints go from the aim to the theme and never name the key") {
+  puzzle::Puzzle p = legal_mate();
+  CHECK(report::hints_of(p) == std::vector<std::string>{"White to move and mate in 2.",
+                                                        "Something has to be given up first.",
+                                                        "It is a move of a bishop.",
+                                                        "The theme: deflection."});
+  p.mate_moves = 0;
+  p.motifs.clear();
+  CHECK(report::hints_of(p) == std::vector<std::string>{"White to move and mate.",
+                                                        "Start with the checks.",
+                                                        "It is a move of a bishop."});
+  p.line = support::line(p.position, "O-O");
+  p.reward = puzzle::Reward::save;
+  CHECK(report::hints_of(p) ==
+        std::vector<std::string>{"White to move and save the game.",
+                                 "No capture and no check: look for a quiet move.",
+                                 "It is a move of the king."});
+  // The pawn has one move, and naming the pawn would name it (made for the test).
+  p.position = support::position("7k/8/8/8/8/P7/8/K7 w - - 0 1");
+  p.line = support::line(p.position, "a4");
+  p.reward = puzzle::Reward::advantage;
+  CHECK(report::hints_of(p) ==
+        std::vector<std::string>{"White to move and win.",
+                                 "No capture and no check: look for a quiet move."});
+}
+
+TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {
+  puzzle::Puzzle p = legal_mate();
+  CHECK(report::themes_of(p) == std::vector<std::string>{"mate in 2", "deflection", "sacrifice"});
+  CHECK(report::difficulty_words(p) ==
+        "2 moves, sacrifice, best from depth 3 on, 1 try, 1 reply to the key");
+  p.reward = puzzle::Reward::advantage;
+  p.mate_moves = 0;
+  p.motifs.clear();
+  p.line = support::line(p.position, "O-O");
+  p.tries.clear();
+  CHECK(report::themes_of(p) == std::vector<std::string>{"advantage", "quiet move"});
+  CHECK(report::difficulty_words(p).starts_with(
+      "1 move, quiet key, best from depth 3 on, 0 tries, "));
+}
+
+TEST_CASE("every kind, standing, reward and reason for no puzzle has words of its own") {
+  std::set<std::string_view> all;
+  for (int i = 0; i < study::kind_count; ++i) all.insert(report::words(static_cast<Kind>(i)));
+  for (int i = 0; i < 5; ++i) all.insert(report::words(static_cast<study::Standing>(i)));
+  for (int i = 0; i < puzzle::reward_count; ++i) {
+    all.insert(report::words(static_cast<puzzle::Reward>(i)));
+  }
+  for (int i = 0; i < puzzle::drop_count; ++i) {
+    all.insert(report::words(static_cast<puzzle::Drop>(i)));
+  }
+  CHECK(all.size() == study::kind_count + 5 + puzzle::reward_count + puzzle::drop_count);
+  CHECK(!all.contains(""));
 }

@@ -142,10 +142,11 @@ class RandomStudies {
       const rules::Move tried = move(made.position);
       made.tries.push_back({tried, score(), line(made.position.after(tried), below(6))});
     }
-    made.themes = {text(), text()};
-    made.hints = {text()};
+    for (auto n = below(4); n > 0; --n) {
+      made.motifs.push_back(static_cast<study::Motif>(below(study::motif_count)));
+    }
     made.difficulty = number(1, 5);
-    made.difficulty_why = text();
+    made.settled_depth = number(0, 40);
     made.kind = static_cast<study::Kind>(below(study::kind_count));
     made.found = coin();
     made.game_label = text();

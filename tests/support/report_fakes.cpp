@@ -232,13 +232,9 @@ puzzle::Puzzle mate_puzzle(const Study& study) {
                                     "Zo\xC3\xAB \xC5\xBDi\xC5\xBEka, Club Open, round 3");
   puzzle.reward = puzzle::Reward::mate;
   puzzle.mate_moves = 2;
-  puzzle.themes = {"mate", "sacrifice of the queen"};
-  puzzle.hints = {"A piece is gone, but the king stands badly.",
-                  "Look at the weakest square near "
-                  "the king.",
-                  "Minor pieces do it."};
+  puzzle.motifs = {Motif::sacrifice};
   puzzle.difficulty = 2;
-  puzzle.difficulty_why = "best from depth 3 on, 2 tries, 3 plies";
+  puzzle.settled_depth = 3;
   const auto add_try = [&puzzle](std::string_view line, search::Score score) {
     const std::vector<rules::Move> moves = moves_of(puzzle.position, line);
     puzzle.tries.push_back({moves[0], score, {moves.begin() + 1, moves.end()}});
@@ -251,10 +247,9 @@ puzzle::Puzzle mate_puzzle(const Study& study) {
 puzzle::Puzzle promotion_puzzle(const Study& study) {
   puzzle::Puzzle puzzle = puzzle_of(study, study.moments[0], "Saavedra - unknown, Weekly study");
   puzzle.reward = puzzle::Reward::material;
-  puzzle.themes = {"underpromotion"};
-  puzzle.hints = {"The obvious move is a trap."};
+  puzzle.motifs = {Motif::underpromotion};
   puzzle.difficulty = 3;
-  puzzle.difficulty_why = "the tempting move is one of the same pawn";
+  puzzle.settled_depth = 9;
   const rules::Move queen = move_of(puzzle.position, "c8=Q");
   puzzle.tries.push_back({queen, 0, moves_of(puzzle.position.after(queen), "Rc4+ Qxc4")});
   return puzzle;

@@ -55,4 +55,17 @@ std::string change_text(const study::Moment& moment);
 // Moves weighed: words/weighed.cpp. "wins a knight", "loses the queen: 23... Nxd4", "holds".
 std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);
 
+// Puzzles: words/puzzles.cpp.
+std::string_view words(puzzle::Reward reward);
+std::string_view words(puzzle::Drop drop);  // "too plain"; "kept" for none
+// "White to move", "White to move and mate in 2".
+std::string task_of(const puzzle::Puzzle& puzzle);
+// For people who are stuck, from general to particular: the aim, the kind of move, the man, the
+// theme. None gives the move away.
+std::vector<std::string> hints_of(const puzzle::Puzzle& puzzle);
+// The aim, then how: "mate in 2", "quiet move", "fork". Files hold them, so they never change.
+std::vector<std::string> themes_of(const puzzle::Puzzle& puzzle);
+// The figures behind its difficulty.
+std::string difficulty_words(const puzzle::Puzzle& puzzle);
+
 }  // namespace kairos::report

@@ -40,9 +40,6 @@ search::Verdict glance(const rules::Position& position, std::span<const rules::K
 // mate is one ply further away.
 search::Score seen_from_before(search::Score reply);
 
-// Neither a capture nor a promotion nor a check.
-bool is_quiet(const rules::Position& position, rules::Move move);
-
 // Whether `move` takes back on the square where the move before, `last`, has just taken.
 // `before` is the position in which `last` was played.
 bool takes_back(const rules::Position& before, rules::Move last, rules::Move move);

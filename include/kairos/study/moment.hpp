@@ -19,6 +19,9 @@ namespace kairos::study {
 enum class Kind : std::uint8_t { swing, only_move, quiet_win, trap, ended_early, claim };
 inline constexpr int kind_count = 6;
 
+// Neither a capture nor a promotion nor a check: what makes a win a quiet one.
+bool is_quiet(const rules::Position& position, rules::Move move);
+
 struct Moment {
   Kind kind = Kind::swing;
   int ply = 0;
