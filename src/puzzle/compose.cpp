@@ -9,8 +9,8 @@
 #include "kairos/puzzle/compose.hpp"
 
 #include "kairos/rules/movegen.hpp"
-#include "kairos/study/judge.hpp"
 #include "kairos/study/motifs.hpp"
+#include "kairos/study/search_move.hpp"
 
 #include "difficulty.hpp"
 #include "question.hpp"

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "kairos/rules/movegen.hpp"
-#include "kairos/study/judge.hpp"
 #include "kairos/study/motifs.hpp"
+#include "kairos/study/search_move.hpp"
 
 namespace kairos::puzzle {
 

@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "kairos/search/searcher.hpp"
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 #include "kairos/study/settings.hpp"
 #include "kairos/study/study.hpp"
 

@@ -32,17 +32,17 @@ std::optional<Reason> reason_of(const rules::Position& p, rules::Move move, sear
 
 }  // namespace
 
-Weighed weigh(const rules::Position& position, rules::Move move, const Judgement& judgement,
+Weighed weigh(const rules::Position& position, rules::Move move, const MoveVerdict& verdict,
               search::Score best_score) {
   Weighed w;
   w.move = move;
-  w.score = judgement.score;
+  w.score = verdict.score;
   w.best_score = best_score;
   w.expectation = expectation(w.score);
   w.cost = std::max(0.0, expectation(best_score) - w.expectation);
   const bool mated = w.score <= -search::min_mate_score && best_score > -search::min_mate_score;
   w.is_good = w.cost < even_cost && !mated;
-  const std::vector<rules::Move>& replies = judgement.replies;
+  const std::vector<rules::Move>& replies = verdict.replies;
   if (w.is_good) {
     w.reason = reason_of(position, move, w.score, Role::best, nullptr);
   } else if (!replies.empty()) {

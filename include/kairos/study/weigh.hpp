@@ -2,7 +2,7 @@
 // (forced.hpp). Pure function.
 #pragma once
 
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 #include "kairos/study/weighed.hpp"
 
 namespace kairos::study {
@@ -10,8 +10,8 @@ namespace kairos::study {
 // Moves that cost less than this are as good as the best, for all that a search can tell.
 inline constexpr double even_cost = 0.05;
 
-// `best_score` is that of the best move, judged with as much effort.
-Weighed weigh(const rules::Position& position, rules::Move move, const Judgement& judgement,
+// `best_score` is that of the best move, searched with as much effort.
+Weighed weigh(const rules::Position& position, rules::Move move, const MoveVerdict& verdict,
               search::Score best_score);
 
 }  // namespace kairos::study

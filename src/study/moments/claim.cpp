@@ -6,7 +6,7 @@
 //   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp),
 //     in the main line or in a variation.
 //
-// Each move is first judged at a part of the verify effort; what looks wrong is looked at again
+// Each move is first searched at a part of the verify effort; what looks wrong is looked at again
 // with all of it, from both ends, and only what then still holds is told. `position` is the one
 // before the move in question, `played` that move, `ply` the place in the main line where the note
 // hangs.
@@ -95,7 +95,8 @@ Look look_at(const NotedMove& noted, std::uint64_t nodes, search::Searcher& sear
   limits.nodes = nodes;
   limits.lines = 2;
   const search::Verdict verdict = searcher.search(noted.position, noted.earlier, limits);
-  const Judgement made = judge(noted.position, noted.earlier, noted.move, nodes / 2, searcher);
+  const MoveVerdict made =
+      search_move(noted.position, noted.earlier, noted.move, nodes / 2, searcher);
   Look look;
   const search::Line& first = verdict.lines.front();
   look.best = first.moves.front();
@@ -203,7 +204,7 @@ Claims::Claims(const Study& study) {
   if (main_line_.size() != study.moves.size()) game_.reset();
 }
 
-double Claims::hint(const Glimpse& g, const Settings& s) const {
+double Claims::hint(const SurveyedPly& g, const Settings& s) const {
   const auto at = static_cast<std::size_t>(g.ply);
   if (!game_ || at >= main_line_.size() || g.note().lines.empty()) return 0;
   const pgn::NodeId node = main_line_[at];

@@ -67,7 +67,7 @@ bool mates_alone(search::Score best, search::Score second) {
 
 }  // namespace
 
-double quiet_win_hint(const Glimpse& g, const Settings& s) {
+double quiet_win_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.size() < 2 || g.position.in_check()) return 0;
   if (!is_quiet(g.position, note.lines.front().moves.front())) return 0;
