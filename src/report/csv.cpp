@@ -44,40 +44,11 @@ std::string row(const std::vector<std::string>& cells) {
   return base::join(cells, ",") + "\r\n";
 }
 
-std::string header() {
-  return row({"game",
-              "ply",
-              "move_number",
-              "side",
-              "kind",
-              "played",
-              "best",
-              "cost",
-              "expectation_best",
-              "expectation_played",
-              "score",
-              "line",
-              "fen",
-              "found",
-              "nodes",
-              "second_score",
-              "played_score",
-              "tempting",
-              "refutation",
-              "punished",
-              "gain",
-              "motif",
-              "sentence",
-              "white",
-              "black",
-              "event",
-              "site",
-              "round",
-              "date",
-              "result",
-              "file",
-              "file_line"});
-}
+constexpr std::string_view header =
+    "game,ply,move_number,side,kind,played,best,cost,expectation_best,expectation_played,score,"
+    "line,"
+    "fen,found,nodes,second_score,played_score,tempting,refutation,punished,gain,motif,sentence,"
+    "white,black,event,site,round,date,result,file,file_line\r\n";
 
 std::string_view truth(bool value) {
   return value ? "true" : "false";
@@ -128,7 +99,7 @@ std::string moment_row(const study::Study& study, const study::Moment& moment) {
 }  // namespace
 
 base::Status write_csv(const Collection& collection, base::ByteSink& sink) {
-  if (base::Status status = sink.write(header()); !status) return status;
+  if (base::Status status = sink.write(header); !status) return status;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     std::string text;

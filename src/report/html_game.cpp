@@ -7,6 +7,7 @@
 #include "html_diagram.hpp"
 #include "html_graph.hpp"
 #include "html_page.hpp"
+#include "html_puzzle.hpp"
 #include "labels.hpp"
 
 namespace kairos::report {
@@ -41,19 +42,6 @@ std::string lines_list(const study::Moment& moment) {
   return html + "</dl>" + refutations;
 }
 
-// The scores are White's, as everywhere in the report.
-std::string tries_list(const puzzle::Puzzle& puzzle) {
-  const rules::Color side = puzzle.position.side_to_move();
-  std::string html = "<ul>";
-  for (const puzzle::Try& tried : puzzle.tries) {
-    html += "<li>" +
-            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
-                    score_text(from_white(tried.score, side)) + ")") +
-            "</li>";
-  }
-  return html + "</ul>";
-}
-
 // Tries come from the puzzle: a moment has only the move played and the best one.
 std::string puzzle_links(const Collection& collection, const study::Study& study,
                          const study::Moment& moment) {
@@ -61,7 +49,7 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
   if (puzzle == nullptr) return "";
   std::string html;
   if (!puzzle->tries.empty()) {
-    html += folded("Tempting moves that fail, and why", tries_list(*puzzle));
+    html += folded("Tempting moves that fail, and why", puzzle_tries(*puzzle));
   }
   return html + "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
          "\">As a puzzle</a></p>";

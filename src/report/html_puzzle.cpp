@@ -42,20 +42,25 @@ std::string puzzle_grade(const puzzle::Puzzle& puzzle) {
          std::to_string(puzzle.difficulty) + " of 5\">" + marks + "</span>";
 }
 
-std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
+std::string puzzle_tries(const puzzle::Puzzle& puzzle) {
   const rules::Color side = puzzle.position.side_to_move();
-  std::string html = "<p><strong>" + escaped(numbered_line(puzzle.position, puzzle.line)) +
-                     "</strong> (" + escaped(score_text(from_white(puzzle.score, side))) +
-                     "; next best " + escaped(score_text(from_white(puzzle.second_score, side))) +
-                     ")</p>";
-  if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p><ul>";
+  std::string html = "<ul>";
   for (const puzzle::Try& tried : puzzle.tries) {
     html += "<li>" +
             escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
                     score_text(from_white(tried.score, side)) + ")") +
             "</li>";
   }
-  if (!puzzle.tries.empty()) html += "</ul>";
+  return html + "</ul>";
+}
+
+std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
+  const rules::Color side = puzzle.position.side_to_move();
+  std::string html = "<p><strong>" + escaped(numbered_line(puzzle.position, puzzle.line)) +
+                     "</strong> (" + escaped(score_text(from_white(puzzle.score, side))) +
+                     "; next best " + escaped(score_text(from_white(puzzle.second_score, side))) +
+                     ")</p>";
+  if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p>" + puzzle_tries(puzzle);
   if (const auto themes = themes_of(puzzle); !themes.empty()) {
     html += "<p>Themes: " + base::join(themes, ", ") + ".</p>";
   }

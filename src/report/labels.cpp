@@ -1,6 +1,7 @@
 #include "labels.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "kairos/base/text.hpp"
@@ -11,21 +12,9 @@
 namespace kairos::report {
 
 std::string_view machine_name(study::Kind kind) {
-  switch (kind) {
-    case study::Kind::swing:
-      return "swing";
-    case study::Kind::only_move:
-      return "only_move";
-    case study::Kind::quiet_win:
-      return "quiet_win";
-    case study::Kind::trap:
-      return "trap";
-    case study::Kind::ended_early:
-      return "ended_early";
-    case study::Kind::claim:
-      return "claim";
-  }
-  return "";
+  constexpr std::array<std::string_view, study::kind_count> names = {
+      "swing", "only_move", "quiet_win", "trap", "ended_early", "claim"};
+  return names[static_cast<std::size_t>(kind)];
 }
 
 std::string_view machine_name(rules::Color side) {

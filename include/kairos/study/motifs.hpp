@@ -10,7 +10,7 @@
 #include <vector>
 
 #include "kairos/rules/position.hpp"
-#include "kairos/study/motif.hpp"
+#include "kairos/study/reason.hpp"
 
 namespace kairos::study {
 

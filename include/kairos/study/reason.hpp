@@ -16,7 +16,6 @@
 #include "kairos/rules/piece.hpp"
 #include "kairos/rules/square.hpp"
 #include "kairos/search/score.hpp"
-#include "kairos/study/motif.hpp"
 
 namespace kairos::study {
 
@@ -57,6 +56,41 @@ enum class Assertion : std::uint8_t {
 };
 inline constexpr int assertion_count = 10;
 std::string_view name_of(Assertion assertion);  // "poor_move", "slightly_better", ...
+
+// Motifs: the trade's names for how a move works (rules: motifs.hpp). Most telling first: the order
+// in which they are named.
+enum class Motif : std::uint8_t {
+  smothered_mate,
+  back_rank,
+  double_check,
+  discovered_check,
+  stalemate,
+  perpetual_check,
+  underpromotion,
+  zugzwang,
+  in_between_move,
+  interference,
+  decoy,
+  overloaded,
+  deflection,
+  removing_the_guard,
+  x_ray,
+  discovered_attack,
+  skewer,
+  fork,
+  pin,
+  trapped_piece,
+  clearance,
+  promotion,
+  miscount,
+  hanging_piece,
+  sacrifice,
+};
+inline constexpr int motif_count = 25;
+
+// "smothered mate", "back rank", "in-between move", ...: the term that people use and that files
+// hold, so it never changes.
+std::string_view name_of(Motif motif);
 
 // How many men of each type, by PieceType.
 using Men = std::array<std::int8_t, rules::piece_type_count>;

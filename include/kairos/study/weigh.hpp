@@ -1,5 +1,6 @@
 // Weighs one move of a position against the best, with the proof of what it does by force
-// (forced.hpp). Pure function.
+// (forced.hpp). What is said of the outcome, report words (report/words.hpp). Scores are centipawns
+// from the side that makes the move. Pure function.
 #pragma once
 
 #include "kairos/study/search_move.hpp"

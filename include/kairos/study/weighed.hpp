@@ -1,5 +1,6 @@
 // One move of a position against the best: what it is worth, and the reason where one is proved.
-// Plain data. Scores are centipawns from the side that makes the move.
+// Plain data, made by weigh.hpp and worded by report. Scores are centipawns from the side that
+// makes the move.
 #pragma once
 
 #include <optional>
