@@ -129,7 +129,7 @@ std::vector<study::Weighed> Scales::weighed() const {
   const search::Score best = best_pan().judgement.score;
   std::vector<study::Weighed> all;
   for (const auto& pan : pans_) {
-    all.push_back(study::weigh(position_, pan->move, pan->judgement, best));
+    all.push_back(study::weigh(position_, pan->move, pan->judgement, best, pan->nodes));
   }
   return all;
 }
@@ -140,7 +140,7 @@ rules::Move Scales::best_move() const {
 
 study::Weighed Scales::weighed_best() const {
   const Pan& pan = best_pan();
-  return study::weigh(position_, pan.move, pan.judgement, pan.judgement.score);
+  return study::weigh(position_, pan.move, pan.judgement, pan.judgement.score, pan.nodes);
 }
 
 std::uint64_t Scales::nodes() const {

@@ -106,9 +106,9 @@ std::vector<Row> Tally::rows() {
     const auto known = judged.find(move.raw());
     if (known == judged.end()) continue;
     const auto told = weighed_.find(move.raw());
-    row.weighed = told != weighed_.end()
-                      ? told->second
-                      : study::weigh(asked_.puzzle.position, move, known->second, *best);
+    row.weighed = told != weighed_.end() ? told->second
+                                         : study::weigh(asked_.puzzle.position, move, known->second,
+                                                        *best, arguments_.nodes);
     if (told == weighed_.end()) weighed_.emplace(move.raw(), *row.weighed);
   }
   return rows;

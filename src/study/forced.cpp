@@ -14,14 +14,13 @@ namespace kairos::study {
 
 namespace {
 
-constexpr std::uint64_t mate_nodes = 400'000;
 constexpr int longest_mate = 8;
 constexpr search::Score least_gain = 100;
 
 // With an even number of plies the other side has the last word, with an odd one its replies are
-// followed up; the smaller gain counts.
-constexpr std::array<search::SettledLimits, 2> proof_limits = {
-    {{.plies = 6, .nodes = 600'000}, {.plies = 7, .nodes = 1'000'000}}};
+// followed up: of two depths in a row the smaller gain counts.
+constexpr int most_plies = 7;
+constexpr std::size_t least_plies = 5;
 
 // How far the searcher's score may lie below the material claimed: the larger of the two.
 constexpr search::Score slack = 150;
@@ -82,13 +81,33 @@ std::vector<rules::Square> captures_in(rules::Position p, const std::vector<rule
   return squares;
 }
 
-// `line` is empty where no proof was found.
-Reason mate_reason(const rules::Position& position, rules::Move move, int moves,
+// What a settled line wins, counted from `from`; nothing where it is no gain or the score does not
+// bear it out.
+std::optional<Reason> gain_of(const search::Settled& settled, const rules::Position& position,
+                              const rules::Position& from, search::Score score) {
+  const rules::Color side = position.side_to_move();
+  const search::Score before = search::nominal_balance(from, side);
+  const search::Score gain = settled.gain + search::nominal_balance(position, side) - before;
+  if (gain < least_gain || score < bearable(before + gain, gain)) return std::nullopt;
+  const auto men = men_won(from, end_of(position, settled.line), side);
+  if (!men) return std::nullopt;
+  Reason reason;
+  reason.kind = ReasonKind::wins_material;
+  reason.move = settled.line.front();
+  reason.line = settled.line;
+  reason.squares = captures_in(position, settled.line);
+  reason.gain = gain;
+  reason.men = *men;
+  return reason;
+}
+
+// `line` is to the mate, and empty where no proof was found.
+Reason mate_reason(const rules::Position& position, rules::Move move,
                    std::vector<rules::Move> line) {
   Reason reason;
   reason.kind = line.empty() ? ReasonKind::leads_to_mate : ReasonKind::mates;
   reason.move = move;
-  reason.mate_moves = line.empty() ? 0 : moves;
+  reason.mate_moves = static_cast<int>(line.size() + 1) / 2;
   reason.squares = {end_of(position, line).king_square(~position.side_to_move())};
   reason.line = std::move(line);
   return reason;
@@ -116,49 +135,33 @@ std::optional<MenWon> men_won(const rules::Position& from, const rules::Position
 }
 
 Proof prove_forced(const rules::Position& position, rules::Move move, search::Score score,
-                   const rules::Position* since) {
+                   std::uint64_t nodes, const rules::Position* since) {
   const int moves = search::mate_moves(score);
-  if (moves == 1) return {mate_reason(position, move, 1, {move}), 0};
-  std::uint64_t nodes = 0;
-  if (moves > 1 && moves <= longest_mate) {
-    auto proof = search::prove_mate(position, moves, mate_nodes);
-    if (proof) nodes += proof->nodes;
-    if (proof && proof->line.front() == move) {
-      return {mate_reason(position, move, proof->moves, std::move(proof->line)), nodes};
-    }
-  }
-  Proof proof = prove_material(position, move, score, since);
-  proof.nodes += nodes;
-  if (score >= search::min_mate_score) proof.reason = mate_reason(position, move, 0, {});
-  return proof;
+  if (moves <= 0) return prove_material(position, move, score, nodes, since);
+  if (moves == 1) return {mate_reason(position, move, {move}), 0};
+  std::optional<search::MateProof> mate;
+  if (moves <= longest_mate) mate = search::prove_mate(position, moves, nodes);
+  if (!mate) return {mate_reason(position, move, {}), 0};
+  if (mate->line.front() != move) mate->line.clear();
+  return {mate_reason(position, move, std::move(mate->line)), mate->nodes};
 }
 
 Proof prove_material(const rules::Position& position, rules::Move move, search::Score score,
-                     const rules::Position* since) {
-  Proof proof;
-  search::Settled least;
-  least.gain = search::mate_score;
-  for (const search::SettledLimits& limits : proof_limits) {
-    search::Settled settled = search::settle(position, limits, move);
-    proof.nodes += settled.nodes;
-    if (!settled.complete) return proof;
-    if (settled.gain < least.gain) least = std::move(settled);
-  }
-  const rules::Position& from = since != nullptr ? *since : position;
-  const rules::Color side = position.side_to_move();
-  const search::Score gain =
-      least.gain + search::nominal_balance(position, side) - search::nominal_balance(from, side);
-  if (gain < least_gain || least.gain >= search::min_mate_score) return proof;
-  if (score < bearable(search::nominal_balance(from, side) + gain, gain)) return proof;
-  const auto men = men_won(from, end_of(position, least.line), side);
-  if (!men) return proof;
-  Reason& reason = proof.reason.emplace();
-  reason.kind = ReasonKind::wins_material;
-  reason.move = move;
-  reason.squares = captures_in(position, least.line);
-  reason.line = std::move(least.line);
-  reason.gain = gain;
-  reason.men = *men;
+                     std::uint64_t nodes, const rules::Position* since) {
+  // Where the score bears out no gain there is nothing to prove.
+  const search::Score now = search::nominal_balance(position, position.side_to_move());
+  if (score < bearable(now + least_gain, least_gain)) return {};
+  const auto depths = search::settle_by_depth(position, {most_plies, nodes}, move);
+  Proof proof{std::nullopt, depths.back().nodes};
+  const std::size_t complete = depths.size() - (depths.back().complete ? 0 : 1);
+  if (complete < least_plies) return proof;
+  const search::Settled &last = depths[complete - 1], &earlier = depths[complete - 2];
+  const search::Settled& least = last.gain < earlier.gain ? last : earlier;
+  if (least.gain >= search::min_mate_score) return proof;
+  if (since != nullptr) proof.reason = gain_of(least, position, *since, score);
+  if (proof.reason) return proof;
+  proof.reason = gain_of(least, position, position, score);
+  if (proof.reason && since != nullptr) proof.reason->kind = ReasonKind::wins_back;
   return proof;
 }
 

@@ -20,6 +20,7 @@ struct GuidedLimits {
   int searches = 100;                         // questions to the guide in all
   std::uint64_t nodes = 50'000;               // for each of them
   search::SettledLimits settled{5, 250'000};  // for each reply
+  std::uint64_t total = 4'000'000;            // nodes of all; what is begun by then is finished
 };
 
 struct GuidedProof {

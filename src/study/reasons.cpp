@@ -12,28 +12,24 @@ namespace {
 
 class Reasoning {
  public:
-  Reasoning(const Evidence& evidence, Moment& moment) : e_(evidence), m_(moment) {}
+  Reasoning(const Evidence& evidence, Moment& moment, const Settings& settings)
+      : e_(evidence), m_(moment), nodes_(proof_nodes(settings.effort.verify_nodes)) {}
 
-  // What the best move does by force: of material more than the move before has taken, or else what
-  // that took.
+  // Of material more than the move before has taken, or else what that took.
   void forced_by_best() {
     const bool took = e_.last && e_.before.is_capture(e_.last);
-    if (keep(Role::best,
-             prove_forced(m_.position, m_.best, m_.best_score, took ? &e_.before : nullptr))) {
-      return;
-    }
-    if (!took) return;
-    Proof proof = prove_material(m_.position, m_.best, m_.best_score);
-    if (proof.reason) proof.reason->kind = ReasonKind::wins_back;
-    keep(Role::best, std::move(proof));
+    keep(Role::best,
+         prove_forced(m_.position, m_.best, m_.best_score, nodes_, took ? &e_.before : nullptr));
   }
 
-  // `score` is that of the move replied to, from the side that makes it. What was won before the
-  // reply by that move counts against it.
+  // `score` is that of the move replied to, from the side that makes it. What that move took counts
+  // against the reply, and to take it back is no refutation.
   void forced_by_reply(Role role, const std::vector<rules::Move>& replies, search::Score score) {
     if (replies.empty()) return;
-    keep(role, prove_forced(position_of(m_, role), replies.front(), seen_from_before(score),
-                            &m_.position));
+    Proof proof = prove_forced(position_of(m_, role), replies.front(), seen_from_before(score),
+                               nodes_, &m_.position);
+    if (proof.reason && proof.reason->kind == ReasonKind::wins_back) proof.reason.reset();
+    keep(role, std::move(proof));
   }
 
   void motif_of_best() {
@@ -49,12 +45,11 @@ class Reasoning {
   }
 
  private:
-  bool keep(Role role, Proof proof) {
+  void keep(Role role, Proof proof) {
     m_.nodes += proof.nodes;
-    if (!proof.reason) return false;
+    if (!proof.reason) return;
     proof.reason->role = role;
     m_.reasons.push_back(std::move(*proof.reason));
-    return true;
   }
 
   void motif(Role role, rules::Move move, const std::vector<Motif>& motifs) {
@@ -68,12 +63,13 @@ class Reasoning {
 
   const Evidence& e_;
   Moment& m_;
+  std::uint64_t nodes_;  // of one proof
 };
 
 }  // namespace
 
-void give_reasons(const Evidence& evidence, Moment& m) {
-  Reasoning reasoning(evidence, m);
+void give_reasons(const Evidence& evidence, const Settings& settings, Moment& m) {
+  Reasoning reasoning(evidence, m, settings);
   switch (m.kind) {
     case Kind::swing:
       reasoning.forced_by_reply(Role::reply, m.refutation, m.played_score);

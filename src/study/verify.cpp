@@ -21,7 +21,7 @@ std::vector<Moment> verify(const Study& study, const Candidate& candidate, const
   keep(find_quiet_win(evidence, settings, searcher));
   keep(find_trap(evidence, settings, searcher));
   keep(find_ended_early(study, evidence, settings));
-  for (Moment& moment : moments) give_reasons(evidence, moment);
+  for (Moment& moment : moments) give_reasons(evidence, settings, moment);
   std::vector<Moment> claimed = Claims(study).find(study, candidate.ply, settings, searcher);
   std::move(claimed.begin(), claimed.end(), std::back_inserter(moments));
   return moments;

@@ -14,6 +14,7 @@ namespace {
 // not tell of much more than it. `balance` is the winner's, where the gain is counted from.
 bool is_the_point(const Reason& reason, search::Score score, search::Score balance) {
   constexpr search::Score slack = 300;
+  if (reason.kind == ReasonKind::wins_back) return false;
   if (reason.kind != ReasonKind::wins_material) return true;
   const Standing standing = standing_of(expectation(score));
   return (standing == Standing::won || standing == Standing::better) &&
@@ -21,19 +22,19 @@ bool is_the_point(const Reason& reason, search::Score score, search::Score balan
 }
 
 std::optional<Reason> reason_of(const rules::Position& p, rules::Move move, search::Score score,
-                                Role role, const rules::Position* since) {
-  std::optional<Reason> reason = prove_forced(p, move, score, since).reason;
+                                std::uint64_t nodes, const rules::Position* since) {
+  std::optional<Reason> reason = prove_forced(p, move, score, proof_nodes(nodes), since).reason;
   const search::Score balance =
       search::nominal_balance(since != nullptr ? *since : p, p.side_to_move());
   if (!reason || !is_the_point(*reason, score, balance)) return std::nullopt;
-  reason->role = role;
+  reason->role = since != nullptr ? Role::reply : Role::best;
   return reason;
 }
 
 }  // namespace
 
 Weighed weigh(const rules::Position& position, rules::Move move, const MoveVerdict& verdict,
-              search::Score best_score) {
+              search::Score best_score, std::uint64_t nodes) {
   Weighed w;
   w.move = move;
   w.score = verdict.score;
@@ -44,10 +45,10 @@ Weighed weigh(const rules::Position& position, rules::Move move, const MoveVerdi
   w.is_good = w.cost < even_cost && !mated;
   const std::vector<rules::Move>& replies = verdict.replies;
   if (w.is_good) {
-    w.reason = reason_of(position, move, w.score, Role::best, nullptr);
+    w.reason = reason_of(position, move, w.score, nodes, nullptr);
   } else if (!replies.empty()) {
-    w.reason = reason_of(position.after(move), replies.front(), seen_from_before(w.score),
-                         Role::reply, &position);
+    w.reason = reason_of(position.after(move), replies.front(), seen_from_before(w.score), nodes,
+                         &position);
   }
   const bool shows_material = w.reason && w.reason->kind == ReasonKind::wins_material;
   const std::vector<rules::Move>& shown = shows_material ? w.reason->line : replies;

@@ -61,15 +61,15 @@ TEST_CASE("a mate is claimed with its exact length and only when proved") {
   const rules::Position p =
       support::position("rnb1kb1r/pp3ppp/2p5/4q3/4n3/3Q4/PPPB1PPP/2KR1BNR w kq - 0 9");
   const rules::Move key = support::move(p, "Qd8+");
-  const auto mate = study::prove_forced(p, key, search::mate_in_plies(5)).reason;
+  const auto mate = study::prove_forced(p, key, search::mate_in_plies(5), 400'000).reason;
   REQUIRE(mate);
   CHECK(mate->kind == study::ReasonKind::mates);
   CHECK(mate->mate_moves == 3);
   CHECK(mate->line.size() == 5);
   CHECK(mate->squares == std::vector<rules::Square>{rules::c7});
-  CHECK_FALSE(study::prove_forced(p, key, 500).reason);
+  CHECK_FALSE(study::prove_forced(p, key, 500, 1'000'000).reason);
   const rules::Move other = support::move(p, "Re1");
-  const auto seen = study::prove_forced(p, other, search::mate_in_plies(5)).reason;
+  const auto seen = study::prove_forced(p, other, search::mate_in_plies(5), 400'000).reason;
   REQUIRE(seen);
   CHECK(seen->kind == study::ReasonKind::leads_to_mate);
   CHECK(seen->line.empty());
@@ -80,7 +80,7 @@ TEST_CASE("material is claimed when proof and searcher agree") {
   const rules::Position p =
       support::position("rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4");
   const rules::Move key = support::move(p, "Ne3");
-  const auto won = study::prove_material(p, key, 590).reason;
+  const auto won = study::prove_material(p, key, 590, 1'000'000).reason;
   REQUIRE(won);
   CHECK(won->kind == study::ReasonKind::wins_material);
   CHECK(won->gain == 600);
@@ -89,18 +89,38 @@ TEST_CASE("material is claimed when proof and searcher agree") {
   CHECK(won->line.front() == key);
   CHECK(std::count(won->squares.begin(), won->squares.end(), rules::d1) == 1);
   // A searcher that sees nothing of it is believed.
-  CHECK_FALSE(study::prove_material(p, key, 0).reason);
+  CHECK_FALSE(study::prove_material(p, key, 0, 1'000'000).reason);
   // A quiet developing move wins nothing.
-  CHECK_FALSE(study::prove_material(p, support::move(p, "Nc6"), -100).reason);
+  CHECK_FALSE(study::prove_material(p, support::move(p, "Nc6"), -100, 1'000'000).reason);
 }
 
-TEST_CASE("taking back is no gain when counted from before the exchange") {
+TEST_CASE("taking back is no gain when counted from before the exchange, and is told as such") {
   // Made for the test: White takes a knight with a bishop, the pawn takes back.
   const rules::Position before = support::position("4k3/2p5/3n4/8/5B2/8/8/4K3 w - - 0 1");
   const rules::Position after = before.after(support::move(before, "Bxd6"));
   const rules::Move back = support::move(after, "cxd6");
-  const auto alone = study::prove_material(after, back, 100).reason;
+  const auto alone = study::prove_material(after, back, 100, 400'000).reason;
   REQUIRE(alone);
+  CHECK(alone->kind == study::ReasonKind::wins_material);
   CHECK(alone->gain == 300);
-  CHECK_FALSE(study::prove_material(after, back, 100, &before).reason);
+  const auto answer = study::prove_material(after, back, 100, 400'000, &before).reason;
+  REQUIRE(answer);
+  CHECK(answer->kind == study::ReasonKind::wins_back);
+  CHECK(answer->gain == 300);
+}
+
+TEST_CASE("a proof takes no more nodes than it is given, and stands on the depths they reach") {
+  const rules::Position p =
+      support::position("rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4");
+  const rules::Move key = support::move(p, "Ne3");
+  for (const std::uint64_t limit : {1'000u, 100'000u, 1'000'000u}) {
+    CAPTURE(limit);
+    const study::Proof proof = study::prove_material(p, key, 590, limit);
+    CHECK(proof.nodes <= limit);
+    CHECK(proof.reason.has_value() == (limit >= 100'000));
+    if (proof.reason) CHECK(proof.reason->gain == 600);
+  }
+  // Where the score bears out no gain, or a mate is announced, no material is looked for.
+  CHECK(study::prove_material(p, key, -500, 1'000'000).nodes == 0);
+  CHECK(study::prove_forced(p, key, search::mate_in_plies(31), 1'000'000).nodes == 0);
 }

@@ -45,7 +45,8 @@ bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t& 
 // Material the best move wins and no other does; 0 when that is not proved.
 int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher,
                 std::uint64_t& nodes) {
-  const Proof material = prove_material(e.position, e.best, e.best_score);
+  const std::uint64_t limit = proof_nodes(s.effort.verify_nodes);
+  const Proof material = prove_material(e.position, e.best, e.best_score, limit);
   nodes += material.nodes;
   int gain = material.reason ? material.reason->gain : 0;
   if (gain < s.quiet_win_gain) {
