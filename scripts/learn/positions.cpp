@@ -2,6 +2,7 @@
 
 #include <bit>
 #include <cstdlib>
+#include <string_view>
 
 #include "kairos/rules/fen.hpp"
 
@@ -45,12 +46,14 @@ Features features_of(const Sample& sample) {
   return features;
 }
 
-namespace {
-
 bool teaches(const Position& p, rules::Move chosen, int score) {
   return score != no_score && std::abs(score) <= decided && !p.in_check() &&
          !p.is_capture(chosen) && !chosen.is_promotion();
 }
+
+namespace {
+
+constexpr std::string_view head = "kairos positions 1\n";
 
 void add_game(const PackedGame& game, std::uint32_t number, std::vector<Sample>& samples) {
   Position p = game.start_fen.empty() ? Position::start() : *rules::parse_fen(game.start_fen);
@@ -70,7 +73,32 @@ void add_game(const PackedGame& game, std::uint32_t number, std::vector<Sample>&
 
 }  // namespace
 
+SampleWriter::SampleWriter(const std::string& path) : file_(path, std::ios::binary) {
+  file_ << head;
+}
+
+void SampleWriter::write(std::span<const Sample> samples) {
+  file_.write(reinterpret_cast<const char*>(samples.data()),
+              static_cast<std::streamsize>(samples.size_bytes()));
+}
+
+namespace {
+
+bool read_positions(std::ifstream& file, std::uint32_t first_game, std::vector<Sample>& samples) {
+  for (Sample s; file.read(reinterpret_cast<char*>(&s), sizeof s);) {
+    s.game += first_game;
+    samples.push_back(s);
+  }
+  return true;
+}
+
+}  // namespace
+
 bool read_samples(const std::string& path, std::uint32_t first_game, std::vector<Sample>& samples) {
+  std::ifstream file(path, std::ios::binary);
+  std::string front(head.size(), '\0');
+  file.read(front.data(), static_cast<std::streamsize>(front.size()));
+  if (front == head) return read_positions(file, first_game, samples);
   GameReader reader(path);
   if (!reader.good()) return false;
   while (auto game = reader.next()) add_game(*game, first_game++, samples);

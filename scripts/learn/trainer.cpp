@@ -232,7 +232,8 @@ class Trainer::Implementation {
       const float expected = curve(out * centipawns);
       const float result = static_cast<float>(sample.half_points) / 2;
       const float of_score = curve(sample.score);
-      const float target = s_.result_share * result + (1 - s_.result_share) * of_score;
+      const float share = sample.half_points == no_result ? 0 : s_.result_share;
+      const float target = share * result + (1 - share) * of_score;
       const float off = expected - target;
       total_ += off * off;
       total_results_ += (expected - result) * (expected - result);

@@ -18,7 +18,7 @@
 namespace kairos::search {
 
 inline constexpr int network_width = 256;  // outputs of the first layer, for one side's view
-inline constexpr int king_regions = 8;
+inline constexpr int king_regions = 4;
 inline constexpr int features_a_region = 2 * rules::piece_type_count * rules::square_count;
 inline constexpr int feature_count = king_regions * features_a_region;
 inline constexpr int output_buckets = 8;
@@ -33,8 +33,7 @@ inline constexpr int output_centipawns = 400;
 // near home, where kings live, and less and less further up.
 constexpr int king_region(rules::Square turned) {
   const int file = rules::file_of(turned), rank = rules::rank_of(turned);
-  const int half = file < 2 ? 0 : 1;
-  return rank == 0 ? half : rank == 1 ? 2 + half : rank < 4 ? 4 + half : 6 + half;
+  return rank == 0 ? (file < 2 ? 0 : 1) : rank < 3 ? 2 : 3;
 }
 
 // How one side looks at the board: its own king's region and how squares are turned.
