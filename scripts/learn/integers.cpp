@@ -17,6 +17,21 @@ void put_lanes(std::string& bytes, Lanes x, double one) {
   for (std::size_t i = 0; i < lanes; ++i) put(bytes, static_cast<double>(x[i]) * one, 2);
 }
 
+// All arrays of a network, one after another.
+template <typename Network, typename Each>
+void each_array(Network& network, Each each) {
+  each(network.layer);
+  each(network.shared);
+  each(network.bias);
+  each(network.output);
+  each(network.output_bias);
+}
+
+template <typename T>
+std::streamsize bytes_of(const std::vector<T>& array) {
+  return static_cast<std::streamsize>(array.size() * sizeof(T));
+}
+
 }  // namespace
 
 bool write_integers(const FloatNetwork& network, const std::string& path) {
@@ -37,6 +52,22 @@ bool write_integers(const FloatNetwork& network, const std::string& path) {
   std::ofstream file(path, std::ios::binary);
   file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
   return file.good();
+}
+
+bool write_floats(const FloatNetwork& network, const std::string& path) {
+  std::ofstream file(path, std::ios::binary);
+  each_array(network, [&](const auto& array) {
+    file.write(reinterpret_cast<const char*>(array.data()), bytes_of(array));
+  });
+  return file.good();
+}
+
+bool read_floats(const std::string& path, FloatNetwork& network) {
+  std::ifstream file(path, std::ios::binary);
+  each_array(network, [&](auto& array) {
+    file.read(reinterpret_cast<char*>(array.data()), bytes_of(array));
+  });
+  return file.good() && file.peek() == std::ifstream::traits_type::eof();
 }
 
 }  // namespace kairos::learn

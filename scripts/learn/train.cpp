@@ -1,9 +1,10 @@
 // Trains a network on packed games and writes its integers.
 //
 //   kairos_train OUT GAMES... [--epochs N] [--step X] [--last-step X] [--results SHARE]
-//                [--curve CP] [--batch N] [--threads N] [--seed N]
+//                [--curve CP] [--batch N] [--threads N] [--seed N] [--from FLOATS]
 //
-// Every 64th game is held out; after each epoch its errors are printed.
+// Every 64th game is held out; after each epoch its errors are printed. OUT.floats holds the numbers
+// before they were rounded; `--from` goes on from such a file.
 #include <chrono>
 #include <iostream>
 #include <string>
@@ -21,7 +22,7 @@ namespace {
 constexpr std::uint32_t hold_out_every = 64;
 
 struct Options {
-  std::string out;
+  std::string out, from;
   std::vector<std::string> games;
   learn::Settings settings;
 };
@@ -44,6 +45,7 @@ Options read_options(int count, char** words) {
     if (name == "--curve") o.settings.curve_centipawns = std::stof(value);
     if (name == "--batch") o.settings.batch = std::stoul(value);
     if (name == "--threads") o.settings.threads = static_cast<unsigned>(std::stoul(value));
+    if (name == "--from") o.from = value;
     if (name == "--seed") o.settings.seed = std::stoull(value);
   }
   return o;
@@ -73,6 +75,10 @@ int main(int count, char** words) {
   std::cerr << samples.size() << " positions to learn from, " << held_out.size() << " held out\n";
 
   learn::FloatNetwork network(options.settings.seed);
+  if (!options.from.empty() && !learn::read_floats(options.from, network)) {
+    std::cerr << options.from << " holds no network of this shape\n";
+    return 3;
+  }
   learn::Trainer trainer(network, options.settings);
   const auto start = std::chrono::steady_clock::now();
   for (int epoch = 0; epoch < options.settings.epochs; ++epoch) {
@@ -83,5 +89,7 @@ int main(int count, char** words) {
               << " (results " << errors.results << ", scores " << errors.scores << "), "
               << static_cast<int>(spent.count()) << " s\n";
   }
-  return learn::write_integers(network, options.out) ? 0 : 1;
+  const bool written = learn::write_integers(network, options.out) &&
+                       learn::write_floats(network, options.out + ".floats");
+  return written ? 0 : 1;
 }
