@@ -4,6 +4,7 @@
 #include "kairos/batch/ledger.hpp"
 
 #include <filesystem>
+#include <utility>
 
 #include "ledger_store.hpp"
 
@@ -89,8 +90,12 @@ base::Status Ledger::put_findings(const GameKey& key, const Findings& findings) 
 }
 
 base::Status Ledger::sync() {
-  const std::lock_guard lock(store_->mutex);
-  return store_->file->sync();
+  LedgerStore& mine = *store_;
+  const std::lock_guard lock(mine.mutex);
+  if (std::exchange(mine.has_left_out, false)) {
+    if (auto anew = mine.rewrite(in_file_order(mine.index)); !anew) return anew;
+  }
+  return mine.file->sync();
 }
 
 base::Status Ledger::roll_back() {

@@ -150,6 +150,7 @@ void LedgerStore::check_again(const GameKey& key) {
   const std::lock_guard lock(mutex);
   base::Faults done_again;
   check(index.entries[key], done_again);
+  has_left_out = has_left_out || !done_again.empty();
 }
 
 base::Result<bool> LedgerStore::read_all(base::Diagnostics& diagnostics) {

@@ -62,6 +62,7 @@ class LedgerStore {
   std::optional<Input> input;
   LedgerIndex index;
   std::uint64_t opened_size = 0;
+  bool has_left_out = false;  // the file holds records that `check_again` left out
 
  private:
   base::Status keep(Record record, Extent extent);

@@ -73,6 +73,8 @@ class Ledger {
   base::Status put_survey(const GameKey& key, const study::Study& study,
                           const std::vector<study::Candidate>& candidates);
   base::Status put_findings(const GameKey& key, const Findings& findings);
+  // At the end of a run, when nobody reads or puts: what proved damaged since `open` is gone from
+  // the file, and the rest is on the disk.
   base::Status sync();
   // Takes the games out again that were put since `open`.
   base::Status roll_back();
