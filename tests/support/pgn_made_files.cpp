@@ -59,6 +59,10 @@ class FileMaker {
   [[nodiscard]] bool at_line_begin() const {
     return text_.empty() || text_.back() == '\n' || text_.back() == '\r';
   }
+  [[nodiscard]] bool at_line_begin_but_blanks() const {
+    const std::size_t last = text_.find_last_not_of(" \t");
+    return last == std::string::npos || text_[last] == '\n' || text_[last] == '\r';
+  }
   std::size_t length();
   std::string filled(const Words& units, std::size_t bytes);
   std::string line_end();
@@ -131,9 +135,10 @@ void FileMaker::space() {
     case 22:
       add(line_end());
       return escape_lines();
-    case 23:
-      if (at_line_begin()) return;
-      return add(one_of({"\t", "  ", " \t ", std::string(1, '\0'), "\x01 ", "\v", " \f"}));
+    case 23:  // a control byte at a line's begin is open
+      add(one_of(list("\t|  | \t ")));
+      if (at_line_begin_but_blanks()) return;
+      return add(one_of({"\x01", "\v", "\f", std::string(1, '\0')}));
     case 19:
     case 18:
       return add(line_end());

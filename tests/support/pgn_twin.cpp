@@ -190,10 +190,11 @@ std::string game_difference(base::ByteSource& source, const oracles::NaiveReadin
 
 // A comment with nested braces is read as if they were not, when braces of another before it were
 // looked at without finding their end.
-bool nested_behind_lone_brace(const std::vector<oracles::NaiveToken>& tokens) {
+bool nested_behind_lone_brace(std::string_view text,
+                              const std::vector<oracles::NaiveToken>& tokens) {
   bool lone = false;
   for (const oracles::NaiveToken& token : tokens) {
-    if (token.kind != TokenKind::comment) continue;
+    if (token.kind != TokenKind::comment || text[token.begin] != '{') continue;
     const auto opened = std::count(token.text.begin(), token.text.end(), '{');
     const auto closed = std::count(token.text.begin(), token.text.end(), '}');
     if (opened > 0 && opened == closed && lone) return true;
@@ -206,13 +207,13 @@ bool nested_behind_lone_brace(const std::vector<oracles::NaiveToken>& tokens) {
 
 bool meets_open_difference(std::string_view text) {
   return !oracles::naive_games(text).open.empty() ||
-         nested_behind_lone_brace(oracles::NaiveFile(text).tokens());
+         nested_behind_lone_brace(text, oracles::NaiveFile(text).tokens());
 }
 
 std::string twin_difference(std::string_view text, bool but_open, const pgn::ReaderLimits& limits) {
   const std::vector<oracles::NaiveToken> tokens = oracles::NaiveFile(text).tokens();
   const oracles::NaiveReading games = oracles::naive_games(text, limits);
-  if (but_open && (!games.open.empty() || nested_behind_lone_brace(tokens))) return "";
+  if (but_open && (!games.open.empty() || nested_behind_lone_brace(text, tokens))) return "";
   std::string what;
   for (const std::size_t piece : {text.size(), std::size_t{1}, std::size_t{7}, std::size_t{63},
                                   std::size_t{64}, std::size_t{65}, std::size_t{4096}}) {
