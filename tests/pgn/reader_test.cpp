@@ -231,13 +231,13 @@ TEST_CASE("text of tags and comments is given as UTF-8 whatever the bytes were")
 TEST_CASE("a line in front of the moves is one also behind many blanks, whatever the pieces") {
   // The answer hung on how much of the line the window still held: little where it has slid on,
   // which it does in small pieces when much is to come.
-  for (const std::size_t blanks : {10, 59, 60, 61, 70, 1000, 300'000}) {
+  for (const std::size_t blanks : {10U, 59U, 60U, 61U, 70U, 1000U, 300'000U}) {
     const std::string text = "[White \"A\"]\n" + std::string(blanks, ' ') +
                              "played at night\n1. e4 *" + std::string(40'000, '\n');
     const Reading at_once = read_all(text);
     INFO(blanks);
     CHECK(summary(at_once) == "White=A: e4 *");
-    for (const std::size_t piece : {1, 64, 5000}) {
+    for (const std::size_t piece : {1U, 64U, 5000U}) {
       CHECK(read_all(text, piece).codes() == at_once.codes());
     }
   }

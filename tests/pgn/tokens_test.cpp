@@ -337,7 +337,7 @@ TEST_CASE("what a token is does not depend on how far the window reaches") {
   for (const std::string& text : {quotes, rings, checks}) {
     INFO(text.substr(0, 8));
     const std::string expected = tokens_of(text, text.size(), true);
-    for (const std::size_t piece : {1, 63, 4096}) {
+    for (const std::size_t piece : {1U, 63U, 4096U}) {
       CHECK((tokens_of(text, piece, true) == expected));
     }
   }

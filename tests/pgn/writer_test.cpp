@@ -122,7 +122,7 @@ TEST_CASE("the longest tags and comments are written so that they are read again
   // Bytes that take two or three when they are kept or written: quotes, ISO 8859-1, control bytes
   // of it. 8 KB of such a tag were damaged when they were read again.
   for (const std::string word : {"x", "\"", "\\", "a\xE4", "\x85z ", "\xD0\x96 "}) {
-    for (const std::size_t size : {8100, 20'000, 65'536, 200'000}) {
+    for (const std::size_t size : {8100U, 20'000U, 65'536U, 200'000U}) {
       const std::string words = repeated(word, size / word.size());
       const std::string name(size, 'N');
       const std::string text =
