@@ -89,6 +89,7 @@ class GameReader {
   std::optional<base::Fault> untold_;
   std::vector<Line> lines_;
   std::optional<GameResult> result_;
+  bool spaced_ = false;     // a result with blanks around its hyphen was met
   bool varied_ = false;     // a variation behind the result
   bool ended_ = false;      // by a result that no move number took back
   std::size_t number_ = 0;  // of the last move of the main line
@@ -185,8 +186,8 @@ void GameReader::begin_game(NaiveToken first) {
   untold_.reset();
   lines_.assign(1, Line{});
   result_.reset();
-  varied_ = ended_ = begun_ = result_closed_ = number_seen_ = text_seen_ = repeated_told_ =
-      too_long_told_ = false;
+  varied_ = spaced_ = ended_ = begun_ = result_closed_ = number_seen_ = text_seen_ =
+      repeated_told_ = too_long_told_ = false;
   again_.clear();
   for (const NaiveToken& comment : std::exchange(comments_, {})) take_comment(comment.text);
 }
@@ -304,6 +305,7 @@ GameReader::Took GameReader::take_number() {
   if (is_spaced_result()) {
     const bool may_begin = ended_ || (token_.text == "1" && token_.after_empty_line);
     if (may_begin) open_difference("spaced result where a number may begin a game");
+    spaced_ = true;
     advance();
     return Took::on;
   }
@@ -313,6 +315,7 @@ GameReader::Took GameReader::take_number() {
   }
   if (!in_variation() && ended_) {
     if (stray_number_ && !number_seen_) open_difference("number of a stray line");
+    if (spaced_) open_difference("number behind a spaced result");
     const bool counts_on = value == number_ + 1 || value == number_;
     if (!counts_on || (value == 1 && lines_[0].has_moves)) return Took::game_ends;
   } else if (!in_variation() && token_.text == "1" && token_.after_empty_line) {

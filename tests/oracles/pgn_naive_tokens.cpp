@@ -13,6 +13,7 @@ namespace {
 
 using pgn::GameResult;
 using pgn::TokenKind;
+
 constexpr std::size_t longest = pgn::TokenStream::longest_symbol;
 constexpr std::size_t longest_group = 256;  // bytes between [ and ]
 constexpr std::size_t look_back = 60;       // to a line's begin; to an empty line one less
@@ -331,11 +332,9 @@ void Tokenizer::take_sign() {
   } else if (c == '$') {
     take_nag();
   } else if (c == '!' || c == '?') {
-    const bool two = is_in(at(i + 1), "!?");
-    add(TokenKind::mark, i + (two ? 2 : 1),
-        (c == '!' ? 1 : 2) + (!two             ? 0
-                              : at(i + 1) == c ? 2
-                                               : 4));
+    const bool two = is_in(at(i + 1), "!?"), same = at(i + 1) == c;
+    const int first = c == '!' ? 1 : 2, second = same ? 2 : 4;
+    add(TokenKind::mark, i + (two ? 2 : 1), two ? first + second : first);
   } else if (c == '<') {
     take_group('>', longest);
   } else {

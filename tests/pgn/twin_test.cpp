@@ -89,6 +89,7 @@ const std::vector<OpenDifference>& open_differences() {
       {"1. e4=+ *", "16: =+ alone is $15, glued it is part of the move"},
       {"1. e4 \xC2\xBD\xE2\x80\x93\xC2\xBD", "25: one half with a dash"},
       {"1. d4 d5\n\n1 - 0", "25 and 28: the 1 of a result begins no game"},
+      {"1. e4 0 - 1\n0 word", "25 and 26: ... and counts nothing"},
       {"1 - 0", "12 and 25: a game of nothing but a result"},
       {"1. d4 {a}1 - 0", "25: section 7: } ends a token"},
       {"1. \xCE\xA0"
