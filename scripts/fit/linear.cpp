@@ -56,8 +56,7 @@ void* at(Weights& w, const Knob& k) {
 }
 
 double white_evaluation(const rules::Position& p, const Parameters& parameters) {
-  const double fine = search::evaluate_fine(p, parameters) / 256.0;
-  return p.side_to_move() == rules::white ? fine : -fine;
+  return search::sum_of_terms_fine(p, parameters) / 256.0;
 }
 
 namespace {

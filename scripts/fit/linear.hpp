@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
-#include "evaluation.hpp"
 #include "samples.hpp"
+#include "terms.hpp"
 
 namespace kairos::fit {
 

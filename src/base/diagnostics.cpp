@@ -74,8 +74,15 @@ Words words_of(Code code) {
       return {"not standard chess", "kairos studies standard chess only"};
     case Code::setup_bad:
       return {"the FEN of this game is not a legal position", "mend the FEN tag"};
+    case Code::setup_missing:
+      return {
+          "the SetUp tag says that this game begins from a position of its own, and no FEN tag "
+          "holds it",
+          "add the FEN tag, or take the SetUp tag out"};
     case Code::tag_damaged:
       return {"damaged tag", "write it as [Name \"value\"]"};
+    case Code::tag_cut:
+      return {"a very long tag was cut", "the moves are not affected"};
     case Code::tag_repeated:
       return {"a tag stands more than once in one game", "the first one counts"};
     case Code::comment_unclosed:
@@ -138,6 +145,16 @@ Words words_of(Code code) {
     case Code::score_damaged:
       return {"a damaged line of a score file",
               "nothing was changed; mend the line, or name another file with --score"};
+    case Code::too_many_games:
+      return {"more games than one scan takes", "scan the rest into another folder"};
+    case Code::line_too_long:
+      return {"a line longer than kairos reads", "it was passed over"};
+    case Code::too_many_positions:
+      return {"more positions than kairos keeps of one file", "split the file"};
+    case Code::file_too_long:
+      return {"the file is longer than any of its kind", "check that this is the file you meant"};
+    case Code::more_faults:
+      return {"there are more faults than told", "mend those first, then look again"};
     case Code::usage:
       return {"cannot do that", "see --help"};
   }
@@ -169,6 +186,24 @@ std::string describe(const Fault& fault) {
   text += " (";
   text += advice(fault.code);
   return text += ")";
+}
+
+Fault more_faults(std::uint64_t number) {
+  return {Code::more_faults, grouped(number) + " more", {}};
+}
+
+void FaultList::report(Fault fault) {
+  if (faults.size() == most_) {
+    ++more;
+    return;
+  }
+  if (fault.detail.size() > longest_detail) fault.detail = cut(fault.detail, longest_detail);
+  faults.push_back(std::move(fault));
+}
+
+std::vector<Fault> FaultList::all() && {
+  if (more > 0) faults.push_back(more_faults(more));
+  return std::move(faults);
 }
 
 }  // namespace kairos::base

@@ -1,5 +1,6 @@
 #include "kairos/base/files.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cerrno>
 #include <cstdio>
@@ -73,6 +74,7 @@ Result<std::string> read_file(const std::string& path) {
     auto n = (*source)->read(room);
     if (!n) return std::move(n).faults();
     if (*n == 0) return text;
+    if (text.size() + *n > longest_file) return Fault{Code::file_too_long, "", {.file = path}};
     text.append(room.data(), *n);
   }
 }
@@ -117,8 +119,13 @@ Status WholeFile::flush() {
 
 Status WholeFile::write(std::string_view bytes) {
   constexpr std::size_t enough = 1 << 16;
-  pending_.append(bytes);
-  return pending_.size() < enough ? done() : flush();
+  while (!bytes.empty()) {
+    pending_.append(bytes.substr(0, enough));
+    bytes.remove_prefix(std::min(enough, bytes.size()));
+    if (pending_.size() < enough) break;
+    if (auto flushed = flush(); !flushed) return flushed;
+  }
+  return done();
 }
 
 Status WholeFile::commit() {

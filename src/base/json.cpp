@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 namespace kairos::base {
@@ -45,9 +46,13 @@ const Json* Json::find(std::string_view name) const {
 
 namespace {
 
-void append_escaped(std::string& text, char c) {
+void append_unit(std::string& text, std::uint32_t unit) {
   constexpr std::string_view digits = "0123456789abcdef";
-  const auto byte = static_cast<unsigned char>(c);
+  text += "\\u";
+  for (const int shift : {12, 8, 4, 0}) text += digits[unit >> shift & 15];
+}
+
+void append_escaped(std::string& text, char c) {
   switch (c) {
     case '"':
       text += "\\\"";
@@ -65,9 +70,7 @@ void append_escaped(std::string& text, char c) {
       text += "\\t";
       return;
     default:
-      text += "\\u00";
-      text += digits[byte >> 4];
-      text += digits[byte & 15];
+      append_unit(text, static_cast<unsigned char>(c));
   }
 }
 
@@ -92,6 +95,18 @@ void append_utf8(std::string& text, std::uint32_t point) {
   }
 }
 
+// Beyond ASCII. What lies beyond U+FFFF is escaped as two surrogates.
+void append_point(std::string& text, char32_t point) {
+  if (!is_control(point) && !is_hidden(point)) {
+    append_utf8(text, point);
+  } else if (point < 0x10000) {
+    append_unit(text, point);
+  } else {
+    append_unit(text, 0xD800 + ((point - 0x10000) >> 10));
+    append_unit(text, 0xDC00 + ((point - 0x10000) & 0x3FF));
+  }
+}
+
 template <typename T>
 void append_number(std::string& text, T value) {
   std::array<char, 32> room;
@@ -111,17 +126,21 @@ void append_real(std::string& text, double value) {
 
 }  // namespace
 
+// Control characters and hidden ones are escaped, so that no line of JSON does anything to a
+// terminal; the data stays as it is.
 void append_json_string(std::string& text, std::string_view value) {
   const bool latin = !is_valid_utf8(value);
   text += '"';
-  for (const char c : value) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (byte < 0x20 || byte == 0x7F || c == '"' || c == '\\') {
-      append_escaped(text, c);
-    } else if (latin && byte >= 0x80) {
-      append_utf8(text, byte);
+  for (std::size_t i = 0; i < value.size(); ++i) {
+    const auto byte = static_cast<unsigned char>(value[i]);
+    if (byte < 0x20 || byte == 0x7F || value[i] == '"' || value[i] == '\\') {
+      append_escaped(text, value[i]);
+    } else if (byte < 0x80) {
+      text += value[i];
     } else {
-      text += c;
+      const Character c = latin ? Character{byte, 1} : first_character(value.substr(i));
+      append_point(text, *c.point);
+      i += c.size - 1;
     }
   }
   text += '"';
@@ -197,6 +216,7 @@ class Parser {
 
   bool parse_value(Json& value, int depth) {
     skip_blanks();
+    if (++values_ > json_values) return false;
     switch (peek()) {
       case '{':
         return depth < json_depth && parse_object(value, depth + 1);
@@ -345,6 +365,7 @@ class Parser {
 
   std::string_view text_;
   std::size_t at_ = 0;
+  std::size_t values_ = 0;
 };
 
 }  // namespace

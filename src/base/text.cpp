@@ -103,6 +103,20 @@ bool is_valid_utf8(std::string_view text) {
   return true;
 }
 
+Character first_character(std::string_view text) {
+  const std::size_t size = sequence_length(text);
+  if (size == 0) return {std::nullopt, 1};
+  const auto byte = [&text](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+  if (size == 1) return {byte(0), 1};
+  char32_t point = byte(0) & (0x7Fu >> size);
+  for (std::size_t i = 1; i < size; ++i) point = point << 6 | (byte(i) & 0x3Fu);
+  return {point, size};
+}
+
+bool is_control(char32_t point) {
+  return point < 0x20 || (point >= 0x7F && point < 0xA0);
+}
+
 std::string to_utf8(std::string_view bytes) {
   constexpr std::string_view replacement = "\xEF\xBF\xBD";  // U+FFFD
   const bool latin = !is_valid_utf8(bytes);
@@ -126,6 +140,15 @@ std::string to_utf8(std::string_view bytes) {
     }
   }
   return text;
+}
+
+std::string_view cut(std::string_view text, std::size_t most) {
+  if (text.size() <= most) return text;
+  for (int n = 0; n < 3 && most > 0; ++n) {
+    if ((static_cast<unsigned char>(text[most]) & 0xC0) != 0x80) break;
+    --most;
+  }
+  return text.substr(0, most);
 }
 
 std::size_t character_count(std::string_view utf8) {

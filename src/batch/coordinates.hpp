@@ -18,7 +18,7 @@ std::string to_coordinates(std::span<const rules::Move> line);
 // The move if it can be played: legal, or a null move when not in check. "-" gives "no move".
 std::optional<rules::Move> parse_coordinates(const rules::Position& position,
                                              std::string_view text);
-// Moves played one after the other.
+// Legal moves played one after the other.
 std::optional<std::vector<rules::Move>> parse_coordinate_line(rules::Position position,
                                                               std::string_view text);
 

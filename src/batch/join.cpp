@@ -88,6 +88,7 @@ base::Result<Ledger> join(const std::vector<std::string>& paths, const std::stri
     if (auto copied = joined->copy(part.ledger); !copied) return std::move(copied).faults();
   }
   auto put = joined->put_input(input);
+  if (put) put = joined->put_in_order();
   if (put) put = joined->sync();
   if (!put) return std::move(put).faults();
   return joined;

@@ -1,7 +1,6 @@
 #include "ledger_file.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <fcntl.h>
@@ -12,6 +11,7 @@
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/files.hpp"
+#include "kairos/base/lines.hpp"
 #include "kairos/base/text.hpp"
 
 #include "hexadecimal.hpp"
@@ -35,60 +35,47 @@ std::string line_of(std::string_view payload) {
 }
 
 // Without its line feed.
+bool is_version(std::string_view line) {
+  return line == version_line.substr(0, version_line.size() - 1);
+}
+
+// Some version, of kairos now or another.
+bool names_a_version(std::string_view start) {
+  if (!start.starts_with(version_start)) return false;
+  const std::string_view line = start.substr(0, start.find('\n'));
+  return line.find_first_not_of("0123456789", version_start.size()) == std::string_view::npos;
+}
+
+// Without its line feed.
 bool is_good(std::string_view line) {
   if (line.size() < prefix_size || line[crc_digits] != ' ') return false;
   const auto crc = parse_hexadecimal(line.substr(0, crc_digits));
   return crc && *crc == base::crc32(line.substr(prefix_size));
 }
 
-// The file in pieces, handed out line by line. `rest` is what follows the last line feed.
-class Lines {
+bool is_whole(const base::TextLine& line) {
+  return line.is_ended && !line.is_cut() && is_good(line.text);
+}
+
+// The file from its first byte on, apart from where it is written.
+class LedgerBytes final : public base::ByteSource {
  public:
-  explicit Lines(int descriptor) : descriptor_(descriptor) {}
+  LedgerBytes(int descriptor, const std::string& path) : descriptor_(descriptor), path_(path) {}
 
-  // The next line without its line feed, or nothing at the end. Negative errno on failure.
-  std::optional<std::string_view> next() {
-    for (;;) {
-      const auto feed = buffer_.find('\n', std::max(begin_, searched_));
-      if (feed != std::string::npos) {
-        const std::string_view line(buffer_.data() + begin_, feed - begin_);
-        offset_ = read_ - buffer_.size() + begin_;
-        begin_ = searched_ = feed + 1;
-        return line;
-      }
-      searched_ = buffer_.size();
-      if (!fill()) return std::nullopt;
-    }
-  }
-  [[nodiscard]] std::uint64_t offset() const { return offset_; }  // of the line given last
-  [[nodiscard]] std::string_view rest() const { return std::string_view(buffer_).substr(begin_); }
-  [[nodiscard]] int error() const { return error_; }
-
- private:
-  bool fill() {
-    constexpr std::size_t piece = std::size_t{1} << 18;
-    buffer_.erase(0, begin_);
-    searched_ -= begin_;
-    begin_ = 0;
-    const std::size_t old = buffer_.size();
-    buffer_.resize(old + piece);
+  base::Result<std::size_t> read(std::span<char> room) override {
     ssize_t n = 0;
     do {
-      n = ::pread(descriptor_, buffer_.data() + old, piece, static_cast<off_t>(read_));
+      n = ::pread(descriptor_, room.data(), room.size(), offset_);
     } while (n < 0 && errno == EINTR);
-    if (n < 0) error_ = errno;
-    buffer_.resize(old + static_cast<std::size_t>(std::max<ssize_t>(n, 0)));
-    read_ += static_cast<std::uint64_t>(std::max<ssize_t>(n, 0));
-    return n > 0;
+    if (n < 0) return base::system_fault(base::Code::cannot_read, path_, errno);
+    offset_ += n;
+    return static_cast<std::size_t>(n);
   }
 
+ private:
   int descriptor_;
-  std::string buffer_;
-  std::size_t begin_ = 0;     // of the next line in the buffer
-  std::size_t searched_ = 0;  // no line feed before
-  std::uint64_t read_ = 0;    // bytes taken from the file
-  std::uint64_t offset_ = 0;
-  int error_ = 0;
+  const std::string& path_;
+  off_t offset_ = 0;
 };
 
 base::Fault fault_at(base::Code code, const std::string& path, std::uint64_t line,
@@ -112,12 +99,14 @@ LedgerFile::LedgerFile(LedgerFile&& other) noexcept
     : descriptor_(std::exchange(other.descriptor_, -1)),
       path_(std::move(other.path_)),
       end_(other.end_),
+      lines_(other.lines_),
       synced_(other.synced_) {}
 
 LedgerFile& LedgerFile::operator=(LedgerFile&& other) noexcept {
   std::swap(descriptor_, other.descriptor_);
   std::swap(path_, other.path_);
   std::swap(end_, other.end_);
+  std::swap(lines_, other.lines_);
   std::swap(synced_, other.synced_);
   return *this;
 }
@@ -133,82 +122,106 @@ base::Result<LedgerFile> LedgerFile::open_locked(const std::string& path) {
   return LedgerFile(**descriptor, path);
 }
 
-base::Result<LedgerFile> LedgerFile::open(const std::string& path, Mode mode,
-                                          base::Diagnostics& diagnostics, const Take& take) {
-  if (mode == Mode::read) {
-    const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (descriptor < 0) return base::system_fault(base::Code::cannot_open, path, errno);
-    LedgerFile file(descriptor, path);
-    auto damaged = file.scan(diagnostics, take);
-    if (!damaged) return std::move(damaged).faults();
+base::Result<LedgerFile> LedgerFile::open(const std::string& path, Mode mode) {
+  if (mode == Mode::write) {
+    auto file = open_locked(path);
+    if (!file) return file;
+    if (auto ours = file->check_start(); !ours) return std::move(ours).faults();
     return file;
   }
-  auto file = open_locked(path);
-  if (!file) return file;
-  auto damaged = file->scan(diagnostics, take);
-  if (!damaged) return std::move(damaged).faults();
-  if (*damaged) {
-    file = write_anew(std::move(*file));
-    if (!file) return file;
-    base::FaultList told_already;
-    damaged = file->scan(told_already, take);
-    if (!damaged) return std::move(damaged).faults();
-  }
-  if (auto cut = file->truncate(file->end_); !cut) return std::move(cut).faults();
-  if (file->end_ != 0) return file;
-  if (auto begun = file->write_at_end(version_line); !begun) return std::move(begun).faults();
-  sync_folder_of(path);
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
+  if (descriptor < 0) return base::system_fault(base::Code::cannot_open, path, errno);
+  LedgerFile file(descriptor, path);
+  if (auto ours = file.check_start(); !ours) return std::move(ours).faults();
   return file;
 }
 
-// The good lines in a new file under the old name. The old one stays locked until the new one is.
-base::Result<LedgerFile> LedgerFile::write_anew(LedgerFile old) {
-  auto whole = base::WholeFile::open(old.path_);
-  if (!whole) return std::move(whole).faults();
-  auto written = whole->write(version_line);
-  Lines lines(old.descriptor_);
-  while (const auto line = lines.next()) {
-    if (!written) return std::move(written).faults();
-    if (is_good(*line)) written = whole->write(std::string(*line) + '\n');
-  }
-  if (written) written = whole->commit();
-  if (!written) return std::move(written).faults();
-  return open_locked(old.path_);
+base::Status LedgerFile::cut_tail() {
+  if (auto cut = truncate(end_); !cut) return cut;
+  if (end_ != 0) return base::done();
+  if (auto begun = write_at_end(version_line); !begun) return begun;
+  lines_ = 1;
+  sync_folder_of(path_);
+  return base::done();
 }
 
-// The first bytes must be the version line, or the start of it where that is all there is. Looked
-// at first, so that a large file that is something else is not read in search of a line end.
+// The old file stays locked until the new one is.
+base::Status LedgerFile::keep(const std::vector<Extent>& records) {
+  auto whole = base::WholeFile::open(path_);
+  if (!whole) return std::move(whole).faults();
+  auto written = whole->write(version_line);
+  for (const Extent& extent : records) {
+    if (!written) return written;
+    auto payload = read(extent);
+    if (!payload) return std::move(payload).faults();
+    written = whole->write(line_of(*payload));
+  }
+  if (written) written = whole->commit();
+  if (!written) return written;
+  auto anew = open_locked(path_);
+  if (!anew) return std::move(anew).faults();
+  *this = std::move(*anew);
+  return base::done();
+}
+
+bool LedgerFile::consists_of(const std::vector<Extent>& records) const {
+  std::uint64_t at = version_line.size();
+  for (const Extent& extent : records) {
+    if (extent.offset != at + prefix_size) return false;
+    at = extent.offset + extent.size + 1;
+  }
+  return at == end_;
+}
+
+// The first bytes must be the version line, or the start of it where that is all there is. A ledger
+// that was hurt there has good records near its start. Looked at first, so that a large file that
+// is something else is not read in search of a line end.
 base::Status LedgerFile::check_start() const {
-  std::array<char, version_line.size()> room;
+  std::string room(std::size_t{1} << 16, '\0');
   const ssize_t n = ::pread(descriptor_, room.data(), room.size(), 0);
   if (n < 0) return base::system_fault(base::Code::cannot_read, path_, errno);
-  const std::string_view start(room.data(), static_cast<std::size_t>(n));
-  if (version_line.starts_with(start)) return base::done();
-  const bool other_version = start.starts_with(version_start);
+  const std::string_view start = std::string_view(room).substr(0, static_cast<std::size_t>(n));
+  if (start.starts_with(version_line) || version_line.starts_with(start)) return base::done();
+  const bool other_version = names_a_version(start);
+  const auto lines = base::split(start, '\n');
+  if (!other_version && std::any_of(lines.begin(), lines.end(), is_good)) return base::done();
   return fault_at(other_version ? base::Code::ledger_version : base::Code::not_a_ledger, path_, 1);
 }
 
-// Returns whether lines in the middle were damaged.
-base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& take) {
-  if (auto ours = check_start(); !ours) return std::move(ours).faults();
-  Lines lines(descriptor_);
-  bool damaged = false;
-  std::uint64_t number = 0;
+void LedgerFile::find(const std::function<bool(std::string_view payload)>& is_it) const {
+  LedgerBytes bytes(descriptor_, path_);
+  base::LineReader lines(bytes, longest_record);
   while (const auto line = lines.next()) {
-    ++number;
-    if (number > 1 && is_good(*line)) {
-      take(line->substr(prefix_size), {lines.offset() + prefix_size, line->size() - prefix_size});
-    } else if (number > 1) {
-      damaged = true;
-      diagnostics.report(fault_at(base::Code::ledger_damaged, path_, number));
+    if (is_whole(*line) && is_it(line->text.substr(prefix_size))) return;
+  }
+}
+
+base::Result<bool> LedgerFile::scan(base::Diagnostics& diagnostics, const Take& take) {
+  LedgerBytes bytes(descriptor_, path_);
+  base::LineReader lines(bytes, longest_record);
+  bool damaged = false;
+  end_ = lines_ = 0;
+  while (const auto line = lines.next()) {
+    if (!line->is_ended) {
+      diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, line->number));
+      break;
     }
-    end_ = lines.offset() + line->size() + 1;
+    end_ = lines.bytes();
+    lines_ = line->number;
+    if (lines_ == 1 && is_version(line->text)) continue;
+    // Where the version should stand, a good record is taken, and told all the same.
+    if (!is_whole(*line) || lines_ == 1) {
+      damaged = true;
+      diagnostics.report(fault_at(base::Code::ledger_damaged, path_, lines_));
+    }
+    if (!is_whole(*line)) continue;
+    const Extent extent{line->offset + prefix_size, line->size - prefix_size, lines_};
+    if (auto taken = take(line->text.substr(prefix_size), extent); !taken) {
+      damaged = true;
+      diagnostics.report(damage(extent, taken.fault()));
+    }
   }
-  if (lines.error() != 0) {
-    return base::system_fault(base::Code::cannot_read, path_, lines.error());
-  }
-  const std::string_view rest = lines.rest();
-  if (!rest.empty()) diagnostics.report(fault_at(base::Code::ledger_torn_tail, path_, number + 1));
+  if (lines.failure()) return *lines.failure();
   return damaged;
 }
 
@@ -230,8 +243,9 @@ base::Status LedgerFile::write_at_end(std::string_view line) {
 }
 
 base::Result<Extent> LedgerFile::append(std::string_view payload) {
-  const Extent extent{end_ + prefix_size, payload.size()};
+  const Extent extent{end_ + prefix_size, payload.size(), lines_ + 1};
   if (auto written = write_at_end(line_of(payload)); !written) return std::move(written).faults();
+  ++lines_;
   if (std::chrono::steady_clock::now() - synced_ >= sync_interval) {
     if (auto synced = sync(); !synced) return std::move(synced).faults();
   }
@@ -250,6 +264,10 @@ base::Result<std::string> LedgerFile::read(Extent extent) const {
     got += static_cast<std::size_t>(n);
   }
   return payload;
+}
+
+base::Fault LedgerFile::damage(Extent extent, const base::Fault& what) const {
+  return fault_at(base::Code::ledger_damaged, path_, extent.line, what.detail);
 }
 
 base::Status LedgerFile::sync() {

@@ -125,26 +125,30 @@ base::Result<std::vector<std::string>> find_player(std::string_view wanted,
   std::sort(distinct.begin(), distinct.end());
   distinct.erase(std::unique(distinct.begin(), distinct.end()), distinct.end());
 
-  std::vector<std::string> found, others;
+  std::vector<std::string> found;
+  std::vector<Words> others;
   for (const std::string& name : distinct) {
-    (all_in(asked, words_of(name)) ? found : others).push_back(name);
+    Words words = words_of(name);
+    all_in(asked, words) ? found.push_back(name) : others.push_back(std::move(words));
   }
+  const auto one_of = [&] {
+    const bool is_there = std::find(found.begin(), found.end(), wanted) != found.end();
+    using Names = std::vector<std::string>;
+    return is_there ? base::Result<Names>(Names{std::string(wanted)})
+                    : base::Result<Names>(several(wanted, found));
+  };
+  if (found.size() > most_spellings) return one_of();
   // "Adams, M." may be the Michael asked for, but not when a Mark Adams plays here too.
   std::erase_if(found, [&](const std::string& name) {
     const Words words = words_of(name);
     return !all_in(asked, words, false) &&
-           std::any_of(others.begin(), others.end(), [&words](const std::string& other) {
-             return all_in(words, words_of(other));
-           });
+           std::any_of(others.begin(), others.end(),
+                       [&words](const Words& other) { return all_in(words, other); });
   });
   if (found.empty()) return nobody(wanted);
   for (const std::string& a : found) {
     for (const std::string& b : found) {
-      if (may_be_one_person(words_of(a), words_of(b))) continue;
-      if (std::find(found.begin(), found.end(), wanted) == found.end()) {
-        return several(wanted, found);
-      }
-      return std::vector<std::string>{std::string(wanted)};
+      if (!may_be_one_person(words_of(a), words_of(b))) return one_of();
     }
   }
   return found;

@@ -50,11 +50,10 @@ base::Result<GameKey> parse_key(std::string_view text) {
 }
 
 base::Result<Part> parse_part(std::string_view text) {
-  constexpr std::int64_t most = 1'000'000;
   const auto sides = base::split(text, '/');
   const auto number = base::to_integer(sides.front());
   const auto of = base::to_integer(sides.back());
-  if (sides.size() != 2 || !number || !of || *number < 1 || *of < *number || *of > most) {
+  if (sides.size() != 2 || !number || !of || *number < 1 || *of < *number || *of > most_parts) {
     return usage("a part is written K/N, 1 to N of N, for instance 2/5; not " + std::string(text));
   }
   return Part{static_cast<int>(*number), static_cast<int>(*of)};

@@ -18,6 +18,9 @@ namespace kairos::batch {
 
 namespace {
 
+// So many tasks may be done before an earlier one is: a thread that is further ahead waits.
+constexpr std::uint64_t most_ahead = 1000;
+
 double seconds_between(Clock::Time from, Clock::Time to) {
   return std::max(0.0, std::chrono::duration<double>(to - from).count());
 }
@@ -40,7 +43,7 @@ class Crew {
 
  private:
   using Lock = std::unique_lock<std::mutex>;
-  // Puts what a task found into the ledger; called under the lock.
+  // Puts what a task found into the ledger; called under the lock. Empty when it was given up.
   using Keep = std::function<base::Status()>;
   struct Turn {
     std::uint64_t number = 0;  // tasks are counted as they are taken
@@ -138,7 +141,9 @@ std::optional<Crew::Turn> Crew::take() {
       given_back_.pop_back();
       return turn;
     }
-    if (auto task = schedule_.next()) return Turn{taken_++, *task};
+    if (taken_ - kept_ < most_ahead) {
+      if (auto task = schedule_.next()) return Turn{taken_++, *task};
+    }
     changed_.wait(lock);  // a survey under way may bring candidates
   }
   changed_.notify_all();
@@ -167,7 +172,7 @@ base::Result<Crew::Ready> Crew::carry_out(const Task& task, search::Searcher& se
 void Crew::keep(std::uint64_t number, base::Result<Ready> ready) {
   const Lock lock(mutex_);
   try {
-    if (ready) ready_.emplace(number, std::move(*ready));
+    if (ready && ready->keep) ready_.emplace(number, std::move(*ready));
     const base::Status status = ready ? keep_all_whose_turn_it_is() : ready.faults();
     if (!status && faults_.empty()) faults_ = status.faults();
   } catch (...) {
@@ -190,10 +195,13 @@ base::Result<Crew::Keep> Crew::do_survey(const Task& task, search::Searcher& sea
   const GameKey& key = input_.games[task.game].key;
   auto text = ledger_.game_text(key);
   if (!text) return std::move(text).faults();
-  auto study = survey_text(*text, plan_.settings, searcher);
-  if (!study) return std::move(study).faults();
-  auto candidates = study::candidates(*study, plan_.settings);
-  return Keep([this, &key, study = std::move(*study), candidates = std::move(candidates)] {
+  auto surveyed = survey_text(*text, plan_.settings, searcher, plan_.stop);
+  if (!surveyed) return std::move(surveyed).faults();
+  if (!*surveyed) return Keep();
+  study::Study& study = **surveyed;
+  auto candidates = study::candidates(study, plan_.settings);
+  study.pgn = {};  // the ledger has it
+  return Keep([this, &key, study = std::move(study), candidates = std::move(candidates)] {
     for (const study::Note& note : study.notes) snapshot_.nodes += note.nodes;
     return ledger_.put_survey(key, study, candidates);
   });

@@ -11,9 +11,21 @@ bool is_open_to_moments(const Ledger& ledger, const InputGame& game, const Focus
   return focus.holds(game, ply % 2 == 0 ? first : ~first, ply == ledger.length(game.key));
 }
 
-bool Schedule::LessPromising::operator()(const Task& a, const Task& b) const {
-  return std::make_tuple(a.candidate.promise, b.game, b.candidate.ply) <
-         std::make_tuple(b.candidate.promise, a.game, a.candidate.ply);
+namespace {
+
+std::tuple<double, std::size_t, int> place_of(double promise, std::size_t game, int ply) {
+  return {-promise, game, ply};
+}
+
+}  // namespace
+
+bool comes_before(const Task& a, const Task& b) {
+  return place_of(a.candidate.promise, a.game, a.candidate.ply) <
+         place_of(b.candidate.promise, b.game, b.candidate.ply);
+}
+
+bool Schedule::LessPromising::operator()(const Waiting& a, const Waiting& b) const {
+  return place_of(b.promise, b.game, b.ply) < place_of(a.promise, a.game, a.ply);
 }
 
 Schedule::Schedule(const Input& input, const Ledger& ledger, const Focus& focus)
@@ -39,7 +51,7 @@ void Schedule::add_candidates(std::size_t game) {
     if (std::binary_search(done.begin(), done.end(), candidate.ply)) {
       ++counts_.verified;
     } else {
-      candidates_.push({Task::What::verify, game, candidate});
+      candidates_.push({candidate.promise, static_cast<std::uint32_t>(game), candidate.ply});
     }
   }
 }
@@ -50,9 +62,9 @@ std::optional<Task> Schedule::next() {
     return Task{Task::What::survey, surveys_[next_survey_++], {}};
   }
   if (candidates_.empty() || surveys_under_way_ > 0) return std::nullopt;
-  Task task = candidates_.top();
+  const Waiting first = candidates_.top();
   candidates_.pop();
-  return task;
+  return Task{Task::What::verify, first.game, {first.ply, first.promise}};
 }
 
 void Schedule::finish(const Task& task) {

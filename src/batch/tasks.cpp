@@ -5,16 +5,24 @@
 
 namespace kairos::batch {
 
-base::Result<study::Study> survey_text(const std::string& text, const study::Settings& settings,
-                                       search::Searcher& searcher) {
+base::Result<pgn::Game> read_game(const std::string& text) {
   base::FaultList told_at_intake;
   base::MemorySource source(text);
   pgn::Reader reader(source, "", told_at_intake);
   auto game = reader.next();
   if (!game || pgn::replay(*game, told_at_intake).state == pgn::Replay::State::refused) {
-    return base::Fault{base::Code::ledger_damaged, "a game cannot be read again", {}};
+    return base::Fault{base::Code::ledger_damaged, "game: pgn cannot be read as a game", {}};
   }
-  return study::survey(*game, settings, searcher);
+  return std::move(*game);
+}
+
+base::Result<std::optional<study::Study>> survey_text(const std::string& text,
+                                                      const study::Settings& settings,
+                                                      search::Searcher& searcher,
+                                                      const std::atomic<bool>* stop) {
+  const auto game = read_game(text);
+  if (!game) return game.faults();
+  return study::survey(*game, settings, searcher, stop);
 }
 
 Findings verify_and_compose(study::Study study, const study::Candidate& candidate,

@@ -61,21 +61,31 @@ base::Json with_account(base::Json object, const Account& account) {
   return object;
 }
 
-// Prints each finding as it comes. With --final-fen standard output belongs to the FENs, and what
-// is found goes to standard error.
+// Prints each finding as it comes: of a file the first (base::most_faults) and the number of the
+// others, for nobody reads more; for programs (--json) all of them. With --final-fen standard
+// output belongs to the FENs, and what is found goes to standard error.
 class Findings final : public base::Diagnostics {
  public:
   explicit Findings(const Arguments& arguments) : arguments_(arguments) {}
 
   void report(base::Fault fault) override {
     ++count;
-    if (!arguments_.json) return line(base::describe(fault));
+    if (!arguments_.json) return tell(fault);
     base::Json object = base::Json::object();
     object.add("type", "fault").add("file", fault.place.file).add("line", fault.place.line);
     object.add("column", fault.place.column).add("game", fault.place.game);
     object.add("what", base::words(fault.code)).add("detail", fault.detail);
     object.add("advice", base::advice(fault.code));
     line(base::to_json(object));
+  }
+
+  // What comes now belongs together: one file, or the games that stand there twice.
+  void begin() { before_ = count; }
+  void finish(const std::string& file) {
+    if (arguments_.json || count - before_ <= base::most_faults) return;
+    base::Fault more = base::more_faults(count - before_ - base::most_faults);
+    more.place.file = file;
+    line(base::describe(more));
   }
 
   void line(std::string_view text) {
@@ -85,7 +95,12 @@ class Findings final : public base::Diagnostics {
   std::uint64_t count = 0;
 
  private:
+  void tell(const base::Fault& fault) {
+    if (count - before_ <= base::most_faults) line(base::describe(fault));
+  }
+
   const Arguments& arguments_;
+  std::uint64_t before_ = 0;
 };
 
 class Checker {
@@ -145,6 +160,7 @@ void Checker::check_file(const std::string& path) {
   pgn::Reader reader(**source, name, findings_);
   Account account;
   const std::uint64_t faults_before = findings_.count;
+  findings_.begin();
   while (reader.next(game_)) {
     skip_up_to(reader.games() - 1, account);
     ++account.games;
@@ -153,6 +169,7 @@ void Checker::check_file(const std::string& path) {
   }
   skip_up_to(reader.games(), account);
   account.faults = findings_.count - faults_before;
+  findings_.finish(name);
   if (reader.failure()) {
     tell_failure(*reader.failure());
   } else if (account.games == 0) {
@@ -206,6 +223,11 @@ const std::string& Checker::file_of(std::uint32_t game) const {
 }
 
 void Checker::tell_twins() {
+  if (seen_.is_full()) {
+    log_warning("the same game twice was looked for among the first " + base::grouped(most_seen) +
+                " games");
+  }
+  findings_.begin();
   seen_.take_twins([this](GameSpot first, GameSpot again) {
     ++twins_;
     const auto number_in_file = [this](GameSpot spot) {
@@ -219,6 +241,7 @@ void Checker::tell_twins() {
              std::to_string(first.line),
          {.file = file_of(again.game), .line = again.line, .game = number_in_file(again)}});
   });
+  findings_.finish("");
 }
 
 void Checker::tell_account(const std::string& file, const Account& account) {
@@ -238,8 +261,8 @@ void Checker::tell_total() {
     object.add("players", players_.size()).add("duplicates", twins_);
     return findings_.line(base::to_json(object));
   }
-  findings_.line("total: " + words(total_) + "; " + counted(players_.size(), "player") + "; " +
-                 counted(twins_, "duplicate"));
+  findings_.line("total: " + words(total_) + "; " + (players_.is_full() ? "more than " : "") +
+                 counted(players_.size(), "player") + "; " + counted(twins_, "duplicate"));
 }
 
 ExitCode run_check(const Arguments& arguments) {

@@ -24,7 +24,7 @@ class HelpFormatter final : public CLI::Formatter {
 
   std::string make_option_opts(const CLI::Option* option) const override {
     const bool named = !option->nonpositional() || option->get_type_size() == 0;
-    return named ? "" : " " + without_checks(option->get_type_name());
+    return named ? "" : " " + without_choices(option->get_type_name());
   }
   std::string make_option_desc(const CLI::Option* option) const override {
     const std::string preset = option->get_default_str();
@@ -32,12 +32,9 @@ class HelpFormatter final : public CLI::Formatter {
   }
 
  private:
-  // "N:INT in [0 - 20]" -> "N": the library appends what its checks are called.
-  static std::string without_checks(const std::string& type) {
-    for (const char* check : {":INT ", ":UINT ", ":FLOAT ", ":{", ":POSITIVE", ":NONNEGATIVE"}) {
-      if (const auto at = type.find(check); at != std::string::npos) return type.substr(0, at);
-    }
-    return type;
+  // "NAME:{light,steady,deep}" -> "NAME": the library appends what may be chosen.
+  static std::string without_choices(const std::string& type) {
+    return type.substr(0, type.find(":{"));
   }
 };
 
@@ -81,6 +78,17 @@ ExitCode tell_usage(const CLI::App& program, const CLI::ParseError& mistake) {
   while (!what.empty() && (what.back() == '\n' || what.back() == '.')) what.pop_back();
   return tell_usage(what + option_hint(command, command.remaining()),
                     chosen.empty() ? "" : command.get_name());
+}
+
+// The name of an option or argument that was given with nothing in it, as by a variable of the
+// shell that is not set: it is not taken for one that was not given.
+std::optional<std::string> given_empty(const CLI::App& command) {
+  for (const CLI::Option* option : command.get_options()) {
+    for (const std::string& value : option->results()) {
+      if (value.empty()) return option->get_name();
+    }
+  }
+  return std::nullopt;
 }
 
 // Last in each help page, so added when the command has declared its own.
@@ -130,7 +138,7 @@ std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv) {
   try {
     program.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {
-    (void)Output::get().write(program.help());
+    Output::get().text(program.help());
     return exit_done;
   } catch (const CLI::CallForVersion& version) {
     Output::get().line(version.what());
@@ -138,13 +146,36 @@ std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv) {
   } catch (const CLI::ParseError& mistake) {
     return tell_usage(program, mistake);
   }
+  const CLI::App& command = *program.get_subcommands().front();
+  if (const auto name = given_empty(command)) {
+    return tell_usage(*name + " is given, but empty", command.get_name());
+  }
   return std::nullopt;
 }
 
 ExitCode failed(const base::Faults& faults) {
   log_error(faults);
-  return faults.front().code == base::Code::usage ? exit_usage : exit_unreadable;
+  const base::Fault& first = faults.front();
+  const bool of_position =
+      first.code >= base::Code::fen_fields && first.code <= base::Code::en_passant_impossible;
+  // A position that stands in no file stands on the command line.
+  const bool usage = first.code == base::Code::usage || (of_position && first.place.file.empty());
+  return usage ? exit_usage : exit_unreadable;
 }
+
+namespace {
+
+// The results do not suffer when the log cannot be written: only where nothing else was wrong does
+// it decide how the program ends.
+ExitCode with_log(ExitCode code) {
+  auto fault = log_file_fault();
+  if (!fault) return code;
+  fault->detail += "; the log is not whole, the results are";
+  log_error(*fault);
+  return code == exit_done ? exit_not_held : code;
+}
+
+}  // namespace
 
 ExitCode guarded(const std::function<ExitCode()>& work) {
   std::signal(SIGPIPE, SIG_IGN);  // a write to a closed pipe fails and is told as BrokenPipe
@@ -153,7 +184,7 @@ ExitCode guarded(const std::function<ExitCode()>& work) {
   try {
     const ExitCode code = work();
     Output::get().flush();
-    return code;
+    return with_log(code);
   } catch (const BrokenPipe&) {
     return exit_done;
   } catch (const Interrupted&) {

@@ -16,6 +16,7 @@
 #include "command.hpp"
 #include "habits_study.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "summary.hpp"
 
@@ -159,7 +160,7 @@ ExitCode run_habits(const Arguments& arguments) {
   if (arguments.json) {
     Output::get().line(base::to_json(json_of(found)));
   } else {
-    (void)Output::get().write(report::habits_text(found));  // throws
+    Output::get().text(report::habits_text(found));
   }
   if (arguments.training.empty()) return exit_done;
   if (auto written = write_training(arguments.training, study.training()); !written) {
@@ -190,12 +191,10 @@ Command register_habits(CLI::App& program) {
                   "Compare with all players of this ledger; field: the opponents in the same games")
       ->type_name("LEDGER")
       ->capture_default_str();
-  command
-      .add_option("--error-cost", arguments->error_cost,
-                  "Least loss of expectation that is an error")
+  add_number(command, "--error-cost", arguments->error_cost,
+             "Least loss of expectation that is an error", {.least = 0.01, .most = 1})
       ->type_name("0..1")
-      ->check(CLI::Range(0.01, 1.0))
-      ->capture_default_str();
+      ->default_str(plain_digits(arguments->error_cost));
   command
       .add_option("--training", arguments->training,
                   "Write the puzzles of the habits named to this EPD file")

@@ -6,6 +6,9 @@
 #include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
 
+#include "log.hpp"
+#include "summary.hpp"
+
 namespace kairos::cli {
 
 namespace {
@@ -29,6 +32,7 @@ bool HabitsStudy::is_new(const study::Study& study) {
 void HabitsStudy::add(const LedgerCollection& ledger, const std::vector<std::string>& names,
                       bool opponents_are_field) {
   for (std::size_t i = 0; i < ledger.size(); ++i) {
+    if (is_full()) return;
     const study::Study study = ledger.load(i);
     const bool white = is_one_of(names, study.facts.white);
     if (white == is_one_of(names, study.facts.black) || !is_new(study)) continue;
@@ -45,6 +49,7 @@ void HabitsStudy::add(const LedgerCollection& ledger, const std::vector<std::str
 
 void HabitsStudy::add_field(const LedgerCollection& ledger) {
   for (std::size_t i = 0; i < ledger.size(); ++i) {
+    if (is_full()) return;
     const study::Study study = ledger.load(i);
     const auto game = static_cast<std::uint32_t>(spots_.size());
     spots_.push_back({&ledger, i, study.facts.number});
@@ -105,7 +110,15 @@ habits::Habits habits_in(const LedgerCollection& ledger, const std::vector<std::
   return study.find(base::join(names, " / "), std::string(opponents_words));
 }
 
+bool HabitsStudy::is_full() const {
+  return std::max(player_.size(), field_.size()) >= most_decisions;
+}
+
 habits::Habits HabitsStudy::find(std::string player, std::string field) {
+  if (is_full()) {
+    log_warning("habits are told by the first " + counted(games_, "game") + " of the player and " +
+                base::grouped(field_.size()) + " decisions of the field: more change nothing");
+  }
   habits::Findings found = habits::find(player_, field_, topics_, games_);
   habits::Habits& h = found.habits;
   h.player = std::move(player);

@@ -2,6 +2,8 @@
 // want to see, positions and puzzles.
 //
 // Games that stand in several ledgers count once. Ledgers' collections must outlive the object.
+// Memory holds a hundred bytes a decision: behind `most_decisions` of the player or of the field no
+// more games are taken, for rates so well known do not move.
 #pragma once
 
 #include <map>
@@ -16,6 +18,9 @@
 #include "ledger_collection.hpp"
 
 namespace kairos::cli {
+
+// Twelve thousand games of a player, or six thousand of a field.
+inline constexpr std::size_t most_decisions = 500'000;
 
 class HabitsStudy {
  public:
@@ -37,6 +42,7 @@ class HabitsStudy {
     std::size_t index = 0;
     std::uint64_t number = 0;  // of the game in its run
   };
+  [[nodiscard]] bool is_full() const;
   bool is_new(const study::Study& study);
   void show_examples(std::vector<habits::Habit>& habits) const;
   void add_puzzles(habits::Habit& habit, habits::TopicId topic);

@@ -84,9 +84,15 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
     if (!options_.focus.holds(game) || !ledger.has_survey(game.key)) continue;
     games_.push_back(i);
     count(game);
+    if (puzzles_.size() > 2 * most_kept) keep_best();
   }
+  keep_best();
   for (const auto& [drop, times] : drops_) {
     facts_.puzzle_drops.emplace_back(puzzle::words(drop), times);
+  }
+  if (puzzles_beyond_ > 0) {
+    facts_.puzzle_drops.emplace_back("not among the " + base::grouped(most_kept) + " best",
+                                     puzzles_beyond_);
   }
   puzzles_ = puzzle::arrange(std::move(puzzles_), options_.most_puzzles);
 }
@@ -120,6 +126,12 @@ void LedgerCollection::count(const batch::InputGame& game) {
     }
     for (const puzzle::Drop drop : findings.drops) ++drops_[drop];
   }
+}
+
+void LedgerCollection::keep_best() {
+  if (puzzles_.size() <= most_kept) return;
+  puzzles_beyond_ += puzzles_.size() - most_kept;
+  puzzle::keep_best(puzzles_, most_kept);
 }
 
 study::Study LedgerCollection::load(std::size_t index) const {

@@ -3,7 +3,7 @@
 // Games come in the order of the input, with the moments that their candidates have brought so far;
 // file, line and number are those of this input. What the reports say depends on the records alone,
 // so that threads, parts and resumes leave no trace. A record that cannot be read is OutputFailed
-// (output.hpp).
+// (output.hpp). Memory holds the puzzles, of more than `most_kept` the best, and one game.
 #pragma once
 
 #include <array>
@@ -19,6 +19,8 @@ namespace kairos::cli {
 
 class LedgerCollection final : public report::Collection {
  public:
+  static constexpr std::size_t most_kept = 20'000;  // puzzles of a kilobyte or two
+
   // Puzzles asked of the player in the game, by whether they found the key; traps and holes in the
   // notes were never asked.
   enum class Asked : std::uint8_t { any, missed, found };
@@ -49,6 +51,7 @@ class LedgerCollection final : public report::Collection {
   [[nodiscard]] std::vector<batch::Findings> findings_of(const batch::InputGame& game) const;
   [[nodiscard]] bool is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const;
   void count(const batch::InputGame& game);
+  void keep_best();
 
   const batch::Ledger& ledger_;
   const batch::Input& input_;
@@ -56,6 +59,7 @@ class LedgerCollection final : public report::Collection {
   std::vector<std::size_t> games_;  // indices into the input: those that were surveyed
   report::RunFacts facts_;
   std::vector<puzzle::Puzzle> puzzles_;
+  std::uint64_t puzzles_beyond_ = 0;  // not kept
   std::optional<habits::Habits> habits_;
   Tally moments_{};
   std::map<puzzle::Drop, std::uint64_t> drops_;

@@ -8,6 +8,14 @@
 
 namespace kairos::cli {
 
+namespace {
+
+bool is_line_end(char c) {
+  return c == '\n' || c == '\r';
+}
+
+}  // namespace
+
 // Waits by `poll`, which a signal breaks off.
 LineInput::State LineInput::fill(int milliseconds) {
   pollfd input{STDIN_FILENO, POLLIN, 0};
@@ -30,15 +38,19 @@ LineInput::State LineInput::next(std::string& line, std::size_t longest, int mil
       }
       if (filled != State::line) return filled;
     }
+    if (std::exchange(after_return_, false) && room_[at_] == '\n') {
+      ++at_;
+      continue;
+    }
     any_ = true;
     const char* const begin = room_.data() + at_;
     const char* const line_end =
-        std::find(begin, static_cast<const char*>(room_.data()) + end_, '\n');
+        std::find_if(begin, static_cast<const char*>(room_.data()) + end_, is_line_end);
     const auto length = static_cast<std::size_t>(line_end - begin);
     begun_.append(begin, std::min(length, longest - std::min(longest, begun_.size())));
     at_ += length;
     if (at_ == end_) return State::waiting;
-    ++at_;
+    after_return_ = room_[at_++] == '\r';
     any_ = false;
     line = std::exchange(begun_, {});
     return State::line;

@@ -1,5 +1,6 @@
 // Standard input line by line, as people or other programs write it: without waiting longer than
-// asked, and without keeping more of a line than is wanted.
+// asked, and without keeping more of a line than is wanted. A line ends with a line feed, a
+// carriage return or both, whichever system it comes from.
 #pragma once
 
 #include <array>
@@ -23,8 +24,9 @@ class LineInput {
   std::array<char, 1 << 16> room_{};
   std::size_t at_ = 0;
   std::size_t end_ = 0;
-  std::string begun_;  // of a line whose end has not come
-  bool any_ = false;   // a line has begun, though it may be empty
+  std::string begun_;          // of a line whose end has not come
+  bool any_ = false;           // a line has begun, though it may be empty
+  bool after_return_ = false;  // a line feed that comes next belongs to the line end before
 };
 
 }  // namespace kairos::cli

@@ -1,13 +1,18 @@
 #include "log.hpp"
 
 #include <algorithm>
+#include <cerrno>
+#include <fcntl.h>
+#include <filesystem>
 #include <memory>
 #include <mutex>
 #include <spdlog/pattern_formatter.h>
 #include <spdlog/sinks/base_sink.h>
-#include <spdlog/sinks/basic_file_sink.h>
 #include <spdlog/spdlog.h>
+#include <unistd.h>
 
+#include "kairos/base/files.hpp"
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 #include "terminal.hpp"
@@ -50,6 +55,55 @@ class PrefixFlag final : public spdlog::custom_flag_formatter {
   }
 };
 
+// The log file, written behind what it holds. It does not stop the work when it cannot be written:
+// the first fault is kept, and every further message tries again.
+class FileSink final : public spdlog::sinks::base_sink<std::mutex> {
+ public:
+  explicit FileSink(std::string path)
+      : path_(std::move(path)),
+        descriptor_(::open(path_.c_str(), O_WRONLY | O_CREAT | O_APPEND | O_CLOEXEC, 0666)) {
+    if (descriptor_ < 0) keep(errno);
+  }
+  FileSink(const FileSink&) = delete;
+  FileSink& operator=(const FileSink&) = delete;
+  ~FileSink() override {
+    if (descriptor_ >= 0) ::close(descriptor_);
+  }
+
+  std::optional<base::Fault> fault() {
+    const std::lock_guard lock(mutex_);
+    return fault_;
+  }
+
+ protected:
+  void sink_it_(const spdlog::details::log_msg& message) override {
+    spdlog::memory_buf_t line;
+    formatter_->format(message, line);
+    std::string_view rest(line.data(), line.size());
+    while (!rest.empty()) {
+      const ssize_t n = ::write(descriptor_, rest.data(), rest.size());
+      if (n < 0 && errno == EINTR) continue;
+      if (n < 0) return keep(errno);
+      rest.remove_prefix(static_cast<std::size_t>(n));
+    }
+  }
+  void flush_() override {}
+
+ private:
+  void keep(int error) {
+    if (!fault_) fault_ = base::system_fault(base::Code::cannot_write, path_, error);
+  }
+
+  std::string path_;
+  int descriptor_;
+  std::optional<base::Fault> fault_;
+};
+
+std::shared_ptr<FileSink>& file_sink() {
+  static std::shared_ptr<FileSink> sink;
+  return sink;
+}
+
 const std::shared_ptr<ErrorStreamSink>& error_stream_sink() {
   static const auto sink = [] {
     auto made = std::make_shared<ErrorStreamSink>();
@@ -82,33 +136,46 @@ bool log_is_quiet() {
 }
 
 base::Status log_to_file(const std::string& file) {
-  try {
-    auto sink = std::make_shared<spdlog::sinks::basic_file_sink_mt>(file);
-    auto lines = std::make_unique<spdlog::pattern_formatter>();
-    lines->add_flag<PrefixFlag>('*').set_pattern("%Y-%m-%d %H:%M:%S %*%v");
-    sink->set_formatter(std::move(lines));
-    logger().sinks().push_back(std::move(sink));
-    logger().flush_on(spdlog::level::trace);
-  } catch (const spdlog::spdlog_ex& error) {
-    return base::Fault{base::Code::cannot_write, error.what(), {.file = file}};
+  const std::string folder = std::filesystem::path(file).parent_path().string();
+  if (!folder.empty()) {
+    if (auto made = base::make_folder(folder); !made) return made;
   }
+  auto sink = std::make_shared<FileSink>(file);
+  if (sink->fault()) return *sink->fault();
+  auto lines = std::make_unique<spdlog::pattern_formatter>();
+  lines->add_flag<PrefixFlag>('*').set_pattern("%Y-%m-%d %H:%M:%S %*%v");
+  sink->set_formatter(std::move(lines));
+  logger().sinks().push_back(sink);
+  file_sink() = std::move(sink);
   return base::done();
 }
 
+std::optional<base::Fault> log_file_fault() {
+  return file_sink() == nullptr ? std::nullopt : file_sink()->fault();
+}
+
+namespace {
+
+void put(spdlog::level::level_enum level, std::string_view text) {
+  logger().log(level, "{}", base::visible(text));
+}
+
+}  // namespace
+
 void log_record(std::string_view text) {
-  logger().trace("{}", text);
+  put(spdlog::level::trace, text);
 }
 void log_detail(std::string_view text) {
-  logger().debug("{}", text);
+  put(spdlog::level::debug, text);
 }
 void log_info(std::string_view text) {
-  logger().info("{}", text);
+  put(spdlog::level::info, text);
 }
 void log_warning(std::string_view text) {
-  logger().warn("{}", text);
+  put(spdlog::level::warn, text);
 }
 void log_error(std::string_view text) {
-  logger().error("{}", text);
+  put(spdlog::level::err, text);
 }
 
 void log_warning(const base::Fault& fault) {
@@ -123,13 +190,16 @@ void log_error(const base::Faults& faults) {
     for (const base::Fault& fault : faults) log_error(fault);
     return;
   }
-  const auto whole = std::find_if(faults.begin(), faults.end(),
+  const bool all = faults.back().code != base::Code::more_faults;
+  const auto end = faults.end() - (all ? 0 : 1);
+  const auto whole = std::find_if(faults.begin(), end,
                                   [](const base::Fault& fault) { return fault.place.line == 0; });
-  log_error(whole != faults.end() ? *whole : faults.front());
+  log_error(whole != end ? *whole : faults.front());
   if (faults.size() > 1) {
-    const std::size_t rest = faults.size() - 1;
+    const std::size_t rest = faults.size() - 1 - (all ? 0 : 1);
     log_info("and " + base::grouped(rest) + (rest == 1 ? " more fault" : " more faults"));
   }
+  if (!all) log_info(base::describe(faults.back()));
 }
 
 }  // namespace kairos::cli

@@ -1,9 +1,11 @@
 #include "output.hpp"
 
+#include <algorithm>
 #include <cerrno>
 #include <unistd.h>
 
 #include "kairos/base/files.hpp"
+#include "kairos/base/foreign.hpp"
 
 #include "interrupt.hpp"
 
@@ -21,13 +23,20 @@ base::Status Output::write(std::string_view bytes) {
   return base::done();
 }
 
-void Output::text(std::string_view text) {
-  static_cast<void>(write(text));  // throws where it fails
+void Output::line(std::string_view text) {
+  pending_ += base::visible(text);
+  (void)write("\n");
 }
 
-void Output::line(std::string_view text) {
-  pending_.append(text);
-  (void)write("\n");
+void Output::text(std::string_view lines) {
+  while (!lines.empty()) {
+    const std::size_t end = std::min(lines.find('\n'), lines.size());
+    pending_ += base::visible(lines.substr(0, end));
+    lines.remove_prefix(end);
+    if (lines.empty()) continue;  // the last has no end
+    (void)write("\n");
+    lines.remove_prefix(1);
+  }
 }
 
 void Output::flush() {

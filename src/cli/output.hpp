@@ -3,7 +3,8 @@
 // When the reader of a pipe has gone (`kairos check ... | head`), writing throws BrokenPipe; when
 // it takes nothing and a signal comes, Interrupted; any other failure throws OutputFailed. All are
 // caught in `guarded` (command.hpp), which ends the program quietly for the first two and with an
-// error for the last. One thread only.
+// error for the last. What is printed as a line or as text is made visible (base/foreign.hpp):
+// whatever a name holds, it does nothing to a terminal. One thread only.
 #pragma once
 
 #include <string>
@@ -23,11 +24,12 @@ class Output final : public base::ByteSink {
  public:
   static Output& get();
 
-  // Never returns a fault (it throws); a Status for the sake of the interface.
+  // The bytes as they are. Never returns a fault (it throws); a Status for the sake of the
+  // interface.
   base::Status write(std::string_view bytes) override;
-  // Writes `text` as it is; or with a line end.
-  void text(std::string_view text);
+  // One line without its end; or several, each with its own.
   void line(std::string_view text);
+  void text(std::string_view lines);
   void flush();
 
  private:

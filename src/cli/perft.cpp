@@ -4,14 +4,15 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
 #include "command.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
+#include "position_lines.hpp"
 #include "progress_line.hpp"
 
 namespace kairos::cli {
@@ -78,26 +79,23 @@ bool check_line(const Line& line, std::string_view text, int max_depth) {
 }
 
 ExitCode check_file(const Arguments& arguments) {
-  const auto text = base::read_file(arguments.epd);
-  if (!text) {
-    log_error(text.fault());
+  auto lines = PositionLines::open(arguments.epd, PositionLines::Use::one_by_one);
+  if (!lines) {
+    log_error(lines.fault());
     return exit_unreadable;
   }
-  const auto lines = base::split(*text, '\n');
   std::uint64_t passed = 0;
   std::uint64_t failed = 0;
   ProgressLine progress("lines");
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const std::string_view line = base::trim(lines[i]);
-    if (line.empty() || line[0] == '#') continue;
-    auto read = read_line(line);
-    if (!read) {
-      base::Fault fault = read.fault();
-      fault.place = {.file = arguments.epd, .line = i + 1};
-      Output::get().line("failed: " + base::describe(fault));
-    }
-    ++(read && check_line(*read, line, arguments.max_depth) ? passed : failed);
-    progress.update(i + 1, lines.size());
+  while (const auto line = lines->next()) {
+    const auto read = lines->make(*line, read_line);
+    if (!read) Output::get().line("failed: " + base::describe(read.fault()));
+    ++(read && check_line(*read, line->text, arguments.max_depth) ? passed : failed);
+    progress.update(line->number, 0);
+  }
+  if (lines->failure()) {
+    log_error(*lines->failure());
+    return exit_unreadable;
   }
   if (passed + failed == 0) {
     log_error(base::Fault{base::Code::file_empty, "", {.file = arguments.epd}});
@@ -109,10 +107,7 @@ ExitCode check_file(const Arguments& arguments) {
 
 ExitCode count_position(const Arguments& arguments) {
   const auto position = rules::parse_fen(arguments.fen);
-  if (!position) {
-    log_error(position.faults());
-    return exit_usage;
-  }
+  if (!position) return failed(position.faults());
   std::uint64_t total = 0;
   if (arguments.divide && arguments.depth > 0) {
     for (const auto& [move, nodes] : rules::divide(*position, arguments.depth)) {
@@ -140,9 +135,9 @@ Command register_perft(CLI::App& program) {
                             "  kairos perft --fen \"8/8/8/8/8/4k3/4p3/4K3 w - - 0 1\" 3 --divide\n"
                             "  kairos perft --epd tests/perft/standard.epd --max-depth 4\n"});
   auto arguments = std::make_shared<Arguments>();
-  const auto in_range = CLI::Range(0, most_depth);
-  auto* depth = command.add_option("DEPTH", arguments->depth, "Length of the sequences, in plies")
-                    ->check(in_range);
+  constexpr Numbers in_range{.least = 0, .most = most_depth, .unit = "plies"};
+  auto* depth =
+      add_number(command, "DEPTH", arguments->depth, "Length of the sequences, in plies", in_range);
   auto* fen = command.add_option("--fen", arguments->fen, "Position to count from")
                   ->type_name("FEN")
                   ->default_str("the start position");
@@ -153,9 +148,9 @@ Command register_perft(CLI::App& program) {
           ->excludes(depth)
           ->excludes(fen)
           ->excludes(divide);
-  command.add_option("--max-depth", arguments->max_depth, "With --epd: leave out deeper counts")
+  add_number(command, "--max-depth", arguments->max_depth, "With --epd: leave out deeper counts",
+             in_range)
       ->type_name("N")
-      ->check(in_range)
       ->needs(epd);
   command.callback([depth, epd] {
     if (depth->count() + epd->count() == 0) throw CLI::RequiredError("DEPTH or --epd");

@@ -8,6 +8,8 @@
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/fen.hpp"
 
+#include "numbers.hpp"
+
 namespace kairos::cli {
 
 namespace {
@@ -72,13 +74,13 @@ void add_place_options(CLI::App& command, PlaceArguments& place) {
   command.add_option("--id", place.id, "With --epd: which")->type_name("ID");
   command.add_option("--game", place.game, "The position after --ply half-moves of a game")
       ->type_name("FILE");
-  command.add_option("--ply", place.ply, "With --game: half-moves played before the position")
+  add_number(command, "--ply", place.ply, "With --game: half-moves played before the position",
+             {.least = 0, .most = 1'000'000, .unit = "half-moves"})
+      ->type_name("N");
+  add_number(command, "--number", place.number, "With --game: which game of the file",
+             {.least = 1, .most = 1'000'000'000})
       ->type_name("N")
-      ->check(CLI::Range(0, 1'000'000));
-  command.add_option("--number", place.number, "With --game: which game of the file")
-      ->type_name("N")
-      ->check(CLI::Range(1, 1'000'000'000))
-      ->capture_default_str();
+      ->default_str("1");
 }
 
 base::Result<Place> find_place(const PlaceArguments& arguments) {

@@ -1,5 +1,6 @@
 #include "progress_line.hpp"
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 #include "log.hpp"
@@ -35,7 +36,7 @@ std::string duration_text(double seconds) {
 
 std::string progress_text(const ProgressState& state) {
   std::string text;
-  if (!state.note.empty()) text.append(state.note) += ": ";
+  if (!state.note.empty()) text += base::visible(state.note) + ": ";
   text += base::grouped(state.done);
   if (state.total != 0) text += " of " + base::grouped(state.total);
   (text += ' ').append(state.unit);

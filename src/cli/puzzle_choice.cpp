@@ -5,13 +5,15 @@
 #include "kairos/base/text.hpp"
 
 #include "log.hpp"
+#include "numbers.hpp"
 
 namespace kairos::cli {
 
 void add_puzzle_options(CLI::App& command, PuzzleChoice& choice) {
-  command.add_option("--puzzles", choice.most, "Keep so many puzzles, the best; 0 for all")
+  add_number(command, "--puzzles", choice.most, "Keep so many puzzles, the best; 0 for all",
+             {.least = 0, .most = 1'000'000, .unit = "puzzles"})
       ->type_name("N")
-      ->capture_default_str();
+      ->default_str("0");
   command.add_option("--from", choice.from, "Keep only puzzles from this player's games")
       ->type_name("NAME");
   auto* missed = command.add_flag("--missed", choice.missed,

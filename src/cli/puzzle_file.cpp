@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/epd.hpp"
 #include "kairos/rules/san.hpp"
 
 #include "nearest.hpp"
+#include "position_lines.hpp"
 
 namespace kairos::cli {
 
@@ -91,21 +91,21 @@ const puzzle::Try* find_try(const std::vector<puzzle::Try>& tries, rules::Move m
 }
 
 base::Result<PuzzleFile> read_puzzles(const std::string& file) {
-  auto text = base::read_file(file);
-  if (!text) return std::move(text).faults();
+  auto lines = PositionLines::open(file, PositionLines::Use::kept);
+  if (!lines) return std::move(lines).faults();
   PuzzleFile read;
-  const auto lines = base::split(*text, '\n');
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const std::string_view line = base::trim(lines[i]);
-    if (line.empty() || line.front() == '#') continue;
-    if (auto asked = asked_by(line, i + 1)) {
+  base::FaultList faults;
+  while (const auto line = lines->next()) {
+    auto asked =
+        lines->make(*line, [&](std::string_view text) { return asked_by(text, line->number); });
+    if (asked) {
       read.puzzles.push_back(std::move(*asked));
     } else {
-      base::Fault fault = asked.fault();
-      fault.place = {.file = file, .line = i + 1};
-      read.faults.push_back(std::move(fault));
+      faults.report(asked.fault());
     }
   }
+  if (lines->failure()) return *lines->failure();
+  read.faults = std::move(faults).all();
   if (read.puzzles.empty() && read.faults.empty()) {
     return base::Fault{base::Code::file_empty, "", {.file = file}};
   }

@@ -10,6 +10,7 @@
 #include "command.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "puzzle_file.hpp"
 #include "quiz_dialogue.hpp"
@@ -167,10 +168,10 @@ Command register_quiz(CLI::App& program) {
   command.add_option("FILE.epd", arguments->file, "Puzzles with bm or pv, best first")->required();
   command.add_option("--theme", arguments->theme, "Only puzzles with this word in a theme")
       ->type_name("WORD");
-  command.add_option("--count", arguments->count, "At most so many questions")
+  add_number(command, "--count", arguments->count, "At most so many questions",
+             {.least = 1, .most = 1'000'000, .unit = "questions"})
       ->type_name("N")
-      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1'000'000}))
-      ->capture_default_str();
+      ->default_str(plain_digits(static_cast<double>(arguments->count)));
   command
       .add_option("--score", arguments->score,
                   "Where to keep what was right and what was missed (default: FILE.epd.score)")

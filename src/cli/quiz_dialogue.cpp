@@ -4,6 +4,7 @@
 #include <unistd.h>
 #include <utility>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/puzzle/hints.hpp"
 #include "kairos/report/plain.hpp"
@@ -35,7 +36,8 @@ void say(std::string_view text, std::string_view label = "") {
   static const Looks looks = looks_of(STDOUT_FILENO);
   const std::size_t width =
       looks.is_terminal ? static_cast<std::size_t>(looks.width) : text.max_size();
-  for (const std::string& row : report::wrapped(text, width, label)) Output::get().line(row);
+  const std::string seen = base::visible(text);
+  for (const std::string& row : report::wrapped(seen, width, label)) Output::get().line(row);
 }
 
 // "  solution  35... Ra1+ 36. Qb1".

@@ -16,6 +16,7 @@
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "puzzle_choice.hpp"
 #include "report_files.hpp"
@@ -203,7 +204,6 @@ ExitCode run_scan(const Arguments& arguments) {
 }
 
 void add_effort_options(CLI::App& command, Arguments& arguments) {
-  constexpr std::uint64_t most = std::uint64_t{1} << 50;
   command
       .add_option("--effort", arguments.effort,
                   "How hard to look: light for an evening, steady for a night, deep for one game")
@@ -211,9 +211,8 @@ void add_effort_options(CLI::App& command, Arguments& arguments) {
       ->check(CLI::IsMember({"light", "steady", "deep"}))
       ->capture_default_str();
   const auto add_nodes = [&](const char* name, std::uint64_t& nodes, const char* help) {
-    command.add_option(name, nodes, help)
+    add_number(command, name, nodes, help, {.least = 1, .most = most_nodes, .unit = "nodes"})
         ->type_name("NODES")
-        ->check(CLI::Range(std::uint64_t{1}, most))
         ->default_str("by effort");
   };
   add_nodes("--survey-nodes", arguments.survey_nodes, "Searched in each position of each game");
@@ -223,22 +222,20 @@ void add_effort_options(CLI::App& command, Arguments& arguments) {
 
 void add_threshold_options(CLI::App& command, study::Settings& settings) {
   const auto add_share = [&](const char* name, double& share, const char* help) {
-    command.add_option(name, share, help)
+    add_number(command, name, share, help, {.least = 0, .most = 1})
         ->type_name("0..1")
-        ->check(CLI::Range(0.0, 1.0))
-        ->capture_default_str();
+        ->default_str(plain_digits(share));
   };
   add_share("--swing-cost", settings.swing_cost, "Least loss of expectation that is a swing");
   add_share("--only-move-least", settings.only_move_least,
             "Least expectation that an only move must keep");
   add_share("--only-move-gap", settings.only_move_gap,
             "Least distance between an only move and the next best");
-  command
-      .add_option("--quiet-win-gain", settings.quiet_win_gain,
-                  "Least material that a quiet win must win")
+  add_number(command, "--quiet-win-gain", settings.quiet_win_gain,
+             "Least material that a quiet win must win",
+             {.least = 1, .most = 10'000, .unit = "centipawns"})
       ->type_name("CENTIPAWNS")
-      ->check(CLI::Range(1, 10'000))
-      ->capture_default_str();
+      ->default_str(plain_digits(settings.quiet_win_gain));
   add_share("--trap-cost", settings.trap_cost,
             "Least loss of expectation that a move avoided would have brought");
   add_share("--resigned-least", settings.resigned_least,
@@ -248,10 +245,10 @@ void add_threshold_options(CLI::App& command, study::Settings& settings) {
   add_share("--claim-cost", settings.claim_cost,
             "Least loss of expectation that is a hole in the player's own analysis");
   add_share("--decided", settings.decided, "Beyond this expectation a game is decided: no moments");
-  command.add_option("--from-move", settings.from_move, "Tell nothing about earlier moves")
+  add_number(command, "--from-move", settings.from_move, "Tell nothing about earlier moves",
+             {.least = 1, .most = 1'000})
       ->type_name("N")
-      ->check(CLI::Range(1, 1'000))
-      ->capture_default_str();
+      ->default_str(plain_digits(settings.from_move));
 }
 
 void add_run_options(CLI::App& command, Arguments& arguments) {
@@ -264,9 +261,9 @@ void add_run_options(CLI::App& command, Arguments& arguments) {
   auto* until =
       command.add_option("--until", arguments.until, "Be done by this time of day, HH:MM")
           ->type_name("TIME");
-  command.add_option("--hours", arguments.hours, "Be done in so many hours")
+  add_number(command, "--hours", arguments.hours, "Be done in so many hours",
+             {.least = 0.000'001, .most = 24 * 366, .unit = "hours"})
       ->type_name("H")
-      ->check(CLI::PositiveNumber)
       ->excludes(until);
   command
       .add_option("--log", arguments.log, "Write what happened, with the time, to this file too")

@@ -50,7 +50,9 @@ std::uint64_t game_hash(const pgn::Game& game) {
 }
 
 void SeenGames::add(std::uint64_t hash, GameSpot spot) {
-  if (hash != 0) records_.push_back({hash, spot});
+  if (hash == 0) return;
+  is_full_ = is_full_ || records_.size() == most_;
+  if (!is_full_) records_.push_back({hash, spot});
 }
 
 void SeenGames::keep_twins() {
@@ -91,6 +93,8 @@ std::size_t HashSet::slot_of(std::uint64_t hash) const {
 void HashSet::add(std::uint64_t hash) {
   std::uint64_t& slot = slots_[slot_of(hash)];
   if (slot == hash) return;
+  is_full_ = is_full_ || size_ == most_;
+  if (is_full_) return;
   slot = hash;
   if (++size_ * 4 > slots_.size() * 3) grow();
 }

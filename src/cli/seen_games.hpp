@@ -2,10 +2,11 @@
 //
 // A game is known by 64 bits of a hash of its start and its moves; players by 64 bits of a hash of
 // their name. With a million games the chance that any two different ones share a hash is about one
-// in 37 million. 16 bytes a game, 8 a player: a file of gigabytes needs some ten megabytes.
-// What counts as the same game: the same start, the same moves of the main line, and, because short
-// draws repeat often, the same surnames when it is shorter than 30 plies. Games without a move are
-// never the same. Spelling of events and dates does not matter.
+// in 37 million. 16 bytes a game, 8 to 16 a player: a file of gigabytes needs some ten megabytes,
+// and the worst one 160 and 100, for beyond `most_seen` games and `most_counted` players none is
+// taken. What counts as the same game: the same start, the same moves of the main line, and,
+// because short draws repeat often, the same surnames when it is shorter than 30 plies. Games
+// without a move are never the same. Spelling of events and dates does not matter.
 #pragma once
 
 #include <cstdint>
@@ -18,6 +19,8 @@
 
 namespace kairos::cli {
 
+inline constexpr std::size_t most_seen = 10'000'000;
+inline constexpr std::size_t most_counted = 6'000'000;
 inline constexpr std::size_t telling_plies = 30;  // enough moves to know a game by them alone
 
 // 0 for a game that has no move.
@@ -32,7 +35,10 @@ struct GameSpot {
 
 class SeenGames {
  public:
+  explicit SeenGames(std::size_t most = most_seen) : most_(most) {}
   void add(std::uint64_t hash, GameSpot spot);
+  // Whether a game was not taken because there were too many.
+  [[nodiscard]] bool is_full() const { return is_full_; }
   // Tells of every later game that is the same as an earlier one, by order of the later, and
   // forgets all. Works in place, for the list may be long.
   void take_twins(const std::function<void(GameSpot first, GameSpot again)>& tell);
@@ -45,19 +51,26 @@ class SeenGames {
   };
   void keep_twins();
 
+  std::size_t most_;
+  bool is_full_ = false;
   std::deque<Record> records_;  // grows without ever holding everything twice
 };
 
 // Counts different hashes.
 class HashSet {
  public:
+  explicit HashSet(std::size_t most = most_counted) : most_(most) {}
   void add(std::uint64_t hash);
   [[nodiscard]] std::size_t size() const { return size_; }
+  // Whether one was not taken because there were too many.
+  [[nodiscard]] bool is_full() const { return is_full_; }
 
  private:
   [[nodiscard]] std::size_t slot_of(std::uint64_t hash) const;
   void grow();
 
+  std::size_t most_;
+  bool is_full_ = false;
   std::vector<std::uint64_t> slots_ = std::vector<std::uint64_t>(1024);  // 0 is empty
   std::size_t size_ = 0;
 };

@@ -5,7 +5,6 @@
 #include <chrono>
 #include <memory>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/epd.hpp"
@@ -16,7 +15,9 @@
 #include "command.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
+#include "position_lines.hpp"
 #include "progress_line.hpp"
 #include "threads.hpp"
 
@@ -74,22 +75,22 @@ base::Result<Question> read_question(std::string_view line) {
   return question;
 }
 
-std::vector<Question> read_suite(std::string_view text, const std::string& file) {
+base::Result<std::vector<Question>> read_suite(const std::string& file) {
+  auto lines = PositionLines::open(file, PositionLines::Use::kept);
+  if (!lines) return std::move(lines).faults();
   std::vector<Question> suite;
-  const auto lines = base::split(text, '\n');
-  for (std::size_t i = 0; i < lines.size(); ++i) {
-    const std::string_view line = base::trim(lines[i]);
-    if (line.empty() || line[0] == '#') continue;
+  while (const auto line = lines->next()) {
     Question question;
-    if (auto read = read_question(line)) {
+    if (auto read = lines->make(*line, read_question)) {
       question = std::move(*read);
     } else {
       question.fault = read.fault();
-      question.fault->place = {.file = file, .line = i + 1};
     }
-    question.line = i + 1;
+    question.line = line->number;
     suite.push_back(std::move(question));
   }
+  if (lines->failure()) return *lines->failure();
+  if (suite.empty()) return base::Fault{base::Code::file_empty, "", {.file = file}};
   return suite;
 }
 
@@ -258,16 +259,12 @@ void tell_speed(const std::vector<Answer>& answers) {
 }
 
 ExitCode run_solve(const Arguments& arguments) {
-  const auto text = base::read_file(arguments.suite);
-  if (!text) {
-    log_error(text.fault());
+  const auto read = read_suite(arguments.suite);
+  if (!read) {
+    log_error(read.fault());
     return exit_unreadable;
   }
-  const std::vector<Question> suite = read_suite(*text, arguments.suite);
-  if (suite.empty()) {
-    log_error(base::Fault{base::Code::file_empty, "", {.file = arguments.suite}});
-    return exit_unreadable;
-  }
+  const std::vector<Question>& suite = *read;
   const std::atomic<bool>& stop = catch_interrupts();
   const std::vector<Answer> answers = answer_all(suite, arguments, stop);
   if (stop) return exit_interrupted;
@@ -291,14 +288,14 @@ Command register_solve(CLI::App& program) {
                             .studies = true});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("SUITE", arguments->suite, "EPD file; - for standard input")->required();
-  command.add_option("--nodes", arguments->nodes, "Nodes searched in each position")
+  add_number(command, "--nodes", arguments->nodes, "Nodes searched in each position",
+             {.least = 1, .most = most_nodes, .unit = "nodes"})
       ->type_name("N")
-      ->check(CLI::Range(std::uint64_t{1}, std::uint64_t{1} << 50))
-      ->capture_default_str();
+      ->default_str(plain_digits(static_cast<double>(arguments->nodes)));
   add_threads_option(command, arguments->threads);
-  command.add_option("--expect", arguments->expect, "Exit with 1 when fewer positions are solved")
+  add_number(command, "--expect", arguments->expect, "Exit with 1 when fewer positions are solved",
+             {.least = 0, .most = 1'000'000'000, .unit = "positions"})
       ->type_name("N")
-      ->check(CLI::NonNegativeNumber)
       ->default_str("all");
   command.add_flag("--json", arguments->json, "One JSON object a line, for each position");
   return {&command, [arguments] { return run_solve(*arguments); }};

@@ -72,10 +72,12 @@ void print_summary(const LedgerCollection& collection, const std::string& folder
 void warn_of(const std::vector<base::Fault>& faults) {
   constexpr std::size_t most = 20;
   for (std::size_t i = 0; i < faults.size() && i < most; ++i) log_warning(faults[i]);
-  if (faults.size() > most) {
-    log_warning("and " + base::grouped(faults.size() - most) +
-                " more; the report has them all, and so has kairos check");
-  }
+  if (faults.size() <= most) return;
+  const bool all = faults.back().code != base::Code::more_faults;
+  log_warning("and " + base::grouped(faults.size() - most - (all ? 0 : 1)) +
+              (all ? " more; the report has them all, and so has kairos check"
+                   : " more, which the report has"));
+  if (!all) log_warning(faults.back());
 }
 
 }  // namespace kairos::cli

@@ -22,6 +22,7 @@
 #include "interrupt.hpp"
 #include "judges.hpp"
 #include "line_input.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "summary.hpp"
 #include "tally_count.hpp"
@@ -345,14 +346,14 @@ Command register_tally(CLI::App& program) {
       ->type_name("FILE")
       ->required();
   command.add_option("--id", arguments->id, "Which puzzle")->type_name("ID")->required();
-  command.add_option("--top", arguments->top, "Moves shown, by the number of people")
+  add_number(command, "--top", arguments->top, "Moves shown, by the number of people",
+             {.least = 1, .most = 300, .unit = "moves"})
       ->type_name("N")
-      ->check(CLI::Range(std::size_t{1}, std::size_t{300}))
-      ->capture_default_str();
-  command.add_option("--nodes", arguments->nodes, "Nodes for the verdict on each move")
+      ->default_str(plain_digits(static_cast<double>(arguments->top)));
+  add_number(command, "--nodes", arguments->nodes, "Nodes for the verdict on each move",
+             {.least = 1'000, .most = most_nodes, .unit = "nodes"})
       ->type_name("N")
-      ->check(CLI::Range(std::uint64_t{1'000}, std::uint64_t{1} << 40))
-      ->capture_default_str();
+      ->default_str(plain_digits(static_cast<double>(arguments->nodes)));
   add_threads_option(command, arguments->threads);
   command.add_flag("--hide", arguments->hide, "While the lines come show the counts alone");
   command.add_flag("--json", arguments->json, "One JSON object, when the lines end");

@@ -1,5 +1,6 @@
 #include "tally_lines.hpp"
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 
@@ -13,19 +14,11 @@ bool is_digit(char c) {
   return c >= '0' && c <= '9';
 }
 
-std::string cut(std::string text, std::size_t most) {
-  if (text.size() <= most) return text;
-  std::size_t end = most;
-  while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;
-  text.resize(end);
-  return text;
-}
-
 std::optional<AnswerLine> answer(std::string_view time, std::string_view name,
                                  std::string_view words) {
   AnswerLine line;
-  line.name = cut(std::string(base::trim(clean(name))), longest_name);
-  line.time = cut(std::string(base::trim(clean(time))), longest_time);
+  line.name = base::cut(base::trim(base::stripped(name)), longest_name);
+  line.time = base::cut(base::trim(base::stripped(time)), longest_time);
   line.words = std::string(base::trim(words));
   if (line.name.empty() || line.words.empty()) return std::nullopt;
   return line;
@@ -84,34 +77,7 @@ std::optional<AnswerLine> by_colon(std::string_view text) {
   return answer(time, rest.substr(0, colon), rest.substr(colon + 1));
 }
 
-// U+00AD, U+061C, U+200B to U+200F, U+2028 to U+202E, U+2060 to U+206F, U+FEFF: not seen, or they
-// turn the direction of writing (Unicode, general category Cf, and the two line separators).
-std::size_t hidden_length(std::string_view rest) {
-  const auto byte = [&rest](std::size_t i) {
-    return i < rest.size() ? static_cast<unsigned char>(rest[i]) : 0u;
-  };
-  if (byte(0) == 0xC2 && byte(1) == 0xAD) return 2;
-  if (byte(0) == 0xD8 && byte(1) == 0x9C) return 2;
-  if (byte(0) == 0xEF && byte(1) == 0xBB && byte(2) == 0xBF) return 3;
-  if (byte(0) != 0xE2) return 0;
-  const bool spaces = byte(1) == 0x80 && ((byte(2) >= 0x8B && byte(2) <= 0x8F) ||
-                                          (byte(2) >= 0xA8 && byte(2) <= 0xAE));
-  const bool signs = byte(1) == 0x81 && byte(2) >= 0xA0 && byte(2) <= 0xAF;
-  return spaces || signs ? 3 : 0;
-}
-
 }  // namespace
-
-std::string clean(std::string_view text) {
-  const std::string utf8 = base::to_utf8(text);
-  std::string seen;
-  for (std::size_t i = 0; i < utf8.size();) {
-    const std::size_t hidden = hidden_length(std::string_view(utf8).substr(i));
-    if (hidden == 0) seen += utf8[i];
-    i += hidden == 0 ? 1 : hidden;
-  }
-  return seen;
-}
 
 std::optional<AnswerLine> read_answer_line(std::string_view line) {
   const std::string_view text = base::trim(line);

@@ -6,8 +6,8 @@
 //                                                         missing, other members are passed over
 //   12:34<TAB>anna<TAB>Qxh7+     or     anna<TAB>Qxh7+    tabs
 //   [12:34:56] anna: Qxh7+       or     anna: Qxh7+       a time stamp in front may have brackets
-// Everything in it is hostile: names and times are cut and cleaned of what could command a
-// terminal, words are left to the reader of typed moves.
+// Everything in it is hostile: names and times are cut and stripped (base/foreign.hpp), words are
+// left to the reader of typed moves.
 #pragma once
 
 #include <optional>
@@ -17,8 +17,8 @@
 namespace kairos::cli {
 
 struct AnswerLine {
-  std::string name;  // at most `longest_name` bytes, clean
-  std::string time;  // as given, clean; may be empty
+  std::string name;  // at most `longest_name` bytes, stripped
+  std::string time;  // as given, stripped; may be empty
   std::string words;
 };
 
@@ -27,9 +27,5 @@ inline constexpr std::size_t longest_line = 4096;  // bytes; what is behind them
 
 // Nothing when the line has no name or no words.
 std::optional<AnswerLine> read_answer_line(std::string_view line);
-
-// Clean for a terminal: no control characters, nothing that turns the direction of writing or is
-// not seen, no line separators.
-std::string clean(std::string_view text);
 
 }  // namespace kairos::cli

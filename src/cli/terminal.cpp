@@ -5,6 +5,7 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 #include "output.hpp"
@@ -79,7 +80,7 @@ void LiveText::show(const std::string& text) {
   clear();
   for (const std::string_view line : base::split(text, '\n')) {
     if (line.empty() && line.data() == text.data() + text.size()) break;  // behind the last
-    Output::get().line(elided(line, looks_.width - 1));
+    Output::get().line(elided(base::visible(line), looks_.width - 1));
     ++rows_;
   }
   Output::get().flush();
@@ -87,7 +88,7 @@ void LiveText::show(const std::string& text) {
 
 void LiveText::clear() {
   if (rows_ == 0) return;
-  Output::get().text("\x1b[" + std::to_string(rows_) + "A\r\x1b[J");
+  (void)Output::get().write("\x1b[" + std::to_string(rows_) + "A\r\x1b[J");
   rows_ = 0;
 }
 

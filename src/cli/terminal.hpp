@@ -2,7 +2,7 @@
 //
 // NO_COLOR (any value) and TERM=dumb turn colours off; TERM=dumb also turns off redrawing. All that
 // goes to standard error goes through `ErrorStream`, so that a message never lands in the middle of
-// a progress line. Thread-safe.
+// a progress line; texts of others come there visible (base/foreign.hpp). Thread-safe.
 #pragma once
 
 #include <mutex>

@@ -11,14 +11,14 @@
 #include "kairos/base/threads.hpp"
 
 #include "log.hpp"
+#include "numbers.hpp"
 
 namespace kairos::cli {
 
 void add_threads_option(CLI::App& command, int& threads) {
-  constexpr int most = 1024;
-  command.add_option("--threads", threads, "Threads at work; the results do not depend on it")
+  add_number(command, "--threads", threads, "Threads at work; the results do not depend on it",
+             {.least = 0, .most = 1024, .unit = "threads"})
       ->type_name("N")
-      ->check(CLI::Range(0, most))
       ->default_str("one a core");
 }
 

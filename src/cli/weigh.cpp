@@ -7,7 +7,6 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <cmath>
 #include <memory>
 
 #include "kairos/base/json.hpp"
@@ -22,6 +21,7 @@
 #include "command.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
+#include "numbers.hpp"
 #include "output.hpp"
 #include "place.hpp"
 #include "scales.hpp"
@@ -33,7 +33,7 @@ namespace kairos::cli {
 namespace {
 
 constexpr std::uint64_t first_nodes = 20'000;  // a few hundredths of a second a move
-constexpr std::uint64_t least_nodes = 1'000;   // with fewer a verdict is a guess
+constexpr double least_nodes = 1'000;          // with fewer a verdict is a guess
 constexpr std::size_t shown_plies = 10;
 
 struct Arguments {
@@ -202,9 +202,6 @@ void sharpen(Scales& scales, const Arguments& arguments, const std::function<voi
 }
 
 ExitCode run_weigh(const Arguments& arguments) {
-  if (!std::isfinite(arguments.seconds)) {
-    return failed({{base::Code::usage, "--seconds is a number", {}}});
-  }
   const auto place = find_place(arguments.place);
   if (!place) return failed(place.faults());
   const auto asked = asked_moves(place->position, arguments);
@@ -250,15 +247,14 @@ Command register_weigh(CLI::App& program) {
   CLI::Option* moves = command.add_option(
       "MOVE", arguments->moves, "Moves as people write them: Nf3, e2e4, \"rook e4\", castles");
   command.add_flag("--all", arguments->all, "Rank all legal moves")->excludes(moves);
-  command.add_option("--seconds", arguments->seconds, "Go on so long; Ctrl-C ends it sooner")
+  add_number(command, "--seconds", arguments->seconds, "Go on so long; Ctrl-C ends it sooner",
+             {.least = 0.05, .most = 86'400, .unit = "seconds"})
       ->type_name("S")
-      ->check(CLI::Range(0.05, 86'400.0))
-      ->capture_default_str();
-  command
-      .add_option("--nodes", arguments->nodes,
-                  "Instead of --seconds: up to so many for each move, the same answer every time")
-      ->type_name("N")
-      ->check(CLI::Range(least_nodes, std::uint64_t{1} << 50));
+      ->default_str(plain_digits(arguments->seconds));
+  add_number(command, "--nodes", arguments->nodes,
+             "Instead of --seconds: up to so many for each move, the same answer every time",
+             {.least = least_nodes, .most = most_nodes, .unit = "nodes"})
+      ->type_name("N");
   add_threads_option(command, arguments->threads);
   command.add_flag("--json", arguments->json, "One JSON object, when done");
   return {&command, [arguments] { return run_weigh(*arguments); }};

@@ -50,7 +50,7 @@ class LineReader {
     return line_.substr(begin, at_ - begin);
   }
   void add_fault(std::size_t at, std::string_view detail) {
-    faults_.push_back({Code::epd_operation, std::string(detail), {"", 0, at + 1, 0}});
+    faults_.report({Code::epd_operation, base::to_utf8(detail), {"", 0, at + 1, 0}});
   }
 
   void read_fields();
@@ -65,7 +65,7 @@ class LineReader {
   std::size_t at_ = 0;
   std::string fields_;
   Epd epd_;
-  base::Faults faults_;
+  base::FaultList faults_{most_epd_faults};
 };
 
 // The four fields of the position; `at_` stands behind them.
@@ -161,8 +161,9 @@ void LineReader::make_position() {
     return;
   }
   for (Fault fault : position.faults()) {
+    fault.detail = base::to_utf8(fault.detail);
     fault.place.column = 1;
-    faults_.push_back(std::move(fault));
+    faults_.report(std::move(fault));
   }
 }
 
@@ -171,8 +172,7 @@ base::Result<Epd> LineReader::read() {
   read_counters();
   while (at_ < line_.size()) read_operation();
   make_position();
-  for (Fault& fault : faults_) fault.detail = base::to_utf8(fault.detail);
-  if (!faults_.empty()) return std::move(faults_);
+  if (!faults_.faults.empty()) return std::move(faults_).all();
   return std::move(epd_);
 }
 
@@ -228,6 +228,9 @@ void Epd::add_number(std::string opcode, std::int64_t value) {
 }
 
 base::Result<Epd> parse_epd(std::string_view line) {
+  if (line.size() > longest_epd_line) {
+    return Fault{Code::line_too_long, base::grouped(longest_epd_line) + " bytes at most", {}};
+  }
   return LineReader(line).read();
 }
 

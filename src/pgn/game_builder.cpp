@@ -134,6 +134,11 @@ bool GameBuilder::close() {
   const std::uint32_t waiting = line_.pending;  // comments of a variation without moves
   line_ = outer_.back();
   outer_.pop_back();
+  if (line_.fresh && !outer_.empty()) {  // so is the one around it
+    line_.pending += waiting;
+    pending_nags_.clear();
+    return true;
+  }
   std::vector<std::string> orphans(std::make_move_iterator(pending_.end() - waiting),
                                    std::make_move_iterator(pending_.end()));
   pending_.erase(pending_.end() - waiting, pending_.end());

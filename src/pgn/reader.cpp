@@ -151,7 +151,7 @@ void Reader::Implementation::begin_game() {
   builder_.start(*game_);
   game_->start = rules::Position::start();
   game_->result = GameResult::unknown;
-  tags_.start(game_->tags, limits_.tags);
+  tags_.start(game_->tags, limits_);
   if (const auto carried = tags_.take_carried_place()) game_spot_ = *carried;
   game_->place.file = name_;
   game_->place.line = game_spot_.line;

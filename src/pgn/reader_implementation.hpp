@@ -58,10 +58,11 @@ class Reader::Implementation {
  private:
   // What has been seen of the game so far.
   struct Progress {
-    bool in_tags = true;        // no movetext yet
-    bool numbered = false;      // ... but a move number
-    bool after_result = false;  // nothing but a result and its comments behind the moves
-    bool full = false;          // over a limit, its moves are passed over
+    bool in_tags = true;           // no movetext yet
+    bool numbered = false;         // ... but a move number
+    bool after_result = false;     // nothing but a result and its comments behind the moves
+    bool full = false;             // main line over its limit, what follows is passed over
+    bool variations_full = false;  // the same of variations
     bool inner_result_last = false;
     bool comments_full = false;
     std::optional<GameResult> result;
@@ -97,11 +98,15 @@ class Reader::Implementation {
 
   // Within a game.
   [[nodiscard]] bool in_plain_movetext() const {
-    return !progress_.in_tags && !progress_.after_result && !progress_.full &&
-           progress_.too_deep == 0;
+    return !progress_.in_tags && !progress_.after_result && !passes_over();
   }
+  [[nodiscard]] bool passes_over() const {
+    return progress_.full || progress_.too_deep != 0 ||
+           (progress_.variations_full && builder_.depth() != 0);
+  }
+  [[nodiscard]] std::size_t room() const;
   void plain_moves();
-  void plain_runs();
+  void plain_runs(std::size_t most_nodes);
   bool step();
   bool tag();
   bool number();

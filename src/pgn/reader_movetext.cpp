@@ -35,12 +35,20 @@ std::string_view last_number(const TokenStream::Run& run) {
 
 }  // namespace
 
+// How many moves more the main line may take, or in a variation all of them together.
+std::size_t Reader::Implementation::room() const {
+  const std::size_t in_main_line = builder_.main_plies();
+  if (builder_.depth() == 0) return limits_.plies - in_main_line;
+  return limits_.variation_plies - (game_->nodes.size() - 1 - in_main_line);
+}
+
 // Nothing but what `step` would do with moves, and with numbers other than 1, one after the other.
 void Reader::Implementation::plain_moves() {
   const bool in_main_line = builder_.depth() == 0;
+  const std::size_t most_nodes = game_->nodes.size() + room();
   for (;; advance()) {
     if (token_->kind == TokenKind::move) {
-      if (game_->nodes.size() > limits_.nodes) return;
+      if (game_->nodes.size() == most_nodes) return;
       builder_.move(token_->text, spot());
       progress_.inner_result_last = false;
     } else if (token_->kind == TokenKind::number && token_->text != "1") {
@@ -48,14 +56,14 @@ void Reader::Implementation::plain_moves() {
     } else {
       return;
     }
-    plain_runs();
+    plain_runs(most_nodes);
   }
 }
 
 // The same for whole runs of them, in front of the next token.
-void Reader::Implementation::plain_runs() {
+void Reader::Implementation::plain_runs(std::size_t most_nodes) {
   constexpr std::size_t most_moves = 32;
-  while (game_->nodes.size() + most_moves <= limits_.nodes) {
+  while (game_->nodes.size() + most_moves <= most_nodes) {
     std::optional<TokenStream::Run> run = tokens_.run();
     if (!run) return;
     cut_before_one(*run);
@@ -109,7 +117,9 @@ bool Reader::Implementation::step() {
 bool Reader::Implementation::tag() {
   if (!progress_.in_tags) return false;
   if (token_->damaged) report(Code::tag_damaged, token_->name, spot());
-  switch (tags_.add(*token_, tokens_)) {
+  const TagSection::Answer answer = tags_.add(*token_, tokens_);
+  if (tags_.was_cut()) report(Code::tag_cut, token_->name, spot());
+  switch (answer) {
     case TagSection::Answer::next_game:
       return false;
     case TagSection::Answer::carried:  // the tags of the next game were read already, this too
@@ -154,11 +164,12 @@ bool Reader::Implementation::move() {
   if (progress_.after_result) return false;
   progress_.in_tags = false;
   progress_.inner_result_last = false;
-  if (game_->nodes.size() > limits_.nodes) {
-    if (!std::exchange(progress_.full, true)) report(Code::game_too_long, token_->text, spot());
-  } else if (progress_.too_deep == 0) {
-    builder_.move(token_->text, spot());
+  if (!passes_over() && room() == 0) {
+    const bool in_main_line = builder_.depth() == 0;
+    (in_main_line ? progress_.full : progress_.variations_full) = true;
+    report(Code::game_too_long, in_main_line ? "moves" : "moves of variations", spot());
   }
+  if (!passes_over()) builder_.move(token_->text, spot());
   advance();
   return true;
 }
@@ -191,7 +202,7 @@ void Reader::Implementation::nag() {
     report(Code::nag_unknown, token_->text, spot());  // (15)
     return;
   }
-  if (progress_.full || progress_.too_deep != 0) return;
+  if (passes_over()) return;
   if (++progress_.comment_bytes <= limits_.game_comment_bytes) builder_.nag(token_->value);
 }
 
@@ -204,20 +215,27 @@ void Reader::Implementation::comment() {
 // Puts the pieces of a comment together and stands on the token behind it.
 std::string Reader::Implementation::read_comment(Spot at) {
   raw_comment_.clear();
-  bool more = true;
+  bool more = true, whole = true;
   while (more && token_->kind == TokenKind::comment) {
-    if (raw_comment_.size() <= limits_.comment_bytes) raw_comment_.append(token_->text);
+    whole = raw_comment_.size() <= limits_.comment_bytes;
+    if (whole) raw_comment_.append(token_->text);
     if (token_->damaged) report(Code::comment_unclosed, {}, at);  // (20)
     more = token_->partial;
     advance();
   }
-  if (raw_comment_.size() > limits_.comment_bytes) report(Code::comment_cut, {}, at);
-  return clean_comment(cut_text(raw_comment_, limits_.comment_bytes));
+  // Counted as it is kept, so that it is whole when it is read again. The last character of a front
+  // may be half of one.
+  std::string_view raw = raw_comment_;
+  if (!whole) raw = cut_text(raw, raw.size() - 1);
+  std::string text = clean_comment(raw);
+  if (whole && text.size() <= limits_.comment_bytes) return text;
+  report(Code::comment_cut, {}, at);
+  return std::string(base::trim(cut_text(text, limits_.comment_bytes)));
 }
 
 void Reader::Implementation::keep_comment(std::string text, Spot at) {
   constexpr std::size_t overhead = 64;  // what a short comment costs beside its bytes
-  if (text.empty() || progress_.full || progress_.too_deep != 0) return;
+  if (text.empty() || passes_over()) return;
   progress_.comment_bytes += text.size() + overhead;
   if (progress_.comment_bytes > limits_.game_comment_bytes) {
     if (!std::exchange(progress_.comments_full, true)) {

@@ -74,6 +74,7 @@ std::optional<Fault> set_start(Game& game) {
   }
   const std::string_view fen = base::trim(game.tag("FEN"));
   if (fen.empty() || fen == "?") {
+    if (base::trim(game.tag("SetUp")) == "1") return Fault{Code::setup_missing, {}, game.place};
     game.start = Position::start();
     return std::nullopt;
   }

@@ -9,10 +9,21 @@
 
 namespace kairos::pgn {
 
-void TagSection::start(std::vector<Tag>& tags, std::size_t limit) {
+namespace {
+
+constexpr std::size_t longest_name = 255;  // as the standard bounds it (section 7)
+
+// What is kept of a tag is read whole when it is written: with each byte of the value escaped.
+static_assert(longest_name + 2 * ReaderLimits{}.tag_bytes + std::string_view("[ \"\"]").size() <
+              TokenStream::longest_tag);
+
+}  // namespace
+
+void TagSection::start(std::vector<Tag>& tags, const ReaderLimits& limits) {
   tags_ = &tags;
   size_ = 0;
-  limit_ = limit;
+  limit_ = limits.tags;
+  value_limit_ = limits.tag_bytes;
   full_ = false;
   told_ = false;
   interrupted_ = false;
@@ -47,10 +58,17 @@ Tag& TagSection::append() {
   return (*tags_)[size_++];
 }
 
+void TagSection::cut(std::string& value) {
+  value.resize(cut_text(value, value_limit_).size());
+  cut_ = true;
+}
+
 TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens) {
   // Names are compared as they are kept, in UTF-8.
   const std::string converted = is_plain(token.name) ? std::string() : base::to_utf8(token.name);
-  const std::string_view name = converted.empty() ? token.name : std::string_view(converted);
+  std::string_view name = converted.empty() ? token.name : std::string_view(converted);
+  cut_ = token.partial || name.size() > longest_name;
+  if (cut_) name = cut_text(name, longest_name);
   const auto end = tags_->begin() + static_cast<std::ptrdiff_t>(size_);
   const auto known = find(name);
   if (known == end && !repeating_) {
@@ -58,11 +76,13 @@ TagSection::Answer TagSection::add(const Token& token, const TokenStream& tokens
     Tag& tag = append();
     tag.name.assign(name);
     assign_tag_value(tag.value, token.text);
+    if (tag.value.size() > value_limit_) cut(tag.value);
     return Answer::taken;
   }
   Tag tag;
   tag.name.assign(name);
   assign_tag_value(tag.value, token.text);
+  if (tag.value.size() > value_limit_) cut(tag.value);
   const bool same = known != end && known->value == tag.value;
   const std::size_t in_section = repeating_ ? repeat_.size() : size_;
   const bool section_again = (tag.name == "Event" && in_section > 1) || tokens.after_empty_line();

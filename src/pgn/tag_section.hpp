@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "kairos/pgn/game.hpp"
+#include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/tokens.hpp"
 
 namespace kairos::pgn {
@@ -29,13 +30,15 @@ class TagSection {
   };
 
   // Begins a section in `tags` (whose storage is used again), with what was carried over.
-  void start(std::vector<Tag>& tags, std::size_t limit);
+  void start(std::vector<Tag>& tags, const ReaderLimits& limits);
   Answer add(const Token& token, const TokenStream& tokens);
   // Something else stood behind the tags so far: what follows is no repetition of them.
   void interrupt() { interrupted_ = true; }
   // Where the section was repeated as a whole, when it was and no repeated tag was told.
   std::optional<Spot> finish();
 
+  // Whether the last tag was too long to be kept whole.
+  [[nodiscard]] bool was_cut() const { return cut_; }
   [[nodiscard]] bool empty() const { return size_ == 0; }
   [[nodiscard]] bool has_carried() const { return has_carried_; }
   // Line and column of the first tag carried over, once.
@@ -44,10 +47,13 @@ class TagSection {
  private:
   [[nodiscard]] std::vector<Tag>::iterator find(std::string_view name);
   Tag& append();
+  void cut(std::string& value);
 
   std::vector<Tag>* tags_ = nullptr;
-  std::size_t size_ = 0;  // tags of this game; those behind are old storage
-  std::size_t limit_ = 0;
+  std::size_t size_ = 0;         // tags of this game; those behind are old storage
+  std::size_t limit_ = 0;        // tags ...
+  std::size_t value_limit_ = 0;  // ... and bytes of a value
+  bool cut_ = false;
   std::uint64_t names_ = 0;  // a bit for each name's first letter and length
   bool full_ = false;
   bool told_ = false;

@@ -96,9 +96,8 @@ std::string clean_comment(std::string_view raw) {
 
 std::string_view cut_text(std::string_view text, std::size_t limit) {
   if (text.size() <= limit) return text;
-  text = text.substr(0, limit);
-  while (!text.empty() && static_cast<unsigned char>(text.back()) >= 0x80) text.remove_suffix(1);
-  return text;
+  while (limit > 0 && (static_cast<unsigned char>(text[limit]) & 0xC0) == 0x80) --limit;
+  return text.substr(0, limit);
 }
 
 }  // namespace kairos::pgn

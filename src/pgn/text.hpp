@@ -17,7 +17,7 @@ void assign_tag_value(std::string& into, std::string_view written);
 // `)` (a `;` comment may hold one, and nothing can write it), then UTF-8.
 std::string clean_comment(std::string_view raw);
 
-// At most `limit` bytes, not ending inside a character.
+// At most `limit` bytes, not ending inside a character of UTF-8.
 std::string_view cut_text(std::string_view text, std::size_t limit);
 
 }  // namespace kairos::pgn

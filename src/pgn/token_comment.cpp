@@ -32,7 +32,7 @@ void TokenStream::comment_body(std::size_t from) {
   Token& token = batch_[count_];
   token.damaged = tag < close || (!has_close && at_end_ && limit == data_end_);
   token.partial = !has_close && !token.damaged;
-  in_comment_ = token.partial;
+  inside_ = token.partial ? Inside::comment : Inside::nothing;
   if (tag < close) {
     finish(TokenKind::comment, from, tag);
   } else {
@@ -47,7 +47,7 @@ void TokenStream::line_comment(std::size_t from) {
   Token& token = batch_[count_];
   const bool at_line_end = window_[end] == '\n' || window_[end] == '\r';
   token.partial = !at_line_end && !(at_end_ && end == data_end_);
-  in_line_comment_ = token.partial;
+  inside_ = token.partial ? Inside::line_comment : Inside::nothing;
   finish(TokenKind::comment, from, end);
 }
 

@@ -14,7 +14,7 @@ namespace kairos::pgn {
 void TokenStream::slow_symbol(std::size_t at, std::size_t end) {
   const char behind = window_[end];
   if (behind == '(' || behind == '.' || (behind == ' ' && end - at == 1)) {
-    end = joined_end({window_.data(), data_end_}, at, end);
+    end = joined_end(view(0, std::min(data_end_, at + longest_symbol)), at, end);
   }
   seek(end);
   take_symbol(at, end);

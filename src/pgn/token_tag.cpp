@@ -33,6 +33,7 @@ std::size_t value_stop(const char* text, std::size_t at, std::size_t limit) {
 }
 
 constexpr std::size_t longest_run = 4096;
+static_assert(longest_run < TokenStream::comment_piece);  // for what the window must reach
 
 }  // namespace
 
@@ -95,9 +96,9 @@ bool TokenStream::tag_value(std::size_t from, std::size_t limit) {
   }
 }
 
-// What can be saved of `[Name "value`, `[Name value]` and the like; `from` is where the value
-// should begin. Takes the rest of the line. Brackets that are no tag at all are unknown text, up to
-// their ] when it is near and no other [ comes before.
+// What can be saved of `[Name "value`, `[Name value]` and the like, and of a tag that is too long;
+// `from` is where the value should begin. Takes the rest of the line. Brackets that are no tag at
+// all are unknown text, up to their ] when it is near and no other [ comes before.
 void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limit) {
   Token& token = batch_[count_];
   const bool is_named = !token.name.empty() && is_letter(token.name[0]);
@@ -108,13 +109,15 @@ void TokenStream::damaged_tag(std::size_t at, std::size_t from, std::size_t limi
     return finish(TokenKind::unknown, at, closed ? at + stop + 2 : at + 1);
   }
   const std::size_t line = line_end(at, limit);
+  token.partial = line == limit && limit < data_end_ && !is_line_end(window_[limit]);
+  token.damaged = !token.partial;
+  if (token.partial) inside_ = Inside::tag;
   std::size_t begin = std::min(from, line);
   std::size_t end = line;
   if (begin < end && window_[begin] == '"') ++begin;
   const auto trailing = [](char c) { return is_blank_byte(c) || c == ']' || c == '"'; };
-  while (end > begin && trailing(window_[end - 1])) --end;
+  while (token.damaged && end > begin && trailing(window_[end - 1])) --end;
   finish(TokenKind::tag, begin, end);
-  token.damaged = true;
   seek(line);
 }
 

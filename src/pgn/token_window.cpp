@@ -37,7 +37,8 @@ std::uint64_t line_ends(const char* bytes) {
   return line_ends(block_sets(bytes), bytes);
 }
 
-static_assert(lookahead > 2 * TokenStream::comment_piece + TokenStream::longest_tag);
+// A tag may stand behind a run of others (token_tag.cpp), both no longer than this.
+static_assert(lookahead > TokenStream::comment_piece + TokenStream::longest_tag + 4 * block_size);
 
 }  // namespace
 
@@ -90,9 +91,9 @@ void TokenStream::start() {
     std::memset(window_.data() + data_end_, 0, padding);
   }
   load_block();
-  if (front.starts_with("\xEF\xBB\xBF")) {
-    seek(block_ + 3);
-    line_start_ = 3;
+  if (front.starts_with(byte_order_mark)) {
+    seek(block_ + byte_order_mark.size());
+    line_start_ = byte_order_mark.size();
   }
 }
 
@@ -136,11 +137,11 @@ std::uint8_t TokenStream::current_origin() {
   return add_origin({block_, newlines_, line_start_, line_});
 }
 
-// Looks back over blanks for two line ends, 60 bytes at most.
+// Looks back over blanks for two line ends.
 bool TokenStream::after_empty_line() const {
   const std::size_t at = extent_of(taken_ - 1).begin;
   int ends = 0;
-  for (std::size_t i = at - 1; i > 0 && at - i < 60 && is_blank_byte(window_[i]); --i) {
+  for (std::size_t i = at - 1; at - i < look_back && is_blank_byte(window_[i]); --i) {
     const bool is_end = window_[i] == '\n' || (window_[i] == '\r' && window_[i + 1] != '\n');
     if (is_end && ++ends == 2) return true;
   }
@@ -179,18 +180,22 @@ void TokenStream::seek(std::size_t position) {
 }
 
 void TokenStream::set_attention() {
-  const bool now = in_comment_ || in_line_comment_ || !rest_.empty();
+  const bool now = inside_ != Inside::nothing || !rest_.empty();
   attention_at_ = now ? at_once : at_end_ ? data_end_ : data_end_ - lookahead;
 }
 
 bool TokenStream::attend() {
   if (!started_) start();
+  if (inside_ == Inside::tag) {
+    inside_ = Inside::nothing;
+    pass_line(true);
+  }
   if (!at_end_ && rest_.empty() && data_end_ - block_ <= lookahead) fill();
   if (!rest_.empty()) {
     emit_rest();
-  } else if (in_comment_ || in_line_comment_) {
+  } else if (inside_ != Inside::nothing) {
     begin_odd(position_, current_origin());
-    in_comment_ ? comment_body(position_) : line_comment(position_);
+    inside_ == Inside::comment ? comment_body(position_) : line_comment(position_);
     end_odd(position_);
   } else if (at_end_ && block_ >= data_end_) {
     begin_odd(data_end_, add_origin({data_end_, 0, line_start_, line_}));
@@ -216,7 +221,8 @@ std::string_view TokenStream::rest_of_line() const {
 
 bool TokenStream::begins_line() const {
   std::size_t at = extent_of(taken_ - 1).begin;
-  while (at > 1 && (window_[at - 1] == ' ' || window_[at - 1] == '\t')) --at;
+  const std::size_t stop = at - look_back;
+  while (at > stop && (window_[at - 1] == ' ' || window_[at - 1] == '\t')) --at;
   return begins_line(at);
 }
 
@@ -226,8 +232,7 @@ void TokenStream::skip_line() {
   const Extent last = extent_of(taken_ - 1);
   const Spot at = spot();
   rest_ = {};
-  in_comment_ = false;
-  in_line_comment_ = false;
+  inside_ = Inside::nothing;
   count_ = taken_;
   line_ = at.line;
   line_start_ = base_ + last.begin + 1 - at.column;
@@ -249,7 +254,7 @@ void TokenStream::pass_line(bool stop_at_tag) {
       if (window_[at] == '[' && opens_tag(at)) return seek(at);
     }
     if (ends != 0) return seek(block_ + static_cast<unsigned>(std::countr_zero(ends)) + 1);
-    if (at_end_ && block_ + width_ >= data_end_) return;
+    if (at_end_ && block_ + width_ >= data_end_) return seek(data_end_);
     next_block();
     position_ = block_;
     if (!at_end_ && data_end_ - block_ <= lookahead) fill();

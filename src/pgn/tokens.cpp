@@ -96,23 +96,32 @@ void TokenStream::plain_run() {
 void TokenStream::other_token() {
   const auto k = static_cast<unsigned>(std::countr_zero(starts_));
   const std::size_t at = block_ + k;
+  const bool is_symbol = (symbols_ >> k & 1) != 0;
+  if (!is_symbol && window_[at] == '%' && begins_line(at)) return escape_line(at);
   starts_ &= starts_ - 1;
   begin_odd(at, current_origin());
-  if ((symbols_ >> k & 1) != 0) {
+  if (is_symbol) {
     slow_symbol(at, symbol_end(at));
   } else if (window_[at] == '[') {
     tag(at);
-  } else if (window_[at] == '%' && begins_line(at)) {
-    position_ = at + 1;
-    pass_line(false);
-    set_attention();
   } else {
     punctuation(at);
     end_odd(position_);
   }
 }
 
+// `%` at the front of a line (section 6). The window may slide along the line, so the tokens made
+// before it go out first.
+void TokenStream::escape_line(std::size_t at) {
+  if (count_ != 0) return;
+  position_ = at + 1;
+  pass_line(false);
+  set_attention();
+}
+
+// A byte order mark is passed over, at the front and between games (1).
 bool TokenStream::begins_line(std::size_t at) const {
+  if (view(at - byte_order_mark.size(), at) == byte_order_mark) at -= byte_order_mark.size();
   return base_ + at == 0 || window_[at - 1] == '\n' || window_[at - 1] == '\r';
 }
 
@@ -133,8 +142,7 @@ void TokenStream::end_odd(std::size_t end) {
 
 // `>` at the front of a line: quoted mail (34).
 bool TokenStream::quotes_line(std::size_t at) const {
-  constexpr std::size_t deepest = 64;
-  const std::size_t stop = at - std::min(at, deepest);
+  const std::size_t stop = at - look_back;
   while (at > stop && (window_[at - 1] == ' ' || window_[at - 1] == '>')) --at;
   return begins_line(at);
 }

@@ -219,20 +219,18 @@ void Movetext::write() {
       needs_number_ = true;
       continue;
     }
-    write_node(task);
     const Node& node = game_.nodes[task.node];
+    const Task next_variation{node.next_sibling, task.before, false, true};
+    const bool more = node.next_sibling != no_node;
+    if (task.is_variation) {
+      if (more) tasks_.push_back(next_variation);
+      tasks_.push_back({no_node, task.before, true, false});
+    }
+    write_node(task);
     if (node.first_child != no_node) {
       tasks_.push_back({node.first_child, after(task.before, node.move), false, false});
     }
-    if (game_.nodes[node.parent].first_child != task.node) continue;
-    std::vector<NodeId> siblings;
-    for (NodeId s = node.next_sibling; s != no_node; s = game_.nodes[s].next_sibling) {
-      siblings.push_back(s);
-    }
-    for (auto s = siblings.rbegin(); s != siblings.rend(); ++s) {
-      tasks_.push_back({no_node, task.before, true, false});
-      tasks_.push_back({*s, task.before, false, true});
-    }
+    if (more && !task.is_variation) tasks_.push_back(next_variation);
   }
   lines_.word(to_string(game_.result));
   lines_.end_line();

@@ -94,20 +94,29 @@ std::vector<Puzzle> without_twins(std::vector<Puzzle> sorted) {
 
 }  // namespace
 
+void keep_best(std::vector<Puzzle>& puzzles, std::size_t most) {
+  sort_by_quality(puzzles);
+  if (puzzles.size() > most) puzzles.resize(most);
+}
+
+// Likeness only takes points off, so behind a puzzle whose quality is not above the best points so
+// far nothing is better.
 std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most) {
   sort_by_quality(puzzles);
   std::vector<Puzzle> pool = without_twins(std::move(puzzles));
-  if (most == 0 || most > pool.size()) most = pool.size();
+  std::vector<std::pair<Puzzle*, int>> left;  // in the order of their quality
+  for (Puzzle& p : pool) left.emplace_back(&p, quality(p));
+  if (most == 0 || most > left.size()) most = left.size();
   std::vector<Puzzle> picked;
   while (picked.size() < most) {
-    auto best = pool.begin();
-    int best_points = quality(*best) + likeness(*best, picked);
-    for (auto it = std::next(best); it != pool.end(); ++it) {
-      const int points = quality(*it) + likeness(*it, picked);
+    auto best = left.begin();
+    int best_points = best->second + likeness(*best->first, picked);
+    for (auto it = std::next(best); it != left.end() && it->second > best_points; ++it) {
+      const int points = it->second + likeness(*it->first, picked);
       if (points > best_points) best = it, best_points = points;
     }
-    picked.push_back(std::move(*best));
-    pool.erase(best);
+    picked.push_back(std::move(*best->first));
+    left.erase(best);
   }
   return picked;
 }

@@ -119,11 +119,13 @@ class Annotator {
            pgn::position_at(game_, node.parent) == moment.position;
   }
 
-  // One comment a move: there is software that stumbles over two in a row.
+  // One comment a move: there is software that stumbles over two in a row. Two only where one would
+  // be too long to be read again.
   void add_comment(pgn::NodeId node, std::string_view words) {
+    constexpr std::size_t longest = pgn::ReaderLimits{}.comment_bytes;
     auto& comments = game_.annotate(node).comments;
     const std::string ours = std::string(mark) + std::string(base::trim(words));
-    if (comments.empty()) {
+    if (comments.empty() || comments.back().size() + ours.size() >= longest) {
       comments.push_back(ours);
     } else {
       comments.back() += " " + ours;

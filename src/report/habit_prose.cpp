@@ -1,5 +1,6 @@
 #include "habit_prose.hpp"
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 #include "labels.hpp"
@@ -20,13 +21,13 @@ std::string rate_text(double share) {
 }
 
 std::string habits_opening(const habits::Habits& h) {
-  return "In " + counted(h.games, "game", "games") + " " + base::to_utf8(h.player) + " had " +
+  return "In " + counted(h.games, "game", "games") + " " + base::isolated(h.player) + " had " +
          base::grouped(h.player_rate.decisions) +
          " decisions: moves with a choice in positions that were not decided. " +
          rate_text(h.player_rate.share()) + " of them were errors, moves that cost " +
          rate_text(h.error_cost) +
          " of the expected score or more (95 %: " + interval_text(h.player_rate) + "); of " +
-         base::to_utf8(h.field) + " " + rate_text(h.field_rate.share()) + " of " +
+         base::isolated(h.field) + " " + rate_text(h.field_rate.share()) + " of " +
          base::grouped(h.field_rate.decisions) + ".";
 }
 
@@ -35,8 +36,8 @@ std::string habit_sentence(const habits::Habits& h, const habits::Habit& habit) 
   std::string text = more ? "More errors " : "Fewer errors ";
   return text + base::to_utf8(habit.words) + ": " + rate_text(habit.player.share()) + " of " +
          base::grouped(habit.player.decisions) +
-         " decisions (95 %: " + interval_text(habit.player) + "), " + base::to_utf8(h.field) + " " +
-         rate_text(habit.field.share()) + " of " + base::grouped(habit.field.decisions) + ".";
+         " decisions (95 %: " + interval_text(habit.player) + "), " + base::isolated(h.field) +
+         " " + rate_text(habit.field.share()) + " of " + base::grouped(habit.field.decisions) + ".";
 }
 
 std::string unsure_sentence(const habits::Habits& h, const habits::Habit& habit) {
@@ -77,7 +78,7 @@ std::string no_habit_text(const habits::Habits& h) {
 std::string example_text(const habits::Example& e) {
   return numbered(e.position, e.played) + " cost " + percent(e.cost) +
          (e.verified ? "" : " by the survey") + "; better was " + numbered(e.position, e.best) +
-         ". " + base::to_utf8(e.game_label) + ".";
+         ". " + base::isolated(e.game_label) + ".";
 }
 
 }  // namespace kairos::report

@@ -1,8 +1,9 @@
 // report.html: the collection on top, then every game with its graph and moments.
 //
-// One file that needs nothing else. Games are written one after the other as they are loaded; only
-// the counts of players and the list of early endings are kept. Browsers lay out an <article> when
+// One file that needs nothing else. Everything is written as it is made and games are loaded anew
+// for each part; only the counts of players are kept. Browsers lay out an <article> when
 // it comes into view (content-visibility), so hundreds of games open at once.
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 #include "html_diagram.hpp"
@@ -32,11 +33,14 @@ std::string faults_list(const RunFacts& facts) {
   if (facts.faults.empty()) return "";
   std::string list = "<ul>";
   for (const base::Fault& fault : facts.faults) {
-    list += "<li>" + escaped(base::describe(fault)) + "</li>";
+    list += "<li>" + escaped(base::isolated(base::describe(fault))) + "</li>";
   }
   list += "</ul>\n";
   if (facts.faults.size() <= faults_in_sight) return list;
-  return folded(std::to_string(facts.faults.size()) + " faults in the input", list);
+  const bool all = facts.faults.back().code != base::Code::more_faults;
+  return folded((all ? "" : "More than ") + base::grouped(facts.faults.size() - (all ? 0 : 1)) +
+                    " faults in the input",
+                list);
 }
 
 // First of all what the report is about, and what it is not: skipped games and work left undone.
@@ -45,8 +49,10 @@ std::string input_section(const RunFacts& facts) {
   html += count_row("Games in the input", facts.games_in_input);
   html += count_row("Read", facts.games_in_input - facts.games_skipped);
   html += count_row("Skipped", facts.games_skipped);
-  if (!facts.player.empty()) html += "<dt>Player</dt><dd>" + escaped(facts.player) + "</dd>";
-  if (!facts.settings.empty()) html += "<dt>Effort</dt><dd>" + escaped(facts.settings) + "</dd>";
+  if (!facts.player.empty())
+    html += "<dt>Player</dt><dd>" + escaped(base::isolated(facts.player)) + "</dd>";
+  if (!facts.settings.empty())
+    html += "<dt>Effort</dt><dd>" + escaped(base::stripped(facts.settings)) + "</dd>";
   html += count_row("Positions searched", facts.nodes) + "</dl>\n";
   if (facts.games_open > 0) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
@@ -112,33 +118,38 @@ std::vector<std::string> spellings(std::string_view player) {
   constexpr std::string_view between = " / ";
   while (!player.empty()) {
     const auto end = std::min(player.find(between), player.size());
-    if (end > 0) names.push_back(base::to_utf8(player.substr(0, end)));
+    if (end > 0) names.push_back(base::stripped(player.substr(0, end)));
     player.remove_prefix(std::min(end + between.size(), player.size()));
   }
   return names;
 }
 
-std::string players_section(const PlayerCount& count, std::string_view player_named) {
-  std::string html =
+std::string player_row(const PlayerErrors& player) {
+  const base::Interval interval = player.interval();
+  return "<tr>" + cell("", escaped(player.name), "name") +
+         cell("Games", base::grouped(player.games), "n") +
+         cell("Moves", base::grouped(player.moves), "n") +
+         cell("Errors", base::grouped(player.errors), "n") +
+         cell("Games with an error", std::to_string(player.games_with_error) + " (" +
+                                         percent(interval.low) + " to " + percent(interval.high) +
+                                         ")") +
+         "<td class=\"wide\">" + player_bar(player) + "</td></tr>\n";
+}
+
+base::Status write_players(const PlayerCount& count, std::string_view player_named,
+                           base::ByteSink& sink) {
+  auto written = sink.write(
       "<section id=\"players\">\n<h2>Errors by player</h2>\n<p class=\"small\">An error is a "
       "swing: "
       "a move that cost at least the set part of the expected score. Moves of one game hang "
       "together, so the interval (95 %, Wilson) is that of the share of games with an error. Few "
       "games tell little: look at the width.</p>\n<table class=\"cards\"><thead><tr><th>Player</th>"
       "<th class=\"n\">Games</th><th class=\"n\">Moves</th><th class=\"n\">Errors</th>"
-      "<th>Games with an error</th><th>0 to 100 %</th></tr></thead><tbody>\n";
+      "<th>Games with an error</th><th>0 to 100 %</th></tr></thead><tbody>\n");
   for (const PlayerErrors& player : count.listed(spellings(player_named))) {
-    const base::Interval interval = player.interval();
-    html += "<tr>" + cell("", escaped(player.name), "name") +
-            cell("Games", base::grouped(player.games), "n") +
-            cell("Moves", base::grouped(player.moves), "n") +
-            cell("Errors", base::grouped(player.errors), "n") +
-            cell("Games with an error", std::to_string(player.games_with_error) + " (" +
-                                            percent(interval.low) + " to " +
-                                            percent(interval.high) + ")") +
-            "<td class=\"wide\">" + player_bar(player) + "</td></tr>\n";
+    if (written) written = sink.write(player_row(player));
   }
-  return html + "</tbody></table>\n</section>\n";
+  return written ? sink.write("</tbody></table>\n</section>\n") : written;
 }
 
 // One item for each early ending of the game; "" for nearly all games.
@@ -171,20 +182,19 @@ std::string puzzles_section(const Collection& collection) {
   return html + "</ul>\n</section>\n";
 }
 
-// What the front page needs of all games; small, whatever the number of moments.
+// What the front page needs to know of all games before it is written: no text of each, for there
+// may be many.
 struct Overview {
-  std::string games, early;
   PlayerCount players;
   std::uint64_t moments = 0;
+  std::vector<std::size_t> early;  // the games that ended early
 };
 
-// The first of two passes over the studies; the second writes the games one by one.
 Overview look_over(const Collection& collection) {
   Overview overview;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
-    overview.games += game_row(study);
-    overview.early += early_items(study);
+    if (!early_items(study).empty()) overview.early.push_back(i);
     overview.players.add(study);
     overview.moments += study.moments.size();
   }
@@ -201,31 +211,49 @@ std::string navigation(const Collection& collection) {
          "<a href=\"recap.html\">Recap</a></li></ul></nav>\n";
 }
 
-std::string front(const Collection& collection) {
+base::Status write_games_table(const Collection& collection, base::ByteSink& sink) {
+  auto written = sink.write(
+      "<section id=\"games\">\n<h2>The games and where they turned</h2>\n<table "
+      "class=\"cards\"><thead><tr><th class=\"n\">No</th><th>White &ndash; Black</th><th>Result"
+      "</th><th class=\"n\">Moments</th><th>The decisive moment</th></tr></thead><tbody>\n");
+  for (std::size_t i = 0; i < collection.size() && written; ++i) {
+    written = sink.write(game_row(collection.load(i)));
+  }
+  return written ? sink.write("</tbody></table>\n</section>\n") : written;
+}
+
+base::Status write_early(const Collection& collection, const std::vector<std::size_t>& games,
+                         base::ByteSink& sink) {
+  auto written = sink.write("<section id=\"early\">\n<h2>Ended early</h2>\n");
+  if (written && games.empty()) written = sink.write("<p>No game that should have gone on.</p>\n");
+  if (written && !games.empty()) written = sink.write("<ul>\n");
+  for (const std::size_t i : games) {
+    if (written) written = sink.write(early_items(collection.load(i)));
+  }
+  if (written && !games.empty()) written = sink.write("</ul>\n");
+  return written ? sink.write("</section>\n") : written;
+}
+
+base::Status write_front(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   const Overview overview = look_over(collection);
   std::string html = page_begin("Kairos: the moments", "report");
   html += "<header>\n<h1>" + base::grouped(collection.size()) + " games, " +
           base::grouped(overview.moments) + " moments</h1>\n";
-  if (!facts.player.empty()) html += "<p>Of " + escaped(facts.player) + ".</p>\n";
+  if (!facts.player.empty()) html += "<p>Of " + escaped(base::isolated(facts.player)) + ".</p>\n";
   html += navigation(collection) + "</header>\n<main>\n" + input_section(facts);
-  html +=
-      "<section id=\"games\">\n<h2>The games and where they turned</h2>\n<table "
-      "class=\"cards\"><thead><tr><th class=\"n\">No</th><th>White &ndash; Black</th><th>Result"
-      "</th><th class=\"n\">Moments</th><th>The decisive moment</th></tr></thead><tbody>\n" +
-      overview.games + "</tbody></table>\n</section>\n";
-  if (collection.habits() != nullptr) html += habits_section(*collection.habits());
-  html += puzzles_section(collection) + players_section(overview.players, facts.player);
-  html += "<section id=\"early\">\n<h2>Ended early</h2>\n";
-  html += overview.early.empty() ? "<p>No game that should have gone on.</p>\n"
-                                 : "<ul>\n" + overview.early + "</ul>\n";
-  return html + "</section>\n";
+  auto written = sink.write(html);
+  if (written) written = write_games_table(collection, sink);
+  html = collection.habits() == nullptr ? "" : habits_section(*collection.habits());
+  if (written) written = sink.write(html + puzzles_section(collection));
+  if (written) written = write_players(overview.players, facts.player, sink);
+  return written ? write_early(collection, overview.early, sink) : written;
 }
 
 }  // namespace
 
 base::Status write_html(const Collection& collection, base::ByteSink& sink) {
-  if (base::Status status = sink.write(front(collection)); !status) return status;
+  if (base::Status status = write_front(collection, sink); !status) return status;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     if (base::Status status = sink.write(game_article(collection, study)); !status) return status;

@@ -1,15 +1,15 @@
 #include "html_page.hpp"
 
-#include "kairos/base/text.hpp"
+#include "kairos/base/foreign.hpp"
 
 namespace kairos::report {
 
 std::string escaped(std::string_view text) {
   // What is no UTF-8 would make the page invalid, and control characters have no place in HTML.
-  const std::string utf8 = base::to_utf8(text);
+  const std::string seen = base::balanced(text);
   std::string safe;
-  safe.reserve(utf8.size());
-  for (const char c : utf8) {
+  safe.reserve(seen.size());
+  for (const char c : seen) {
     switch (c) {
       case '&':
         safe += "&amp;";
@@ -47,7 +47,7 @@ std::string page_begin(std::string_view title, std::string_view body_class) {
 }
 
 std::string page_end(const RunFacts& facts) {
-  return "<footer>\n<p>Made by kairos " + escaped(facts.version) +
+  return "<footer>\n<p>Made by kairos " + escaped(base::stripped(facts.version)) +
          ". For games that are over: help from any source during play is forbidden (FIDE Laws of "
          "Chess, article 11.3).</p>\n</footer>\n</body>\n</html>\n";
 }

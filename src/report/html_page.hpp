@@ -1,7 +1,8 @@
 // What all HTML pages share: escaping, head, style and end of a page.
 //
 // A page is one self-contained file: style, pieces and boards stand in it, nothing is loaded from
-// elsewhere, no script is needed. All text from games is hostile input and goes through `escaped`.
+// elsewhere, no script is needed. All text from games is hostile input and goes through `escaped`,
+// names and labels through base::isolated before.
 #pragma once
 
 #include <string>

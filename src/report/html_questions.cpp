@@ -1,6 +1,7 @@
 // questions.html: one puzzle a screen, for an audience or for oneself. Hints come one by one, each
 // inside the one before; the answer is folded apart. Nothing outside the folds, no description of a
 // picture and no anchor says anything of the solution.
+#include "kairos/base/foreign.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "html_page.hpp"
@@ -28,7 +29,8 @@ std::string question(const Collection& collection, std::size_t index) {
                      puzzle_diagram(collection, puzzle) + "</div>\n<div>\n<h2>Puzzle " +
                      std::to_string(index + 1) + "</h2>\n<p class=\"ask\">" + puzzle_task(puzzle) +
                      ".</p>\n<p>" + puzzle_grade(puzzle) + "</p>\n";
-  html += "<p class=\"small\">" + escaped(puzzle.game_label) + "</p>\n" + hints(puzzle);
+  html +=
+      "<p class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</p>\n" + hints(puzzle);
   html += folded("Answer", puzzle_answer(puzzle));
   return html + "<p><code>" + escaped(rules::to_fen(puzzle.position)) +
          "</code></p>\n</div>\n</section>\n";

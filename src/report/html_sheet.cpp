@@ -1,4 +1,6 @@
 // sheet.html: puzzles to print, six diagrams a page (A4 or larger), solutions on the last page.
+#include "kairos/base/foreign.hpp"
+
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
@@ -27,7 +29,8 @@ std::string solutions(const Collection& collection) {
       html += "; not " +
               escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation), 4));
     }
-    html += ". <span class=\"small\">" + escaped(puzzle.game_label) + "</span></li>\n";
+    html +=
+        ". <span class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</span></li>\n";
   }
   return html + "</ol>\n</section>\n";
 }
@@ -44,7 +47,10 @@ base::Status write_sheet(const Collection& collection, base::ByteSink& sink) {
   for (std::size_t i = 0; i < count; ++i) {
     if (i % diagrams_a_page == 0) html += "<div class=\"sheet\">\n";
     html += figure(collection, i);
-    if (i % diagrams_a_page == diagrams_a_page - 1 || i + 1 == count) html += "</div>\n";
+    const bool is_full = i % diagrams_a_page == diagrams_a_page - 1 || i + 1 == count;
+    if (!is_full) continue;
+    if (base::Status status = sink.write(html + "</div>\n"); !status) return status;
+    html.clear();
   }
   if (count > 0) html += solutions(collection);
   return sink.write(html + "</main>\n" + page_end(collection.facts()));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
@@ -111,7 +112,7 @@ bool was_missed(const study::Moment& moment) {
 
 std::string player_text(std::string_view name, int elo) {
   const bool known = !base::trim(name).empty() && base::trim(name) != "?";
-  std::string text = known ? base::to_utf8(base::trim(name)) : "unknown";
+  std::string text = known ? base::isolated(base::trim(name)) : "unknown";
   if (elo > 0) text += " (" + base::number(elo) + ")";
   return text;
 }
@@ -130,16 +131,17 @@ bool is_known(std::string_view value) {
 // "1913.05.??" (standard, 8.1.1.3) without the parts that are not known: "1913.05".
 std::string date_text(std::string_view date) {
   while (date.size() > 3 && date.substr(date.size() - 3) == ".??") date.remove_suffix(3);
-  return base::to_utf8(date);
+  return base::isolated(date);
 }
 
 }  // namespace
 
 std::string occasion_text(const study::GameFacts& facts) {
   std::vector<std::string> parts;
-  if (is_known(facts.event)) parts.push_back(base::to_utf8(facts.event));
-  if (is_known(facts.site) && facts.site != facts.event) parts.push_back(base::to_utf8(facts.site));
-  if (is_known(facts.round)) parts.push_back("round " + base::to_utf8(facts.round));
+  if (is_known(facts.event)) parts.push_back(base::isolated(facts.event));
+  if (is_known(facts.site) && facts.site != facts.event)
+    parts.push_back(base::isolated(facts.site));
+  if (is_known(facts.round)) parts.push_back("round " + base::isolated(facts.round));
   if (is_known(facts.date)) parts.push_back(date_text(facts.date));
   return base::join(parts, ", ");
 }
@@ -147,7 +149,8 @@ std::string occasion_text(const study::GameFacts& facts) {
 std::string place_text(const study::GameFacts& facts) {
   const std::string_view file = std::string_view(facts.file);
   const auto slash = file.rfind('/');
-  std::string text = base::to_utf8(slash == std::string_view::npos ? file : file.substr(slash + 1));
+  std::string text =
+      base::isolated(slash == std::string_view::npos ? file : file.substr(slash + 1));
   if (facts.line > 0) text += ":" + std::to_string(facts.line);
   return text;
 }

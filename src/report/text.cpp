@@ -6,6 +6,7 @@
 // moment stands beside its diagram, which is seen from the side to move.
 #include "kairos/base/text.hpp"
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/report/habits.hpp"
 #include "kairos/report/text_layout.hpp"
 
@@ -25,17 +26,18 @@ std::string heading(std::string_view title) {
 // What the reader must know before believing anything: how much was read, with what effort, and
 // what is missing.
 std::string opening(const RunFacts& facts) {
-  std::string text = "KAIROS " + facts.version + ": the moments these games turned on\n\n";
+  std::string text =
+      "KAIROS " + base::stripped(facts.version) + ": the moments these games turned on\n\n";
   std::string read = counted(facts.games_in_input, "game", "games") +
                      " in the input: " + base::grouped(facts.games_in_input - facts.games_skipped) +
                      " read, " + base::grouped(facts.games_skipped) + " skipped.";
   append(text, wrapped(read, page_width, "  "));
   if (!facts.player.empty()) {
     append(text,
-           wrapped("This report is about " + base::to_utf8(facts.player) + ".", page_width, "  "));
+           wrapped("This report is about " + base::isolated(facts.player) + ".", page_width, "  "));
   }
   if (!facts.settings.empty()) {
-    append(text, wrapped("Effort: " + base::to_utf8(facts.settings) + ".", page_width, "  "));
+    append(text, wrapped("Effort: " + base::stripped(facts.settings) + ".", page_width, "  "));
   }
   append(text, wrapped(base::grouped(facts.nodes) + " positions were searched.", page_width, "  "));
   if (facts.games_open > 0) {
@@ -58,7 +60,7 @@ std::string faults_section(const RunFacts& facts) {
   if (facts.faults.empty()) return "";
   std::string text = heading("WHAT WAS WRONG WITH THE INPUT");
   for (const base::Fault& fault : facts.faults) {
-    append(text, wrapped(base::to_utf8(base::describe(fault)), page_width, "  * "));
+    append(text, wrapped(base::isolated(base::describe(fault)), page_width, "  * "));
   }
   return text;
 }
@@ -111,7 +113,7 @@ std::string games_table(const Collection& collection) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     text += table_row(std::to_string(study.facts.number), players_text(study.facts),
-                      base::to_utf8(study.facts.result), std::to_string(study.moments.size()),
+                      base::isolated(study.facts.result), std::to_string(study.moments.size()),
                       decisive_words(study));
   }
   return text;
@@ -164,11 +166,11 @@ std::string moment_title(const study::Moment& moment) {
 std::string game_section(const study::Study& study) {
   const study::GameFacts& facts = study.facts;
   std::string text = rule_row('-') + "\n";
-  append(text,
-         wrapped("Game " + std::to_string(facts.number) + ". " +
-                     player_text(facts.white, facts.white_elo) + " - " +
-                     player_text(facts.black, facts.black_elo) + ", " + base::to_utf8(facts.result),
-                 page_width));
+  append(text, wrapped("Game " + std::to_string(facts.number) + ". " +
+                           player_text(facts.white, facts.white_elo) + " - " +
+                           player_text(facts.black, facts.black_elo) + ", " +
+                           base::isolated(facts.result),
+                       page_width));
   std::string where = occasion_text(facts);
   if (!where.empty()) where += "; ";
   append(text, wrapped(where + "from " + place_text(facts), page_width));

@@ -2,19 +2,36 @@
 
 #include <algorithm>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 
 namespace kairos::report {
 
 namespace {
 
-// How many bytes the first `count` characters of valid UTF-8 take.
-std::size_t bytes_of(std::string_view text, std::size_t count) {
+// Hidden characters, such as the marks round an isolated text, take no room.
+std::size_t width_of(const base::Character& c) {
+  return c.point && base::is_hidden(*c.point) ? 0 : 1;
+}
+
+std::size_t width_of(std::string_view text) {
+  std::size_t width = 0;
+  while (!text.empty()) {
+    const base::Character c = base::first_character(text);
+    width += width_of(c);
+    text.remove_prefix(c.size);
+  }
+  return width;
+}
+
+// How many bytes at the front fit into `width`.
+std::size_t bytes_of(std::string_view text, std::size_t width) {
   std::size_t at = 0;
-  while (at < text.size() && count > 0) {
-    ++at;
-    while (at < text.size() && (static_cast<unsigned char>(text[at]) & 0xC0) == 0x80) ++at;
-    --count;
+  for (std::size_t used = 0; at < text.size();) {
+    const base::Character c = base::first_character(text.substr(at));
+    used += width_of(c);
+    if (used > width) break;
+    at += c.size;
   }
   return at;
 }
@@ -45,7 +62,7 @@ std::vector<std::string> words_of(std::string_view text) {
 
 Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
   // Rows after the first hang under the first one's text.
-  const std::string indent(base::character_count(first), ' ');
+  const std::string indent(width_of(first), ' ');
   const std::size_t room = width > indent.size() + 1 ? width - indent.size() : 1;
   Rows rows;
   std::string row;
@@ -56,9 +73,9 @@ Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
   const std::vector<std::string> words = words_of(text);
   for (std::string_view word : words) {
     while (!word.empty()) {
-      const std::size_t used = base::character_count(row);
+      const std::size_t used = width_of(row);
       const std::size_t gap = used == 0 ? 0 : 1;
-      const std::size_t size = base::character_count(word);
+      const std::size_t size = width_of(word);
       if (used + gap + size <= room) {
         row.append(gap, ' ').append(word);
         break;
@@ -78,14 +95,14 @@ Rows wrapped(std::string_view text, std::size_t width, std::string_view first) {
 }
 
 std::string fitted(std::string_view text, std::size_t width) {
-  const std::size_t size = base::character_count(text);
+  const std::size_t size = width_of(text);
   if (size <= width) return std::string(text) + std::string(width - size, ' ');
   if (width == 0) return "";
-  return std::string(text.substr(0, bytes_of(text, width - 1))) + "~";
+  return base::balanced(text.substr(0, bytes_of(text, width - 1))) + "~";
 }
 
 std::string fitted_right(std::string_view text, std::size_t width) {
-  const std::size_t size = base::character_count(text);
+  const std::size_t size = width_of(text);
   if (size >= width) return fitted(text, width);
   return std::string(width - size, ' ') + std::string(text);
 }
@@ -132,7 +149,7 @@ std::string rule_row(char mark) {
 }
 
 void append(std::string& text, const Rows& rows) {
-  for (const std::string& row : rows) text.append(row).append(1, '\n');
+  for (const std::string& row : rows) text.append(base::balanced(row)).append(1, '\n');
 }
 
 }  // namespace kairos::report

@@ -1,5 +1,6 @@
 #include "text_puzzles.hpp"
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/text_layout.hpp"
 #include "kairos/rules/fen.hpp"
@@ -31,7 +32,7 @@ std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
     }
   };
   add("Difficulty " + std::to_string(puzzle.difficulty) + " of 5.");
-  add("From " + base::to_utf8(puzzle.game_label) + ".");
+  add("From " + base::isolated(puzzle.game_label) + ".");
   right.emplace_back();
   add("id " + id_of(puzzle));
   add(rules::to_fen(puzzle.position));

@@ -32,12 +32,12 @@ class SetupReader {
     if (parts.size() > 4) setup_.halfmove_clock = read_counter(parts[4], 0);  // (2) (7)
     if (parts.size() > 5) setup_.fullmove_number = read_counter(parts[5], 1);
     if (setup_.fullmove_number == 0) setup_.fullmove_number = 1;  // (5)
-    if (!faults_.empty()) return std::move(faults_);
+    if (!faults_.faults.empty()) return std::move(faults_).all();
     return setup_;
   }
 
  private:
-  void add(Code code, std::string detail) { faults_.push_back({code, std::move(detail), {}}); }
+  void add(Code code, std::string detail) { faults_.report({code, std::move(detail), {}}); }
 
   void read_board(std::string_view text) {
     const std::vector<std::string_view> ranks = base::split(text, '/');
@@ -124,7 +124,7 @@ class SetupReader {
   }
 
   Setup setup_;
-  base::Faults faults_;
+  base::FaultList faults_{most_fen_faults};
 };
 
 // Ranks from the eighth down, runs of empty squares as numbers.

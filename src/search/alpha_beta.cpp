@@ -1,6 +1,5 @@
 #include <algorithm>
 
-#include "endings.hpp"
 #include "exchange.hpp"
 #include "worker.hpp"
 
@@ -61,40 +60,46 @@ Score Worker::search(const Position& position, int ply, int depth, Score alpha, 
   if (const Score s = early_result(n); s != no_score) return s;
   evaluate_node(n);
   if (const Score s = prune_node(n); s != no_score) return s;
-  if (n.depth >= 4 && !n.found.move && (n.pv || n.cut) && !frame(ply).excluded) --n.depth;
+  if (n.depth >= 4 && !n.found.move && (n.pv || n.cut) && !frame(ply).excluded &&
+      uses(Technique::internal_reduction))
+    --n.depth;
   return search_moves(n);
 }
 
-namespace {
 // From this move on quiet ones are left out unless they give check.
-bool is_late(const Node& n, int move_count) {
-  return n.depth <= 8 && move_count > (6 + n.depth * n.depth) / (n.improving ? 1 : 2);
+bool Worker::is_late(const Node& n, int move_count) const {
+  return n.depth <= 8 && move_count > (6 + n.depth * n.depth) / (n.improving ? 1 : 2) &&
+         uses(Technique::late_move_pruning);
 }
-}  // namespace
 
 // Whether a late or losing move may be left out unseen.
-bool Worker::is_prunable(const Node& n, const Picker& picker, Move m, int move_count, int reduction,
-                         bool noisy, bool check) {
+bool Worker::is_prunable(const Node& n, const MovePicker& picker, Move m, int move_count,
+                         int reduction, bool noisy, bool check) const {
   const int depth = std::max(0, n.depth - 1 - reduction / 256);
-  if (noisy) {
-    return n.depth <= 7 && !exchange_at_least(n.position, m, -100 * n.depth);
-  }
+  const auto loses = [&](Score too_much) {
+    return !exchange_at_least(n.position, m, -too_much) && uses(Technique::exchange_pruning);
+  };
+  if (noisy) return n.depth <= 7 && loses(100 * n.depth);
   if (n.in_check) return false;
-  if (check) {
-    return n.depth <= 6 && !exchange_at_least(n.position, m, -50 * n.depth);
-  }
+  if (check) return n.depth <= 6 && loses(50 * n.depth);
   if (is_late(n, move_count)) return true;
-  if (depth <= 7 && n.evaluation + 120 + 90 * depth <= n.alpha) return true;
-  if (depth <= 4 && picker.history_of_last(m) < -4000 * (depth + 1)) return true;
-  return depth <= 8 && !exchange_at_least(n.position, m, -24 * depth * depth);
+  if (depth <= 7 && n.evaluation + 120 + 90 * depth <= n.alpha &&
+      uses(Technique::futility_pruning)) {
+    return true;
+  }
+  if (depth <= 4 && picker.history_of_last(m) < -4000 * (depth + 1) &&
+      uses(Technique::history_pruning)) {
+    return true;
+  }
+  return depth <= 8 && loses(24 * depth * depth);
 }
 
 // A table move that alone holds the score up is searched deeper. When even the others beat beta,
 // the node is cut: `cut_score` then says so.
 int Worker::extension_of(Node& n, Move m, Score& cut_score) {
   Frame& f = frame(n.ply);
-  const bool test = m == n.found.move && !f.excluded && n.depth >= 6 &&
-                    n.found.depth >= n.depth - 3 && n.found.bound != Bound::upper &&
+  const bool test = m == n.found.move && uses(Technique::singular_extensions) && !f.excluded &&
+                    n.depth >= 6 && n.found.depth >= n.depth - 3 && n.found.bound != Bound::upper &&
                     n.found.score != no_score && !is_mate(n.found.score) && n.ply < 2 * root_depth_;
   if (!test) return 0;
   const Score bar = n.found.score - 2 * n.depth;
@@ -129,7 +134,8 @@ Score Worker::search_child(const Node& n, const Position& next, int move_count, 
   Score s = 0;
   bool full = n.pv && move_count == 1;
   if (!full) {
-    const bool late = n.depth >= 2 && move_count > 1 + (n.pv ? 1 : 0);
+    const bool late =
+        n.depth >= 2 && move_count > 1 + (n.pv ? 1 : 0) && uses(Technique::late_move_reductions);
     const int reduced = late ? std::clamp(depth - reduction / 256, 1, depth + 1) : depth;
     const bool child_cut = late || !n.cut;
     s = -search(next, ply, reduced, -alpha - 1, -alpha, child_cut);
@@ -147,10 +153,10 @@ Score Worker::search_child(const Node& n, const Position& next, int move_count, 
 Score Worker::search_moves(Node& n) {
   const Position& p = n.position;
   Frame& f = frame(n.ply);
-  const Trail trail = trail_at(n.ply);
+  const OrderingHints hints = hints_at(n.ply);
   const Move excluded = f.excluded;
   const rules::Checks checks(p);
-  Picker picker(p, histories_, trail, n.found.move, Picker::Mode::full, n.in_check, checks);
+  MovePicker picker(p, histories_, hints, n.found.move, MovePicker::Mode::full, n.in_check, checks);
   picker.leave_out(excluded);
   TriedMoves quiets, captures;
   Move best_move;
@@ -177,8 +183,11 @@ Score Worker::search_moves(Node& n) {
     int extension = extension_of(n, m, cut_score);
     if (stopped_) return draw_score;
     if (cut_score != no_score) return cut_score;
-    const Position next = make(p, m, n.ply, check);
-    if (extension == 0 && check && n.depth <= 6 && !picker.in_bad_noisy()) extension = 1;
+    const Position next = p.after(m);
+    make(p, m, next, n.ply, check);
+    if (extension == 0 && check && n.depth <= 6 && !picker.in_bad_noisy() &&
+        uses(Technique::check_extensions))
+      extension = 1;
     const Score s = search_child(n, next, move_count, n.depth - 1 + extension, reduction);
     unmake();
     if (stopped_) return draw_score;
@@ -203,14 +212,17 @@ Score Worker::search_moves(Node& n) {
   return best;
 }
 
-// A pawn ending that the table knows as won is no draw, though on this path every move seems to
-// repeat the position.
+// A win that is known for certain is no draw, though on this path every move seems to repeat the
+// position. A singular test has no evaluation; in a pawn ending it never comes out below a win, so
+// that a move which draws or loses there is not searched deeper.
 Score Worker::within_knowledge(const Node& n, Score best) {
-  const bool exact =
-      rules::count(n.position.occupied()) == 3 && n.position.pieces(rules::pawn) != 0;
-  if (n.in_check || !exact) return best;
-  if (n.raw >= least_known_win) return std::max(best, least_known_win);
-  if (n.raw <= -least_known_win) return std::min(best, -least_known_win);
+  const bool test = n.raw.score == no_score && !n.in_check;
+  if (test && rules::count(n.position.occupied()) == 3 && n.position.pieces(rules::pawn) != 0) {
+    return std::max(best, least_exact_win);
+  }
+  if (n.raw.certainty != Certainty::exact) return best;
+  if (n.raw.score > draw_score) return std::max(best, least_exact_win);
+  if (n.raw.score < draw_score) return std::min(best, -least_exact_win);
   return best;
 }
 
@@ -218,7 +230,8 @@ void Worker::keep_result(const Node& n, Score best, Move best_move) {
   const Bound bound = best >= n.beta      ? Bound::lower
                       : n.pv && best_move ? Bound::exact
                                           : Bound::upper;
-  table_.store(n.position.key(), best_move, to_table(best, n.ply), n.raw, n.depth, bound, n.pv);
+  table_.store(n.position.key(), best_move, to_table(best, n.ply), n.raw.score, n.depth, bound,
+               n.pv);
   learn_from_result(n, best, best_move);
 }
 

@@ -2,7 +2,8 @@
 
 #include <algorithm>
 
-#include "evaluation.hpp"
+#include "evaluator.hpp"
+#include "geometry.hpp"
 #include "kpk.hpp"
 
 // Which endings are known, and why:
@@ -48,7 +49,7 @@ int corner_distance(Square s, bool dark) {
 
 bool only_bishops_of_one_colour(const Position& p, Color c) {
   const Bitboard bishops = p.pieces(c, rules::bishop);
-  return (bishops & dark_squares) == 0 || (bishops & ~dark_squares) == 0;
+  return (bishops & rules::dark_squares) == 0 || (bishops & ~rules::dark_squares) == 0;
 }
 
 // Whether the pieces alone (no pawns) can mate a bare king by force.
@@ -69,7 +70,7 @@ Score against_bare_king(const Position& p, Color strong) {
   int drive = 0;
   if (bishop_and_knight) {
     // Not only to the edge: to a corner that the bishop can attack.
-    drive = 40 * (7 - corner_distance(loser, (bishops & dark_squares) != 0)) +
+    drive = 40 * (7 - corner_distance(loser, (bishops & rules::dark_squares) != 0)) +
             8 * (3 - edge_distance(loser));
   } else {
     drive = 30 * (3 - edge_distance(loser)) +
@@ -84,7 +85,7 @@ Score king_and_pawn(const Position& p, Color strong) {
   if (!pawn_wins(strong, p.king_square(strong), pawn, p.king_square(~strong), p.side_to_move())) {
     return draw_score;
   }
-  return least_known_win + 60 * relative_rank(strong, pawn);
+  return least_exact_win + 60 * rules::rank_seen_by(strong, pawn);
 }
 
 // A lone queen against a lone rook or bishop pawn on the seventh, its king beside it or about to
@@ -101,7 +102,7 @@ bool held_by_seventh_pawn(const Position& p, Color strong) {
   const bool same_wing = (rules::file_of(king) < 4) == (rules::file_of(pawn) < 4);
   const bool in_corner = file == 2 && same_wing && files_from_edge(king) < file;
   const int reach = p.side_to_move() == strong && !in_corner ? 1 : 2;
-  return relative_rank(~strong, pawn) == 6 && (file == 0 || file == 2) &&
+  return rules::rank_seen_by(~strong, pawn) == 6 && (file == 0 || file == 2) &&
          distance(king, pawn) <= reach;
 }
 
@@ -135,7 +136,7 @@ bool wrong_bishop(const Position& p, Color strong) {
   const Bitboard bishops = p.pieces(strong, rules::bishop);
   if (p.pieces(strong) != (pawns | bishops | p.pieces(strong, rules::king))) return false;
   const Square corner = relative(strong, a_pawns != 0 ? rules::a8 : rules::h8);
-  const Bitboard seen = rules::is_dark(corner) ? dark_squares : ~dark_squares;
+  const Bitboard seen = rules::is_dark(corner) ? rules::dark_squares : ~rules::dark_squares;
   if ((bishops & seen) != 0) return false;
   const int defender = distance(p.king_square(~strong), corner);
   return defender <= 1 || defender < distance(p.king_square(strong), corner) - 1;
@@ -145,16 +146,16 @@ bool opposite_bishops(const Position& p) {
   const Bitboard white = p.pieces(rules::white, rules::bishop);
   const Bitboard black = p.pieces(rules::black, rules::bishop);
   return rules::count(white) == 1 && rules::count(black) == 1 &&
-         ((white & dark_squares) != 0) != ((black & dark_squares) != 0);
+         ((white & rules::dark_squares) != 0) != ((black & rules::dark_squares) != 0);
 }
 
 // Rook and pawn against rook, the defender's king on the pawn's road.
 int rook_and_pawn_scale(const Position& p, Color strong) {
   const Square pawn = rules::first(p.pieces(strong, rules::pawn));
   const Square king = p.king_square(~strong);
-  const int rank = relative_rank(strong, pawn);
+  const int rank = rules::rank_seen_by(strong, pawn);
   const int file_gap = std::abs(rules::file_of(king) - rules::file_of(pawn));
-  const bool in_front = relative_rank(strong, king) > rank && file_gap <= 1;
+  const bool in_front = rules::rank_seen_by(strong, king) > rank && file_gap <= 1;
   const bool supported = distance(p.king_square(strong), pawn) <= 1 && rank >= 5;
   if (in_front && file_gap == 0 && !(supported && rank == 6)) return 12;
   if (in_front) return supported ? 32 : 20;

@@ -12,9 +12,6 @@ namespace kairos::search {
 // The whole score from White's view, where few men are left and the ending is known.
 std::optional<Score> known_ending(const rules::Position& position);
 
-// A king and pawn against a bare king score this much or more where the pawn wins, else 0.
-inline constexpr Score least_known_win = 1250;
-
 // How much of an endgame advantage of `strong` counts, in 64ths.
 inline constexpr int full_scale = 64;
 int endgame_scale(const rules::Position& position, rules::Color strong);

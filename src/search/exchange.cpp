@@ -31,9 +31,9 @@ Score man_value(PieceType t) {
 }
 
 // The men that still may take on one square.
-class Siege {
+class Attackers {
  public:
-  Siege(const Position& position, Square target, Bitboard occupied)
+  Attackers(const Position& position, Square target, Bitboard occupied)
       : position_(position), target_(target), occupied_(occupied) {
     attackers_ = rules::attackers_to(position, target, occupied) & occupied;
     diagonal_ = position.pieces(rules::bishop) | position.pieces(rules::queen);
@@ -107,15 +107,15 @@ class Siege {
 };
 
 // The first move: what it wins at once, what then stands on the square, and who is left.
-struct Opening {
+struct FirstMove {
   Score gain;
   PieceType standing;
   Bitboard occupied;
 };
 
-Opening open_exchange(const Position& p, Move m) {
+FirstMove first_move_of(const Position& p, Move m) {
   const PieceType mover = rules::type_of(p.piece_on(m.from()));
-  Opening result{0, mover, p.occupied() ^ bit(m.from())};
+  FirstMove result{0, mover, p.occupied() ^ bit(m.from())};
   if (m.is_en_passant()) {
     result.gain = nominal_values[rules::pawn];
     const int back = p.side_to_move() == rules::white ? -8 : 8;
@@ -134,15 +134,15 @@ Opening open_exchange(const Position& p, Move m) {
 
 Score exchange_value(const Position& position, Move move) {
   if (move.is_castling()) return 0;
-  const Opening opening = open_exchange(position, move);
-  Siege siege(position, move.to(), opening.occupied & ~bit(move.to()));
+  const FirstMove first = first_move_of(position, move);
+  Attackers attackers(position, move.to(), first.occupied & ~bit(move.to()));
   std::array<Score, 40> gains{};
   std::size_t n = 0;
-  gains[0] = opening.gain;
-  PieceType standing = opening.standing;
+  gains[0] = first.gain;
+  PieceType standing = first.standing;
   Color side = ~position.side_to_move();
   for (;;) {
-    const PieceType taker = siege.next(side);
+    const PieceType taker = attackers.next(side);
     if (taker == rules::no_piece_type) break;
     ++n;
     gains[n] = man_value(standing) - gains[n - 1];
@@ -158,16 +158,16 @@ Score exchange_value(const Position& position, Move move) {
 
 bool exchange_at_least(const Position& position, Move move, Score threshold) {
   if (move.is_castling()) return threshold <= 0;
-  const Opening opening = open_exchange(position, move);
-  Score balance = opening.gain - threshold;
+  const FirstMove first = first_move_of(position, move);
+  Score balance = first.gain - threshold;
   if (balance < 0) return false;
-  balance -= man_value(opening.standing);
+  balance -= man_value(first.standing);
   if (balance >= 0) return true;
-  Siege siege(position, move.to(), opening.occupied & ~bit(move.to()));
+  Attackers attackers(position, move.to(), first.occupied & ~bit(move.to()));
   const Color us = position.side_to_move();
   Color side = ~us;
   for (;;) {
-    const PieceType taker = siege.next(side);
+    const PieceType taker = attackers.next(side);
     if (taker == rules::no_piece_type) break;
     side = ~side;
     // Seen from the side now to take: what it gets if the taker is lost at once.

@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "evaluation.hpp"
+#include "terms.hpp"
 
 // How safe a king is: the pawns in front of it, the open files, and what the enemy men can do about
 // it. Attackers, weak squares and checks add up to a danger whose cost grows with its square, since
@@ -21,7 +21,7 @@ int nearest_rank(Color us, Bitboard pawns) {
   if (pawns == 0) return 0;
   const Square nearest =
       us == rules::white ? rules::first(pawns) : static_cast<Square>(63 - std::countl_zero(pawns));
-  return relative_rank(us, nearest);
+  return rules::rank_seen_by(us, nearest);
 }
 
 Taper judge_file(const PawnStructure& pawns, const Weights& w, Color us, Square king, int file) {

@@ -13,16 +13,18 @@ using rules::Position;
 // Remembers by how much the static score was off, where the result tells: not when it is only a
 // bound on the side that agrees, and not when a capture explains the difference.
 void Worker::learn_from_result(const Node& n, Score best, Move best_move) {
-  if (n.in_check || is_mate(best) || n.raw == draw_score) return;
+  if (!uses(Technique::correction_history)) return;
+  if (n.in_check || is_mate(best) || n.raw.is_known_draw()) return;
   if (best_move && is_noisy(n.position, best_move)) return;
   if (best >= n.beta && best <= n.evaluation) return;
   if (!best_move && best >= n.evaluation) return;
-  histories_.learn_correction(n.position, n.depth, best - n.evaluation);
+  corrections_.learn(n.position, n.depth, best - n.evaluation);
 }
 
 void Worker::learn_quiet(const Position& p, int ply, Move m, int bonus) {
   const std::size_t cell = Histories::cell(p.piece_on(m.from()), m.to());
   histories_.learn_quiet(p.side_to_move(), m, bonus);
+  if (!uses(Technique::continuation_history)) return;
   for (const int back : {1, 2, 4}) {
     Histories::Row* row = frame(ply - back).row;
     if (row != &histories_.after_nothing()) Histories::learn((*row)[cell], bonus);
@@ -51,7 +53,7 @@ void Worker::learn_from_cut(const Node& n, Move best, std::span<const Move> quie
     learn_capture(best, bonus);
   } else {
     Frame& f = frame(n.ply);
-    if (f.killers[0] != best) f.killers = {best, f.killers[0]};
+    if (f.killers[0] != best && uses(Technique::killers)) f.killers = {best, f.killers[0]};
     learn_quiet(p, n.ply, best, bonus);
     for (const Move m : quiets) learn_quiet(p, n.ply, m, -bonus);
   }

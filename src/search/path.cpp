@@ -34,7 +34,7 @@ Score Worker::score_of_draw(const Position& p, int ply) const {
   const Bitboard heavy = p.pieces(rules::pawn) | p.pieces(rules::rook) | p.pieces(rules::queen);
   if (heavy == 0 && rules::is_bare_material(p)) return draw_score;
   const auto back = static_cast<std::size_t>(frame(ply).reversible);
-  const std::size_t last = path_.size() - 1;
+  const std::size_t last = root_index_ + index(ply);
   bool seen = false;
   for (std::size_t i = 4; i <= back && i <= last; i += 2) {
     if (path_[last - i] != p.key()) continue;
@@ -45,15 +45,7 @@ Score Worker::score_of_draw(const Position& p, int ply) const {
   return no_score;
 }
 
-// A static score of exactly 0 is mostly a known draw and stays, and so does that of a few men: what
-// is known of such endings is better than what is learnt on the way.
-Score Worker::corrected(const Position& position, Score raw) const {
-  constexpr int few_men = 5;
-  if (raw == draw_score || rules::count(position.occupied()) <= few_men) return raw;
-  return std::clamp(raw + histories_.correction(position), -max_evaluation, max_evaluation);
-}
-
-Position Worker::make(const Position& position, Move m, int ply, bool check) {
+void Worker::make(const Position& position, Move m, const Position& next, int ply, bool check) {
   Frame& f = frame(ply);
   f.current = m;
   f.quiet = m != rules::null_move && !is_noisy(position, m);
@@ -62,13 +54,12 @@ Position Worker::make(const Position& position, Move m, int ply, bool check) {
   } else {
     f.row = &histories_.after(position.piece_on(m.from()), m.to());
   }
-  Position next = position.after(m);
   table_.prefetch(next.key());
-  path_.push_back(next.key());
+  path_[root_index_ + index(ply) + 1] = next.key();
+  evaluator_.push(next);
   Frame& child = frame(ply + 1);
   child.in_check = check;
   child.reversible = m == rules::null_move || next.halfmove_clock() == 0 ? 0 : f.reversible + 1;
-  return next;
 }
 
 void Worker::update_pv(int ply, Move m) {
@@ -79,7 +70,7 @@ void Worker::update_pv(int ply, Move m) {
   f.pv_length = child.pv_length + 1;
 }
 
-Trail Worker::trail_at(int ply) const {
+OrderingHints Worker::hints_at(int ply) const {
   return {frame(ply - 1).row, frame(ply - 2).row, frame(ply - 4).row, frame(ply).killers};
 }
 

@@ -1,6 +1,6 @@
 #include <bit>
 
-#include "evaluation.hpp"
+#include "terms.hpp"
 
 namespace kairos::search {
 
@@ -34,7 +34,7 @@ Taper judge_pawn(Color us, Square s, Bitboard own, Bitboard enemy, const PawnStr
   const Bitboard front = ahead(us, self);
   const Bitboard neighbours = own & sideways(self | front | ahead(~us, self));
   const bool open = (front & (own | enemy)) == 0;
-  const auto rank = index(relative_rank(us, s));
+  const auto rank = index(rules::rank_seen_by(us, s));
   Taper sum;
   if ((structure.attacks[us] & self) != 0) sum += w.supported[rank];
   if ((sideways(self) & own) != 0) sum += w.phalanx[rank];

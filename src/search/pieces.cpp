@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "evaluation.hpp"
+#include "terms.hpp"
 
 // Place, mobility and good or bad squares of the men other than pawns. Filling the attack maps is
 // a by-product, so this runs for both sides before the other terms: threats.cpp and
@@ -76,7 +76,7 @@ Bitboard reach(const Context& c, Square s) {
 
 template <Color us>
 bool is_outpost(const Context& c, Square s) {
-  const int rank = relative_rank(us, s);
+  const int rank = rules::rank_seen_by(us, s);
   return rank >= 3 && rank <= 5 && (c.pawns.attack_span[~us] & bit(s)) == 0 &&
          (c.pawns.attacks[us] & bit(s)) != 0;
 }
@@ -96,7 +96,8 @@ Taper judge_minor(const Context& c, Square s) {
   const Bitboard in_front = rules::forward(us, bit(s));
   if ((in_front & c.position.pieces(rules::pawn)) != 0) sum += w.minor_behind_pawn[0];
   if (type == rules::bishop) {
-    const Bitboard same_colour = (dark_squares & bit(s)) != 0 ? dark_squares : ~dark_squares;
+    const Bitboard same_colour =
+        (rules::dark_squares & bit(s)) != 0 ? rules::dark_squares : ~rules::dark_squares;
     sum += w.bishop_own_pawns[0] * rules::count(own_pawns & same_colour);
     if ((long_diagonals & bit(s)) != 0 &&
         rules::more_than_one(rules::bishop_attacks(s, c.position.pieces(rules::pawn)) & centre)) {

@@ -19,11 +19,11 @@ constexpr int evasions_tried_late = 3;  // when in check and not being mated
 
 // The static score, or what the table knows better; `raw` receives the uncorrected one.
 Score Worker::stand_pat(const Position& position, const Found& found, Score table_score,
-                        Score& raw) {
-  raw = found.evaluation != no_score ? found.evaluation : evaluate(position, pawn_table_);
-  const Score score = corrected(position, raw);
+                        Evaluation& raw) {
+  raw = evaluation_of(found);
+  const Score score = corrections_.corrected(position, raw);
   const bool better =
-      table_score != no_score && settles(found.bound, table_score, score, score + 1);
+      table_score != no_score && decides(found.bound, table_score, score, score + 1);
   return better ? table_score : score;
 }
 
@@ -35,23 +35,23 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   if (const Score s = score_of_draw(position, ply); s != no_score) return s;
   const bool pv = beta - alpha > 1;
   const bool in_check = frame(ply).in_check;
-  if (ply >= max_ply - 1) return in_check ? draw_score : evaluate(position, pawn_table_);
+  if (ply >= max_ply - 1) return in_check ? draw_score : evaluator_.evaluate().score;
 
-  const Found found = table_.probe(position.key());
+  const Found found = probe(position);
   const Score table_score = from_table(found.score, ply);
   const int table_depth = in_check || depth >= check_depth ? 0 : -1;
   if (!pv && found.depth >= table_depth && table_score != no_score &&
-      settles(found.bound, table_score, alpha, beta)) {
+      decides(found.bound, table_score, alpha, beta)) {
     return table_score;
   }
-  Score raw = no_score;
+  Evaluation raw{no_score};
   Score best = -infinite_score;
   const Score first_alpha = alpha;
   if (!in_check) {
     best = stand_pat(position, found, table_score, raw);
     if (best >= beta) {
       if (!found.hit) {
-        table_.store(position.key(), {}, to_table(best, ply), raw, -1, Bound::lower, false);
+        table_.store(position.key(), {}, to_table(best, ply), raw.score, -1, Bound::lower, false);
       }
       return best;
     }
@@ -62,7 +62,7 @@ Score Worker::quiesce(const Position& position, int ply, int depth, Score alpha,
   const Bound bound = best >= beta                            ? Bound::lower
                       : pv && best > first_alpha && best_move ? Bound::exact
                                                               : Bound::upper;
-  table_.store(position.key(), best_move, to_table(best, ply), raw, table_depth, bound,
+  table_.store(position.key(), best_move, to_table(best, ply), raw.score, table_depth, bound,
                found.was_pv);
   return best;
 }
@@ -76,10 +76,11 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
     hint = {};
   }
   const Score floor = in_check ? infinite_score : best + futility_margin;
-  const auto mode = depth >= check_depth ? Picker::Mode::with_checks : Picker::Mode::noisy;
-  const Trail trail = trail_at(ply);
+  const bool try_checks = depth >= check_depth && uses(Technique::quiescence_checks);
+  const auto mode = try_checks ? MovePicker::Mode::with_checks : MovePicker::Mode::noisy;
+  const OrderingHints hints = hints_at(ply);
   const rules::Checks checks(position);
-  Picker picker(position, histories_, trail, hint, mode, in_check, checks);
+  MovePicker picker(position, histories_, hints, hint, mode, in_check, checks);
   Move best_move;
   int count = 0;
   while (const Move m = picker.next()) {
@@ -87,10 +88,11 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
     const bool check = checks.given_by(m);
     if (best > -min_mate_score) {
       const bool noisy = is_noisy(position, m);
-      if (!noisy && (in_check ? count > evasions_tried_late : !exchange_at_least(position, m, 0))) {
+      if (!noisy && (in_check ? count > evasions_tried_late && uses(Technique::few_evasions)
+                              : !exchange_at_least(position, m, 0))) {
         continue;
       }
-      if (noisy && !in_check && !m.is_promotion()) {
+      if (noisy && !in_check && !m.is_promotion() && uses(Technique::delta_pruning)) {
         const Score reach = floor + nominal_values[victim_of(position, m)];
         if (reach <= alpha && !check) {
           best = std::max(best, reach);
@@ -99,7 +101,8 @@ Move Worker::search_noisy(const Position& position, int ply, int depth, Score al
       }
     }
     table_.prefetch(position.likely_key_after(m));
-    const Position next = make(position, m, ply, check);
+    const Position next = position.after(m);
+    make(position, m, next, ply, check);
     const Score score = -quiesce(next, ply + 1, depth - 1, -beta, -alpha);
     unmake();
     if (stopped_) return {};

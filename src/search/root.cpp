@@ -30,13 +30,15 @@ void sort_from(std::vector<RootMove>& moves, std::size_t first) {
 
 }  // namespace
 
-Worker::Worker(std::size_t table_bytes) : table_(table_bytes) {
+Worker::Worker(std::size_t table_bytes, Techniques techniques)
+    : techniques_(techniques), table_(table_bytes) {
   frames_.resize(index(max_ply + 2 * frame_margin));
 }
 
 void Worker::clear() {
   table_.clear();
   histories_.clear();
+  corrections_.clear();
 }
 
 Verdict Worker::run(const Position& root, std::span<const rules::Key> earlier,
@@ -55,7 +57,7 @@ Verdict Worker::run(const Position& root, std::span<const rules::Key> earlier,
       break;
     }
     keep_iteration(root, depth, lines);
-    if (is_settled(depth, lines)) break;
+    if (is_final(depth, lines)) break;
   }
   verdict_.nodes = nodes_;
   return std::move(verdict_);
@@ -72,11 +74,12 @@ void Worker::prepare(const Position& root, std::span<const rules::Key> earlier,
   }
   path_.assign(earlier.begin(), earlier.end());
   root_index_ = path_.size();
-  path_.push_back(root.key());
-  path_.reserve(path_.size() + index(max_ply) + 2);
+  path_.resize(root_index_ + index(max_ply));
+  path_[root_index_] = root.key();
   frame(0).reversible = root.halfmove_clock();
   frame(0).in_check = root.in_check();
-  if (!frame(0).in_check) frame(0).evaluation = search::evaluate(root, pawn_table_);
+  evaluator_.reset(root);
+  if (!frame(0).in_check) frame(0).evaluation = evaluator_.evaluate().score;
   table_.next_generation();
   nodes_ = 0;
   node_limit_ = std::max<std::uint64_t>(1, limits.nodes);
@@ -98,7 +101,9 @@ void Worker::list_root_moves(const Position& root, const Limits& limits) {
     const Position next = root.after(m);
     Score guess = draw_score;
     if (rules::has_legal_move(next)) {
-      guess = -search::evaluate(next, pawn_table_) + std::min(0, exchange_value(root, m));
+      evaluator_.push(next);
+      guess = -evaluator_.evaluate().score + std::min(0, exchange_value(root, m));
+      evaluator_.pop();
     } else if (next.in_check()) {
       guess = mate_in_plies(1);
     }
@@ -112,22 +117,22 @@ void Worker::list_root_moves(const Position& root, const Limits& limits) {
 void Worker::look_for_forced_mate(const Position& root, const Limits& limits) {
   constexpr std::uint64_t part = 16, most = 1 << 17;  // so that a stop is heard soon
   constexpr int shallow = 8;  // so shallow a search is asked what is seen at a glance
-  forced_ = {};
-  if (limits.depth <= shallow) return;
+  forced_mate_ = {};
+  if (limits.depth <= shallow || !uses(Technique::mates_by_checks)) return;
   ForcedMate mate = mate_by_checks(root, std::min(node_limit_ / part, most));
   nodes_ += mate.nodes;
   const auto first = std::ranges::find(
       root_moves_, mate.line.moves.empty() ? Move{} : mate.line.moves.front(), &RootMove::move);
   if (first == root_moves_.end()) return;
-  forced_ = std::move(mate.line);
-  first->score = first->previous = forced_.score;
-  first->line = forced_.moves;
+  forced_mate_ = std::move(mate.line);
+  first->score = first->previous = forced_mate_.score;
+  first->line = forced_mate_.moves;
   sort_from(root_moves_, 0);
 }
 
 bool Worker::iterate(const Position& root, int depth, int lines) {
   for (RootMove& m : root_moves_) m.previous = m.score;
-  surprise_ = {};
+  fail_high_ = {};
   for (std::size_t first = 0; first < index(lines); ++first) {
     if (!search_line(root, depth, first)) return false;
   }
@@ -144,7 +149,7 @@ bool Worker::search_line(const Position& root, int depth, std::size_t first) {
   Score window = first_window;
   Score alpha = -infinite_score;
   Score beta = infinite_score;
-  if (depth >= window_depth && !is_mate(expected)) {
+  if (depth >= window_depth && !is_mate(expected) && uses(Technique::aspiration_windows)) {
     alpha = std::max(expected - window, -infinite_score);
     beta = std::min(expected + window, infinite_score);
   }
@@ -156,7 +161,7 @@ bool Worker::search_line(const Position& root, int depth, std::size_t first) {
       beta = (alpha + beta) / 2;
       alpha = std::max(s - window, -infinite_score);
     } else if (s >= beta) {
-      surprise_ = {s, root_moves_[first].line};
+      fail_high_ = {s, root_moves_[first].line};
       beta = std::min(s + window, infinite_score);
     } else {
       return true;
@@ -174,7 +179,7 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
   Node n{root, 0, depth, alpha, beta, true, false};
   n.in_check = frame(0).in_check;
   n.improving = true;
-  n.raw = n.evaluation = n.estimate = frame(0).evaluation;
+  n.raw.score = n.evaluation = n.estimate = frame(0).evaluation;
   frame(1).killers = frame(2).killers = {};
   for (std::size_t i = first; i < root_moves_.size(); ++i) root_moves_[i].score = -infinite_score;
   Score best = -infinite_score;
@@ -184,19 +189,20 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const bool noisy = root.is_capture(entry.move) || entry.move.is_promotion();
     const int reduction = reduction_of(n, entry.move, move_count, 0, noisy);
     const std::uint64_t before = nodes_;
-    const Position next = make(root, entry.move, 0, root.gives_check(entry.move));
+    const Position next = root.after(entry.move);
+    make(root, entry.move, next, 0, root.gives_check(entry.move));
     Score s = search_child(n, next, move_count, depth - 1, reduction);
     unmake();
     entry.nodes += nodes_ - before;
     if (stopped_) return best;
-    const bool is_forced =
-        !forced_.moves.empty() && entry.move == forced_.moves.front() && s < forced_.score;
-    if (is_forced) s = forced_.score;
+    const bool is_forced = !forced_mate_.moves.empty() &&
+                           entry.move == forced_mate_.moves.front() && s < forced_mate_.score;
+    if (is_forced) s = forced_mate_.score;
     if (move_count == 1 || s > n.alpha) {
       entry.score = s;
       update_pv(0, entry.move);
       entry.line.assign(frame(0).pv.begin(), frame(0).pv.begin() + frame(0).pv_length);
-      if (is_forced) entry.line = forced_.moves;
+      if (is_forced) entry.line = forced_mate_.moves;
     }
     if (s <= best) continue;
     best = s;
@@ -207,7 +213,7 @@ Score Worker::search_root(const Position& root, int depth, Score alpha, Score be
     const auto top =
         std::max_element(root_moves_.begin(), root_moves_.end(),
                          [](const RootMove& a, const RootMove& b) { return a.score < b.score; });
-    table_.store(root.key(), top->move, to_table(best, 0), n.raw, depth,
+    table_.store(root.key(), top->move, to_table(best, 0), n.raw.score, depth,
                  best >= beta ? Bound::lower : Bound::exact, true);
   }
   return best;
@@ -231,7 +237,7 @@ void Worker::keep_partial(const Position& root) {
   const auto best =
       std::max_element(root_moves_.begin(), root_moves_.end(),
                        [](const RootMove& a, const RootMove& b) { return a.score < b.score; });
-  Line found = std::move(surprise_);
+  Line found = std::move(fail_high_);
   if (best->score != -infinite_score) found = {best->score, best->line};
   if (found.moves.empty() || found.moves.front() == verdict_.lines.front().moves.front()) return;
   verdict_.lines.front() = std::move(found);
@@ -240,7 +246,8 @@ void Worker::keep_partial(const Position& root) {
 
 // Lengthens a line by the table's moves, as far as they are legal and bring no position again.
 void Worker::extend_line(const Position& root, Line& line) {
-  std::vector<rules::Key> seen(path_.begin(), path_.end());
+  std::vector<rules::Key> seen(path_.begin(),
+                               path_.begin() + static_cast<std::ptrdiff_t>(root_index_) + 1);
   Position p = root;
   for (const Move m : line.moves) {
     p.play(m);
@@ -259,7 +266,7 @@ void Worker::extend_line(const Position& root, Line& line) {
 }
 
 // Whether more depth cannot change anything: all lines end in mates well inside the depth searched.
-bool Worker::is_settled(int depth, int lines) const {
+bool Worker::is_final(int depth, int lines) const {
   for (std::size_t i = 0; i < index(lines); ++i) {
     const Score s = verdict_.lines[i].score;
     if (!is_mate(s) || depth < 2 * (mate_score - std::abs(s)) + 6) return false;

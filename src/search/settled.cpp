@@ -6,14 +6,15 @@
 #include "kairos/rules/movegen.hpp"
 
 #include "exchange.hpp"
+#include "index.hpp"
 
 // Plain alpha-beta on the balance of men, all moves tried on both sides for the full-width plies,
 // then captures, promotions and evasions until nobody wants to take any more. Nothing is pruned but
-// by alpha-beta, so the value is that of the plain minimax twin (tests/oracles/search_settled) and
-// no defence inside the depth is overlooked. The table only hands back values of the very same
-// depth, and never on the main line, so that the line is whole; iterations of growing depth give it
-// good first moves. Inside, scores are absolute
-// balances from the side to move, a stalemate is 0 and mates count their distance.
+// by alpha-beta, so the value is that of the plain minimax twin (tests/oracles/search_naive) and no
+// defence inside the depth is overlooked. The table only hands back values of the very same depth,
+// and never on the main line, so that the line is whole; iterations of growing depth give it good
+// first moves. Inside, scores are absolute balances from the side to move, a stalemate is 0 and
+// mates count their distance.
 
 namespace kairos::search {
 
@@ -130,8 +131,6 @@ class Proof {
   [[nodiscard]] bool out_of_nodes() const { return out_of_nodes_; }
 
  private:
-  static std::size_t index(int ply) { return static_cast<std::size_t>(ply); }
-
   bool enter() {
     if (nodes_ >= node_limit_) out_of_nodes_ = true;
     if (!out_of_nodes_) ++nodes_;

@@ -32,7 +32,7 @@ struct Found {
 
 // Whether a score found with that bound decides a search of the window: what lies outside of it
 // need not be known better.
-constexpr bool settles(Bound bound, Score score, Score alpha, Score beta) {
+constexpr bool decides(Bound bound, Score score, Score alpha, Score beta) {
   return bound == Bound::exact || (bound == Bound::lower && score >= beta) ||
          (bound == Bound::upper && score <= alpha);
 }

@@ -1,4 +1,4 @@
-#include "evaluation.hpp"
+#include "terms.hpp"
 
 // What is attacked: men en prise, greater men attacked by lesser ones, passed pawns on the march,
 // and the room behind the pawns.
@@ -82,8 +82,8 @@ bool is_unstoppable(const Context& c, Square s) {
   if (pos.pieces(them) != (pos.pieces(them, rules::king) | c.pawns.pawns[them])) return false;
   if ((ahead(us, bit(s)) & pos.occupied()) != 0) return false;
   const Square goal = relative(us, rules::square_at(rules::file_of(s), 7));
-  int steps = 7 - relative_rank(us, s);
-  if (relative_rank(us, s) == 1) --steps;
+  int steps = 7 - rules::rank_seen_by(us, s);
+  if (rules::rank_seen_by(us, s) == 1) --steps;
   const int lag = pos.side_to_move() == us ? 0 : 1;
   return distance(pos.king_square(them), goal) - lag > steps;
 }
@@ -92,7 +92,7 @@ template <Color us>
 Taper judge_passer(const Context& c, Square s) {
   const Position& pos = c.position;
   const Weights& w = c.p.w;
-  const auto rank = index(relative_rank(us, s));
+  const auto rank = index(rules::rank_seen_by(us, s));
   const Bitboard front = ahead(us, bit(s));
   const Bitboard stop_bit = rules::forward(us, bit(s));
   const Square stop = rules::first(stop_bit);

@@ -13,9 +13,11 @@
 #include "kairos/rules/checks.hpp"
 #include "kairos/search/searcher.hpp"
 
-#include "evaluation.hpp"
-#include "order.hpp"
+#include "correction.hpp"
+#include "evaluator.hpp"
+#include "move_picker.hpp"
 #include "table.hpp"
+#include "techniques.hpp"
 
 namespace kairos::search {
 
@@ -53,7 +55,7 @@ struct Node {
   bool in_check = false;
   bool improving = false;
   Found found{};
-  Score raw = no_score;         // static, as evaluated
+  Evaluation raw{no_score};     // static, as evaluated
   Score evaluation = no_score;  // the same, corrected by what was learnt
   Score estimate = no_score;    // bettered further by what the table knows
 };
@@ -84,12 +86,14 @@ constexpr int learning_bonus(int depth) {
 
 class Worker {
  public:
-  explicit Worker(std::size_t table_bytes);
+  explicit Worker(std::size_t table_bytes, Techniques techniques = Techniques::all());
   Verdict run(const rules::Position& root, std::span<const rules::Key> earlier,
               const Limits& limits);
   void clear();
 
  private:
+  [[nodiscard]] bool uses(Technique t) const { return techniques_.has(t); }
+
   // root.cpp
   void prepare(const rules::Position& root, std::span<const rules::Key> earlier,
                const Limits& limits);
@@ -102,14 +106,15 @@ class Worker {
   void keep_iteration(const rules::Position& root, int depth, int lines);
   void keep_partial(const rules::Position& root);
   void extend_line(const rules::Position& root, Line& line);
-  [[nodiscard]] bool is_settled(int depth, int lines) const;
+  [[nodiscard]] bool is_final(int depth, int lines) const;
 
   // alpha_beta.cpp
+  [[nodiscard]] bool is_late(const Node& n, int move_count) const;
   Score search(const rules::Position& position, int ply, int depth, Score alpha, Score beta,
                bool cut);
   Score search_moves(Node& n);
-  bool is_prunable(const Node& n, const Picker& picker, rules::Move m, int move_count,
-                   int reduction, bool noisy, bool check);
+  bool is_prunable(const Node& n, const MovePicker& picker, rules::Move m, int move_count,
+                   int reduction, bool noisy, bool check) const;
   int extension_of(Node& n, rules::Move m, Score& cut_score);
   int reduction_of(const Node& n, rules::Move m, int move_count, int history, bool noisy) const;
   Score search_child(const Node& n, const rules::Position& next, int move_count, int depth,
@@ -121,7 +126,7 @@ class Worker {
   void evaluate_node(Node& n);
   Score prune_node(Node& n);
   Score try_null_move(Node& n);
-  Score try_probable_cut(Node& n);
+  Score try_probcut(Node& n);
 
   // learn.cpp
   void learn_quiet(const rules::Position& position, int ply, rules::Move m, int bonus);
@@ -134,35 +139,46 @@ class Worker {
   // quiescence.cpp
   Score quiesce(const rules::Position& position, int ply, int depth, Score alpha, Score beta);
   Score stand_pat(const rules::Position& position, const Found& found, Score table_score,
-                  Score& raw);
+                  Evaluation& raw);
   rules::Move search_noisy(const rules::Position& position, int ply, int depth, Score alpha,
                            Score beta, Score& best, rules::Move hint);
 
   // path.cpp, shared by all.
+  [[nodiscard]] Found probe(const rules::Position& position) const {
+    return uses(Technique::transposition_table) ? table_.probe(position.key()) : Found{};
+  }
   bool enter();  // counts a node; false when there are none left
   // Of a position that the Laws end as drawn, or that counts so; no_score of any other.
   [[nodiscard]] Score score_of_draw(const rules::Position& position, int ply) const;
-  // Plays the move and notes what the child's frame must know; `check`: the move gives check.
-  rules::Position make(const rules::Position& position, rules::Move m, int ply, bool check);
-  void unmake() { path_.pop_back(); }
+  // The move leads from `position` to `next`, which stays in place until it is taken back; notes
+  // what the child's frame must know. `check`: the move gives check.
+  void make(const rules::Position& position, rules::Move m, const rules::Position& next, int ply,
+            bool check);
+  void unmake() { evaluator_.pop(); }
   void update_pv(int ply, rules::Move m);
-  [[nodiscard]] Score corrected(const rules::Position& position, Score raw) const;
-  [[nodiscard]] Trail trail_at(int ply) const;
+  // Static, of the position at the end of the path; the table may have kept it.
+  [[nodiscard]] Evaluation evaluation_of(const Found& found) {
+    return found.evaluation != no_score ? evaluator_.evaluated(found.evaluation)
+                                        : evaluator_.evaluate();
+  }
+  [[nodiscard]] OrderingHints hints_at(int ply) const;
   Frame& frame(int ply) { return frames_[index(ply + frame_margin)]; }
   [[nodiscard]] const Frame& frame(int ply) const { return frames_[index(ply + frame_margin)]; }
 
   static constexpr int frame_margin = 4;  // so that looking back from the root is safe
 
+  Techniques techniques_;
   Table table_;
   Histories histories_;
-  PawnTable pawn_table_;
+  CorrectionHistory corrections_;
+  Evaluator evaluator_;
   std::vector<Frame> frames_;
-  std::vector<rules::Key> path_;  // keys of the game and the current path, this position last
+  std::vector<rules::Key> path_;  // keys of the game's positions, then by ply of the current path
   std::size_t root_index_ = 0;    // of the root in path_
   std::vector<RootMove> root_moves_;
   Score back_at_root_ = draw_score;  // what coming back to the root position is worth
-  Line forced_;    // a mate by checks from the root, when one was found beforehand
-  Line surprise_;  // a root move that beat its window in the iteration under way
+  Line forced_mate_;  // a mate by checks from the root, when one was found beforehand
+  Line fail_high_;    // a root move that beat its window in the iteration under way
   std::uint64_t nodes_ = 0;
   std::uint64_t node_limit_ = 0;
   const std::atomic<bool>* stop_ = nullptr;

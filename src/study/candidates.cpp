@@ -34,6 +34,7 @@ std::vector<Candidate> candidates(const Study& study, const Settings& settings) 
   }
   std::stable_sort(found.begin(), found.end(),
                    [](const Candidate& a, const Candidate& b) { return a.promise > b.promise; });
+  if (found.size() > most_candidates) found.resize(most_candidates);
   return found;
 }
 

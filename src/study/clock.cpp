@@ -1,10 +1,14 @@
 #include "clock.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/study/study.hpp"
 
 namespace kairos::study {
 
 namespace {
+
+constexpr std::int64_t most_of_part = 1000;
+static_assert(most_of_part * (3600 + 60 + 1) == most_clock_seconds);
 
 // "1:02:03" in seconds; -1 unless it is two or three numbers with colons between.
 int seconds_of(std::string_view reading) {
@@ -14,7 +18,7 @@ int seconds_of(std::string_view reading) {
   std::int64_t seconds = 0;
   for (const std::string_view part : parts) {
     const auto number = base::to_integer(part);
-    if (!number || *number < 0 || *number > 1000) return -1;
+    if (!number || *number < 0 || *number > most_of_part) return -1;
     seconds = seconds * 60 + *number;
   }
   return static_cast<int>(seconds);

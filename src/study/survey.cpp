@@ -29,7 +29,9 @@ int rating_of(std::string_view text) {
 }
 
 GameFacts facts_of(const pgn::Game& game) {
-  const auto text = [&](std::string_view tag) { return std::string(game.tag(tag)); };
+  const auto text = [&](std::string_view tag) {
+    return std::string(base::cut(game.tag(tag), longest_fact));
+  };
   GameFacts facts;
   facts.event = text("Event");
   facts.site = text("Site");
@@ -84,6 +86,11 @@ search::Score score_of_played(const Note& note, rules::Move played, bool repeats
 }  // namespace
 
 Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher) {
+  return *survey(game, settings, searcher, nullptr);
+}
+
+std::optional<Study> survey(const pgn::Game& game, const Settings& settings,
+                            search::Searcher& searcher, const std::atomic<bool>* stop) {
   searcher.clear();
   Study study;
   study.facts = facts_of(game);
@@ -100,7 +107,9 @@ Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& 
     keys.push_back(positions.back().key());
   }
   const std::span<const rules::Key> all_keys(keys);
+  const bool may_give_up = stop != nullptr && plies > most_waited_for;
   for (std::size_t i = plies + 1; i-- > 0;) {
+    if (may_give_up && stop->load()) return std::nullopt;
     Note& note = study.notes[i];
     const auto earlier = all_keys.first(i);
     note = search_position(positions[i], earlier, settings.effort.survey_nodes, searcher);

@@ -45,3 +45,20 @@ TEST_CASE("a fault list keeps faults in order") {
   CHECK(list.faults[0].detail == "1");
   CHECK(list.faults[1].code == Code::usage);
 }
+
+TEST_CASE("a fault list keeps the first faults, cut, and counts the others") {
+  FaultList list(2);
+  for (const char* detail : {"1", "2", "3", "4"}) list.report({Code::no_games, detail, {}});
+  CHECK(list.faults.size() == 2);
+  CHECK(list.more == 2);
+  const auto all = std::move(list).all();
+  REQUIRE(all.size() == 3);
+  CHECK(all[1].detail == "2");
+  CHECK(all[2].code == Code::more_faults);
+  CHECK(describe(all[2]).find("2 more") != std::string::npos);
+
+  FaultList one;
+  one.report({Code::no_games, std::string(1'000'000, 'x'), {}});
+  CHECK(one.faults[0].detail.size() == longest_detail);
+  CHECK(std::move(one).all().size() == 1);
+}

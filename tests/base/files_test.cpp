@@ -156,3 +156,13 @@ TEST_CASE("folders are made with those above them, and a file in the way is told
   REQUIRE_FALSE(made.ok());
   CHECK(made.fault().code == Code::cannot_write);
 }
+
+TEST_CASE("a file that is read whole has a longest length, and one without end is refused") {
+  const TemporaryFolder folder;
+  folder.write("score", "short");
+  fs::resize_file(folder / "score", longest_file);
+  CHECK(read_file(folder / "score")->size() == longest_file);
+  fs::resize_file(folder / "score", longest_file + 1);
+  CHECK(read_file(folder / "score").fault().code == Code::file_too_long);
+  CHECK(read_file("/dev/zero").fault().code == Code::file_too_long);
+}

@@ -28,6 +28,10 @@ constexpr Case good_cases[] = {
     {R"("a\"b\\c\/d\n\t\r")", R"("a\"b\\c/d\n\t\r")"},
     {R"("\u00e9")", "\"\xC3\xA9\""},
     {R"("\uD83D\uDE00")", "\"\xF0\x9F\x98\x80\""},
+    // Seen by nobody or obeyed by a terminal: escaped, as data the same.
+    {R"("\u009B\u202E\ufeff")", R"("\u009b\u202e\ufeff")"},
+    {"\"\xC2\x9B\xE2\x80\xAE\"", R"("\u009b\u202e")"},
+    {"\"\xF3\xA0\x81\x81\"", R"("\udb40\udc41")"},
     {R"("\b\f\u0000")", R"("\u0008\u000c\u0000")"},
     {R"({"b":1,"a":[2,{"c":null}]})", R"({"b":1,"a":[2,{"c":null}]})"},
 };
@@ -165,4 +169,13 @@ TEST_CASE("values are asked for by kind, and another kind gives nothing") {
   CHECK(Json(3).find("n") == nullptr);
   CHECK(Json().is_null());
   CHECK(json.elements() == nullptr);
+}
+
+TEST_CASE("a text of more values than any record has is damage") {
+  std::string text = "[";
+  for (std::size_t i = 1; i < json_values; ++i) text += "0,";
+  text.back() = ']';
+  CHECK(parse_json(text)->elements()->size() == json_values - 1);
+  text.back() = ',';
+  CHECK(parse_json(text + "0]").fault().code == Code::json_damaged);
 }

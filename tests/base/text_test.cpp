@@ -74,3 +74,13 @@ TEST_CASE("bytes become UTF-8: as they are, or as ISO 8859-1; control characters
 TEST_CASE("only ASCII letters change case") {
   CHECK(lower_case("AbZ\xC3\x89-1") == "abz\xC3\x89-1");
 }
+
+TEST_CASE("text is cut between characters, not inside one") {
+  const std::string text = "a\xC3\xA9\xE2\x82\xAC\xF0\x9F\x99\x82";  // of one to four bytes
+  const std::vector<std::size_t> sizes = {0, 1, 1, 3, 3, 3, 6, 6, 6, 6, 10, 10};
+  for (std::size_t most = 0; most < sizes.size(); ++most) {
+    CAPTURE(most);
+    CHECK(cut(text, most) == text.substr(0, sizes[most]));
+  }
+  CHECK(cut(std::string(10, '\x80'), 8).size() >= 5);  // no UTF-8 at all
+}

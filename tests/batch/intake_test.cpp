@@ -163,3 +163,71 @@ TEST_CASE("opening moves that five games share are counted, by whatever order of
   CHECK(wider->games[4].shared_plies == 0);  // its own first move is nobody else's
   CHECK(wider->games[5].shared_plies == 0);
 }
+
+TEST_CASE("faults beyond a thousand are counted, and a broken file is told all the same") {
+  const TemporaryFolder folder;
+  std::string broken;
+  for (int i = 0; i < 3'000; ++i) broken += "[Round \"" + std::to_string(i) + "\"]\n\n1. Ke3 *\n\n";
+  folder.write("a.pgn", broken + game_of("1. e4"));
+  folder.write("cut.pgn.gz", std::string("\x1f\x8b\x08\x00\x00\x00\x00\x00\x00\x03", 10));
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn", folder / "cut.pgn.gz"}, ledger, go);
+  REQUIRE(input.ok());
+  CHECK(input->games.size() == 3'001);
+  const auto codes = codes_of(*input);
+  REQUIRE(codes.size() == base::most_faults + 2);
+  CHECK(std::count(codes.begin(), codes.end(), Code::illegal_move) == base::most_faults);
+  CHECK(input->faults[base::most_faults].detail == "2,000 more");
+  CHECK(codes.back() == Code::gzip_truncated);
+  // The ledger keeps them as they are.
+  REQUIRE(ledger.put_input(*input).ok());
+  base::FaultList ignored;
+  const auto again = batch::Ledger::read(folder.path(), ignored);
+  REQUIRE(again.ok());
+  CHECK(codes_of(*again->input()) == codes);
+}
+
+TEST_CASE("games that stand there a hundred thousand times cost no memory each") {
+  const TemporaryFolder folder;
+  std::string same;
+  for (int i = 0; i < 100'000; ++i) same += "*\n\n";
+  folder.write("a.pgn", same);
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  CHECK(input->games.size() == 1);
+  CHECK(input->games_total == 100'000);
+  CHECK(input->faults.size() == base::most_faults + 1);
+}
+
+TEST_CASE("games beyond those that one run takes are counted, and it is the first thing told") {
+  const TemporaryFolder folder;
+  std::string games;
+  const std::size_t beyond = 50;
+  for (std::size_t i = 0; i < batch::most_games + beyond; ++i) {
+    games += "[White \"" + std::to_string(i) + "\"]\n\n1. e4 *\n\n";
+  }
+  folder.write("a.pgn", games + "1. Ke3 *\n");
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  CHECK(input->complete);
+  CHECK(input->games.size() == batch::most_games);
+  CHECK(input->games_total == batch::most_games + beyond + 1);
+  CHECK(input->games[0].shared_plies == 1);
+  REQUIRE_FALSE(input->faults.empty());
+  const base::Fault& told = input->faults.front();
+  CHECK(told.code == Code::too_many_games);
+  CHECK(told.place.game == batch::most_games + 1);
+  CHECK(told.detail.find("51 passed over") != std::string::npos);
+}
+
+TEST_CASE("of a name with thousands of letters the first are kept") {
+  const TemporaryFolder folder;
+  folder.write("a.pgn", "[White \"" + std::string(8'000, 'w') + "\"]\n\n1. e4 *\n");
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  CHECK(input->games[0].white == std::string(study::longest_fact, 'w'));
+  CHECK(ledger.game_text(input->games[0].key)->size() > 8'000);  // the game keeps its tags
+}

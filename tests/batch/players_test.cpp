@@ -71,3 +71,14 @@ TEST_CASE("part of a word, initials alone and nothing are no name") {
     CHECK(names.fault().code == Code::usage);
   }
 }
+
+TEST_CASE("a name that stands there in more ways than people write one is not taken for one") {
+  Names many;
+  for (std::size_t i = 0; i < 150; ++i) many.push_back("Rosin" + std::string(1 + i, ',') + " Ada");
+  const auto refused = find_player("rosin", many);
+  REQUIRE_FALSE(refused.ok());
+  CHECK(refused.fault().code == Code::usage);
+  CHECK(find_player(many[7], many).value() == Names{many[7]});
+  many.resize(90);
+  CHECK(find_player("rosin", many).value().size() == 90);
+}

@@ -22,18 +22,21 @@ namespace {
 
 using Time = batch::Clock::Time;
 
-// Goes on by `step` with every look at it.
+// Goes on by a second with every look at it. Sets `stop`, where there is one, at the second: the
+// run has taken its first task then.
 class FakeClock final : public batch::Clock {
  public:
-  explicit FakeClock(std::chrono::seconds step = std::chrono::seconds(1)) : step_(step) {}
+  explicit FakeClock(std::atomic<bool>* stop) : stop_(stop) {}
   Time now() override {
-    time += step_;
+    time += std::chrono::seconds(1);
+    if (++looks_ == 2 && stop_ != nullptr) stop_->store(true);
     return time;
   }
   Time time{};
 
  private:
-  std::chrono::seconds step_;
+  std::atomic<bool>* stop_;
+  int looks_ = 0;
 };
 
 class Snapshots final : public batch::Progress {
@@ -48,6 +51,7 @@ struct How {
   batch::Focus focus{};
   std::optional<int> looks_at_clock{};  // until the deadline
   const std::atomic<bool>* stop = nullptr;
+  std::atomic<bool>* stop_in_first_task = nullptr;
 };
 
 const std::atomic<bool> go{false};
@@ -61,12 +65,13 @@ base::Result<Ending> scan(const std::string& folder, const std::string& games, c
   auto input = batch::take_in({games}, *ledger, go);
   if (!input) return input.faults();
   if (auto put = ledger->put_input(*input); !put) return put.faults();
-  FakeClock clock;
-  batch::RunPlan plan{.settings = settings,
-                      .focus = how.focus,
-                      .threads = how.threads,
-                      .deadline = {},
-                      .stop = how.stop};
+  FakeClock clock(how.stop_in_first_task);
+  batch::RunPlan plan{
+      .settings = settings,
+      .focus = how.focus,
+      .threads = how.threads,
+      .deadline = {},
+      .stop = how.stop_in_first_task != nullptr ? how.stop_in_first_task : how.stop};
   if (how.looks_at_clock) plan.deadline = clock.time + std::chrono::seconds(*how.looks_at_clock);
   return batch::run(*ledger, *input, plan, clock, snapshots);
 }
@@ -200,6 +205,19 @@ TEST_CASE("a stop asked for before the start lets nothing begin, and the ledger 
   CHECK(records_of(folder.path()) == reference().records);
 }
 
+TEST_CASE("a stop in the survey of a very long game is obeyed before its end") {
+  const TemporaryFolder folder, other;
+  std::string text;
+  for (std::size_t i = 0; i <= study::most_waited_for; i += 4) text += "Nf3 Nf6 Ng1 Ng8\n";
+  folder.write("long.pgn", text + "1/2-1/2\n");
+  std::atomic<bool> stop{false};
+  CHECK(scan(other.path(), folder / "long.pgn", {.stop_in_first_task = &stop}) ==
+        Ending::interrupted);
+  CHECK(records_of(other.path()).studies.empty());
+  CHECK(scan(other.path(), folder / "long.pgn") == Ending::finished);
+  CHECK(records_of(other.path()).studies.size() == 1);
+}
+
 TEST_CASE("killed at random moments and started again, a run ends with the same bytes") {
   const auto seed = 42u;
   CAPTURE(seed);
@@ -247,6 +265,7 @@ TEST_CASE("parts studied apart and joined are the whole run") {
     CHECK(records_of(*joined) == reference().records);
     CHECK(joined->header().part.whole());
   }
+  CHECK(bytes_of_ledger(folder / "out") == bytes_of_ledger(reference().folder.path()));
   // The joined folder is a run like any other, and has nothing left to do.
   Snapshots snapshots;
   REQUIRE(scan(folder / "out", reference().games(), {}, snapshots).ok());
@@ -257,6 +276,25 @@ TEST_CASE("parts studied apart and joined are the whole run") {
   REQUIRE(faults.faults.size() == 1);
   CHECK(faults.faults.front().code == base::Code::ledger_part_missing);
   CHECK(faults.faults.front().detail == "2/3");
+}
+
+TEST_CASE("joined again when the missing part is there, the ledger is the whole run's") {
+  const TemporaryFolder folder;
+  std::vector<std::string> parts;
+  for (int number = 1; number <= 3; ++number) {
+    parts.push_back(folder / ("part" + std::to_string(number)));
+    std::filesystem::create_directory(parts.back());
+    scan(parts.back(), reference().games(), {.part = {number, 3}});
+  }
+  base::FaultList faults;
+  REQUIRE(batch::join({parts[2], parts[0]}, folder / "out", faults).ok());
+  CHECK(bytes_of_ledger(folder / "out") != bytes_of_ledger(reference().folder.path()));
+  REQUIRE(batch::join({parts[1]}, folder / "out", faults).ok());
+  CHECK(bytes_of_ledger(folder / "out") == bytes_of_ledger(reference().folder.path()));
+  // What is in order already stays as it is.
+  const auto before = std::filesystem::last_write_time(folder / "out/ledger");
+  REQUIRE(batch::join(parts, folder / "out", faults).ok());
+  CHECK(std::filesystem::last_write_time(folder / "out/ledger") == before);
 }
 
 TEST_CASE("ledgers of different runs are not joined") {

@@ -17,13 +17,14 @@ struct Fixture {
       : ledger(std::move(*batch::Ledger::open(folder.path(), {"1", "s", part}, faults))) {
     input.files = {"a.pgn"};
     for (std::size_t i = 0; i < games; ++i) {
-      const std::string names[] = {"Ada", "Gia"};
-      input.games.push_back(
-          {batch::key_of(std::to_string(i)), i + 1, 0, 1, names[i % 2], names[(i + 1) % 2]});
+      const std::string names[] = {"Ada", "Gia"}, text = std::to_string(i);
+      input.games.push_back({batch::key_of(text), i + 1, 0, 1, names[i % 2], names[(i + 1) % 2]});
+      REQUIRE(ledger.put_game(batch::key_of(text), text).ok());
     }
     study.moves = {rules::Move::normal(rules::e2, rules::e4),
                    rules::Move::normal(rules::e7, rules::e5)};
     study.notes.resize(3);
+    study.facts.result = "*";
   }
 
   void survey(std::size_t game, const std::vector<Candidate>& candidates) {

@@ -178,3 +178,25 @@ TEST_CASE("a file that cannot be read does not keep the others from being read")
   CHECK(outcome.exit_code == 3);
   CHECK(holds(outcome.out, "a.pgn: 1 read"));
 }
+
+TEST_CASE("faults beyond a thousand of a file are counted, and --json names them all") {
+  TemporaryFolder folder;
+  std::string games;
+  for (int i = 0; i < 1'300; ++i) games += game("", "1. e4 e5 2. Ke3 *");
+  folder.write("broken.pgn", games);
+  folder.write("also.pgn", game("", "1. Ke3 *"));
+  const Outcome outcome = check(folder, {"broken.pgn", "also.pgn"});
+  const auto is_fault = [](const std::string& line) { return holds(line, ": illegal move"); };
+  const auto lines = lines_of(outcome.out);
+  CHECK(std::count_if(lines.begin(), lines.end(), is_fault) == 1'001);
+  CHECK(holds(outcome.out, "broken.pgn: there are more faults than told: 300 more"));
+  CHECK(holds(outcome.out,
+              "broken.pgn: 1,300 read + 0 skipped = 1,300 games; 2,600 plies; 1,300 "
+              "cut short; 1,300 faults"));
+  // The games are all the same one.
+  CHECK(holds(outcome.out, "1,299 duplicates"));
+  CHECK(holds(outcome.out, "\nthere are more faults than told: 299 more"));
+  CHECK(lines.size() == 1'001 + 1 + 2 + 1'000 + 1 + 1);
+  const auto json = lines_of(check(folder, {"--json", "broken.pgn"}).out);
+  CHECK(json.size() == 1'300 + 1 + 1'299 + 1);
+}

@@ -98,6 +98,8 @@ TEST_CASE("bad usage is told on standard error with a way to more help") {
       {{"perft", "many"}, 2, "DEPTH"},
       {{"perft", "--fen", "8/8/8/8/8/8/8/8 w - - 0 1", "1"}, 2, "each side must have one king"},
       {{"perft", "--fen", "8/8 w", "1"}, 2, "FEN"},
+      {{"weigh", "--fen", "8/8/8/8/8/8/8/8 w - - 0 1", "e4"}, 2, "each side must have one king"},
+      {{"weigh", "--fen", "8/8 w", "e4"}, 2, "FEN"},
       {{"solve", "x.epd", "--nodes", "0"}, 2, "--nodes"},
       {{"scan", "x.pgn", "--effort", "huge"}, 2, "--effort"},
       {{"scan", "x.pgn", "--part", "3/2"}, 2, "3/2"},

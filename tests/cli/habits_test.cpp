@@ -78,6 +78,8 @@ void simulate_ledger(const std::string& ledger_folder, std::uint64_t seed) {
     study.facts.white = is_white ? "Birch, Jon" : "Cedar, Kim";
     study.facts.black = is_white ? "Cedar, Kim" : "Birch, Jon";
     study.facts.date = "2026.01.01";
+    study.facts.result = "*";
+    study.facts.round = std::to_string(input.games.size() + 1);  // so that no two are the same
     rules::Position p = study.start;
     for (std::size_t i = 0; i <= plies; ++i) {
       study::Note& note = study.notes.emplace_back();
@@ -93,7 +95,7 @@ void simulate_ledger(const std::string& ledger_folder, std::uint64_t seed) {
       if (static_cast<double>(random.below(1'000'000)) < rate * 1'000'000) note.played_score = -60;
       p.play(played);
     }
-    const std::string text = "game " + std::to_string(input.games.size());
+    const std::string text = RandomStudies::text_of(study);
     batch::InputGame game{.key = batch::key_of(text), .number = input.games.size() + 1};
     game.white = study.facts.white;
     game.black = study.facts.black;

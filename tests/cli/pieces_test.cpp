@@ -208,3 +208,21 @@ TEST_CASE("different hashes are counted once each, however many there are") {
   }
   CHECK(set.size() == 10'000);
 }
+
+TEST_CASE("games and players beyond those that are kept are not taken, and it is told") {
+  SeenGames seen(3);
+  for (std::uint32_t game = 1; game <= 3; ++game) seen.add(7, {game, game});
+  CHECK_FALSE(seen.is_full());
+  seen.add(7, {4, 4});
+  CHECK(seen.is_full());
+  int twins = 0;
+  seen.take_twins([&twins](GameSpot, GameSpot again) { twins += again.game <= 3 ? 1 : 100; });
+  CHECK(twins == 2);
+
+  HashSet players(3);
+  for (const std::uint64_t hash : {1U, 2U, 3U, 3U, 1U}) players.add(hash);
+  CHECK_FALSE(players.is_full());
+  players.add(4);
+  CHECK(players.is_full());
+  CHECK(players.size() == 3);
+}

@@ -80,6 +80,7 @@ TEST_CASE("parts scanned apart and joined give the bytes of the whole run") {
   INFO(joined.err);
   CHECK(joined.exit_code == 0);
   CHECK(desk.reports("joined") == desk.reports("whole"));
+  CHECK(desk.folder.read("joined/ledger") == desk.folder.read("whole/ledger"));
 }
 
 TEST_CASE("joining with a part missing tells which, writes the rest and exits with 1") {
@@ -225,6 +226,21 @@ TEST_CASE("options that make no sense are told before any work") {
     CHECK(desk.scan(all).exit_code == 2);
     CHECK_FALSE(fs::exists(desk.folder / "out"));
   }
+}
+
+TEST_CASE("a log that cannot be written is told at the end; the results are whole, the code is 1") {
+  const Desk desk;
+  const Outcome full = desk.scan({"games.pgn", "-o", "full", "--log", "/dev/full"});
+  CHECK(full.exit_code == 1);
+  CHECK(contains(full.err, "error: /dev/full: the disk is full: "));
+  CHECK(contains(full.err, "the log is not whole, the results are"));
+  CHECK_FALSE(contains(full.err, "LOG ERROR"));
+  REQUIRE(desk.scan({"games.pgn", "-o", "out", "--log", "new/folder/run.log"}).exit_code == 0);
+  CHECK(contains(desk.folder.read("new/folder/run.log"), " to study; "));
+  CHECK(desk.reports("full") == desk.reports("out"));
+  // Where something else is wrong that decides.
+  CHECK(desk.scan({"missing.pgn", "--log", "/dev/full"}).exit_code == 3);
+  CHECK(desk.scan({"games.pgn", "--log", "games.pgn/run.log"}).exit_code == 3);
 }
 
 TEST_CASE("--log writes what happened to a file, with the time, also when nothing is shown") {

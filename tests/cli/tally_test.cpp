@@ -1,6 +1,7 @@
 // kairos tally: lines of answers in all their formats, hostile ones among them, and the count.
 #include <catch2/catch.hpp>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 
@@ -85,7 +86,7 @@ TEST_CASE("nothing in a name can command a terminal") {
       std::string("nul\0", 4), "\x1b]0;title\x07",
   };
   for (const std::string& name : hostile) {
-    const std::string shown = cli::clean(name);
+    const std::string shown = base::stripped(name);
     CHECK(base::is_valid_utf8(shown));
     for (const char c : shown) CHECK((static_cast<unsigned char>(c) >= 0x20 && c != 0x7F));
     for (const char* part :
@@ -130,6 +131,17 @@ TEST_CASE("tally counts one voice a person and names who was first") {
   CHECK(has(run.out, "  Qxe5 (1): illegal move: no queen on d8 can go to e5"));
   CHECK(has(run.out, "First with the key: carl (12:02) and 2 more"));
   CHECK(has(run.out, "The whole solution: dora (12:04), emil (12:05)"));
+}
+
+TEST_CASE("answers count the same with the line ends of every system, the last one with none") {
+  const Stand stand;
+  const std::string wanted = stand.tally("anna: Ne3\nbert: Nxf2\n\ncarl: Ne3\n").out;
+  CHECK(has(wanted, "3 people answered in 3 lines"));
+  for (const std::string end : {"\r", "\r\n", "\n\r"}) {
+    CAPTURE(end == "\r");
+    CHECK(stand.tally("anna: Ne3" + end + "bert: Nxf2" + end + end + "carl: Ne3").out == wanted);
+    CHECK(stand.tally("anna: Ne3" + end + "bert: Nxf2" + end + "carl: Ne3" + end).out == wanted);
+  }
 }
 
 TEST_CASE("tally --json holds the same") {

@@ -162,7 +162,7 @@ TEST_CASE("weigh tells what is wrong with what it is asked") {
 
   // All faults of a FEN at once.
   run = weigh({"--fen", "rnbqkbnr/ppppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR x KQkq e9 0 1", "e4"});
-  CHECK(run.exit_code == 3);
+  CHECK(run.exit_code == 2);
   CHECK(has(run.err, "rank 7 has 9 squares"));
   CHECK(has(run.err, "side to move"));
   CHECK(has(run.err, "en passant"));

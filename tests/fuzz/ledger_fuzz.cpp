@@ -1,11 +1,11 @@
 // The ledger. Each line of the input becomes a record; one that begins with `!` is written with a
-// wrong checksum. A ledger with damaged lines, cut off anywhere, or with one bit changed anywhere
-// tells what it tells without the lines concerned, no more and no less, and names the damage.
-// Opening it to write takes the damage out, so that the next reading finds none. A record that
-// decodes is encoded the same again.
+// wrong checksum. An input that begins with an even byte is no text but choices of the forger, who
+// alters a real ledger. A ledger with damaged lines, cut off anywhere, or with one bit changed
+// anywhere tells what it tells without the lines concerned, no more and no less, and names the
+// damage. Opening it to write takes the damage out, so that the next reading finds none. A record
+// that decodes is encoded the same again; what is read of records with right checksums can be
+// reported, and the rest of them is told.
 #include <algorithm>
-#include <array>
-#include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <string>
@@ -13,11 +13,16 @@
 #include <vector>
 
 #include "kairos/base/checksum.hpp"
+#include "kairos/base/files.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/batch/join.hpp"
 #include "kairos/batch/ledger.hpp"
 
 #include "property.hpp"
+#include "support/forger.hpp"
+#include "support/small_scan.hpp"
+#include "support/told_ledger.hpp"
 
 using namespace kairos;
 using fuzz::must_hold;
@@ -41,34 +46,42 @@ class Scratch {
   std::string path;
 };
 
-constexpr std::string_view version_line = "kairos ledger 1\n";
+constexpr std::string_view version_line = test::ledger_version_line;
 
-// A record as the input gives it.
 struct Record {
-  std::string_view payload;
+  std::string payload;
   bool damaged = false;
 };
 using Records = std::vector<Record>;
 
+// As the input gives them.
 Records records_of(std::string_view text) {
   Records records;
   for (const std::string_view line : base::split(text, '\n')) {
     const bool damaged = line.starts_with('!');
-    records.push_back({line.substr(damaged ? 1 : 0), damaged});
+    records.push_back({std::string(line.substr(damaged ? 1 : 0)), damaged});
   }
   return records;
 }
 
-std::string line_of(const Record& record) {
-  std::array<char, 12> checksum{};
-  std::snprintf(checksum.data(), checksum.size(), "%08x ",
-                base::crc32(record.payload) ^ (record.damaged ? 1U : 0));
-  return std::string(checksum.data()).append(record.payload) + '\n';
+// Of a real ledger, altered as the input chooses.
+Records forged(const std::string& folder, std::string_view bytes) {
+  static const test::Forger forger([&folder] {
+    const std::string games = folder + "/games.pgn";
+    std::ofstream(games, std::ios::binary) << test::small_games;
+    must_hold(test::small_scan(folder, games).ok(), "the small games are scanned");
+    return base::read_file(batch::Ledger::path_in(folder)).value();
+  }());
+  test::Choices choices(bytes);
+  Records records;
+  for (std::string& payload : forger.forge(choices)) records.push_back({std::move(payload), false});
+  if (choices.below(4) == 1) records[choices.below(records.size())].damaged = true;
+  return records;
 }
 
 std::string file_of(const Records& records) {
   std::string file(version_line);
-  for (const Record& record : records) file += line_of(record);
+  for (const Record& record : records) file += test::ledger_line(record.payload, record.damaged);
   return file;
 }
 
@@ -143,9 +156,11 @@ void check_torn(const std::string& path, const Records& good, std::size_t choice
   const std::size_t size = version_line.size() + choice % (file.size() - version_line.size() + 1);
   const auto end = file.rfind('\n', size - 1) + 1;
   const Told torn = read_file(path, std::string_view(file).substr(0, size));
-  must_be_same(torn, read_file(path, std::string_view(file).substr(0, end)),
-               "a torn line is not taken");
-  if (torn.read) must_hold(torn.faults == (end == size ? 0 : 1), "a torn line is told");
+  const Told whole = read_file(path, std::string_view(file).substr(0, end));
+  must_be_same(torn, whole, "a torn line is not taken");
+  if (torn.read) {
+    must_hold(torn.faults == whole.faults + (end == size ? 0 : 1), "a torn line is told");
+  }
 }
 
 // One bit changed behind the version line: the line it is in is not taken, nor the next one when
@@ -162,8 +177,9 @@ void check_altered(const std::string& path, const Records& good, std::size_t cho
   const std::string rest = file.substr(0, first) + file.substr(last);
   file[at] = static_cast<char>(file[at] ^ 1);
   const Told altered = read_file(path, file);
-  must_be_same(altered, read_file(path, rest), "an altered line is not taken");
-  if (altered.read) must_hold(altered.faults == 1, "an altered line is told");
+  const Told without = read_file(path, rest);
+  must_be_same(altered, without, "an altered line is not taken");
+  if (altered.read) must_hold(altered.faults == without.faults + 1, "an altered line is told");
 }
 
 void check_mended(const std::string& folder, const std::string& path, const Told& before) {
@@ -175,12 +191,32 @@ void check_mended(const std::string& folder, const std::string& path, const Told
   if (before.read) must_hold(told_by(*mended) == before.text, "mending loses nothing");
 }
 
+// Whoever wrote it.
+void check_told(const std::string& folder, const std::string& path, const Records& good) {
+  std::vector<std::string> payloads;
+  for (const Record& record : good) payloads.push_back(record.payload);
+  std::ofstream(path, std::ios::binary) << file_of(good);
+  base::FaultList faults;
+  const auto ledger = batch::Ledger::read(path, faults);
+  if (!ledger) return;
+  must_hold(test::lost_record(payloads, *ledger, faults.faults) == 0, "all is read or told");
+  if (!ledger->input()) return;
+  must_hold(test::wrong_in(*ledger).empty(), "what is read holds");
+  must_hold(!test::reports_of(*ledger).empty(), "what is read can be reported");
+  std::filesystem::remove_all(folder + "/joined");
+  if (const auto joined = batch::join({path}, folder + "/joined", faults)) {
+    must_hold(test::wrong_in(*joined).empty(), "what is joined holds");
+    must_hold(!test::reports_of(*joined).empty(), "what is joined can be reported");
+  }
+}
+
 }  // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   static const Scratch scratch;
   const std::string_view text = fuzz::text_of(data, size);
-  const Records records = records_of(text);
+  const bool is_text = text.empty() || text.front() % 2 != 0;
+  const Records records = is_text ? records_of(text) : forged(scratch.path, text.substr(1));
   for (const Record& record : records) check_decoders(record.payload);
 
   const std::string path = batch::Ledger::path_in(scratch.path);
@@ -188,11 +224,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   const std::size_t choice = base::crc32(text);
   check_torn(path, good, choice);
   check_altered(path, good, choice);
+  check_told(scratch.path, path, good);
   const Told clean = read_file(path, file_of(good));
   const Told told = read_file(path, file_of(records));
   must_be_same(told, clean, "a line with a wrong checksum is not taken");
   if (told.read) {
-    must_hold(told.faults == records.size() - good.size(), "each damaged line is told");
+    must_hold(told.faults == clean.faults + records.size() - good.size(),
+              "each damaged line is told");
   }
   check_mended(scratch.path, path, told);
   return 0;

@@ -5,9 +5,13 @@
 #include <cstdlib>
 #include <vector>
 
+#include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/setup.hpp"
+#include "kairos/search/searcher.hpp"
 #include "kairos/search/settled.hpp"
+
+#include "evaluator.hpp"
 
 namespace kairos::oracles {
 
@@ -168,6 +172,86 @@ Score naive_settle(const Position& position, int plies) {
   if (position.side_to_move() == rules::black) balance = -balance;
   const Score value = settle_value(position, plies, balance);
   return search::is_mate(value) ? value : value - balance;
+}
+
+namespace {
+
+class Minimax {
+ public:
+  std::vector<Score> search_root(const Position& p, int depth) {
+    rules::MoveList moves;
+    rules::legal_moves(p, moves);
+    std::vector<Score> scores;
+    path_.push_back(p.key());
+    for (const Move m : moves) scores.push_back(-search(p.after(m), depth - 1, 1));
+    path_.pop_back();
+    return scores;
+  }
+
+ private:
+  Score search(const Position& p, int depth, int ply) {
+    if (is_drawn(p)) return search::draw_score;
+    if (depth == 0) {
+      return quiesce(p, ply, true, -search::infinite_score, search::infinite_score);
+    }
+    rules::MoveList moves;
+    rules::legal_moves(p, moves);
+    if (moves.empty()) return p.in_check() ? search::mated_in_plies(ply) : search::draw_score;
+    Score best = -search::infinite_score;
+    path_.push_back(p.key());
+    for (const Move m : moves) best = std::max(best, -search(p.after(m), depth - 1, ply + 1));
+    path_.pop_back();
+    return p.in_check() ? best : within_knowledge(evaluate(p), best);
+  }
+
+  // With plain alpha-beta: all captures of a middlegame in every order are too many.
+  Score quiesce(const Position& p, int ply, bool with_checks, Score alpha, Score beta) {
+    if (is_drawn(p)) return search::draw_score;
+    rules::MoveList moves;
+    rules::legal_moves(p, moves);
+    Score best = p.in_check() ? search::mated_in_plies(ply) : evaluate(p).score;
+    path_.push_back(p.key());
+    for (const Move m : moves) {
+      if (best >= beta) break;
+      const bool noisy = p.is_capture(m) || m.is_promotion();
+      const bool minor = m.is_promotion() && m.promoted() != rules::queen;
+      const bool wanted = noisy ? !minor : with_checks && p.after(m).in_check();
+      if (!p.in_check() && (!wanted || search::exchange_value(p, m) < 0)) continue;
+      const Score lowest = std::max(alpha, best);
+      best = std::max(best, -quiesce(p.after(m), ply + 1, false, -beta, -lowest));
+    }
+    path_.pop_back();
+    return best;
+  }
+
+  [[nodiscard]] bool is_drawn(const Position& p) const {
+    const bool mated = p.in_check() && !rules::has_legal_move(p);
+    return (p.halfmove_clock() >= 100 && !mated) || rules::is_bare_material(p) ||
+           std::find(path_.begin(), path_.end(), p.key()) != path_.end();
+  }
+
+  // A pawn that is known to win does so, whatever is seen of it within the depth.
+  static Score within_knowledge(search::Evaluation known, Score best) {
+    if (known.certainty != search::Certainty::exact || known.score == search::draw_score) {
+      return best;
+    }
+    return known.score > 0 ? std::max(best, search::least_exact_win)
+                           : std::min(best, -search::least_exact_win);
+  }
+
+  search::Evaluation evaluate(const Position& p) {
+    evaluator_.reset(p);
+    return evaluator_.evaluate();
+  }
+
+  search::Evaluator evaluator_;
+  std::vector<rules::Key> path_;
+};
+
+}  // namespace
+
+std::vector<Score> naive_search(const Position& position, int depth) {
+  return Minimax().search_root(position, depth);
 }
 
 bool naive_mates(const Position& position, int moves) {

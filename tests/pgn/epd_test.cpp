@@ -151,3 +151,25 @@ TEST_CASE("open suites read, their moves are legal, and they are written as they
   }
   CHECK(lines == 24 + 100 + 35);  // shared/data/README.md
 }
+
+TEST_CASE("a line of EPD has a longest length, and beyond it is one fault") {
+  std::string line = start + " bm e4; c0 \"";
+  line += std::string(longest_epd_line - line.size() - 2, 'x') + "\";";
+  REQUIRE(line.size() == longest_epd_line);
+  CHECK(parse_epd(line).ok());
+  const auto longer = parse_epd(line + ' ');
+  REQUIRE_FALSE(longer.ok());
+  CHECK(longer.faults().size() == 1);
+  CHECK(longer.fault().code == Code::line_too_long);
+}
+
+TEST_CASE("however many faults a line has, the first are told and the number of the others") {
+  for (const std::string& line : {start + std::string(10'000, ';'), std::string(10'000, 'x'),
+                                  start + " bm e4;" + std::string(2'000, '?').append(";bm e4;")}) {
+    const auto epd = parse_epd(line);
+    REQUIRE_FALSE(epd.ok());
+    CHECK(epd.faults().size() <= most_epd_faults + 1);
+    for (const base::Fault& fault : epd.faults()) CHECK(fault.detail.size() < 1'000);
+  }
+  CHECK(parse_epd(start + std::string(10'000, ';')).faults().back().code == Code::more_faults);
+}

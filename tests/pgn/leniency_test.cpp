@@ -24,6 +24,14 @@ struct Lenient {
 
 using namespace std::string_view_literals;
 
+// A tag whose value alone is too long, and one that is too long for a token; moves in it are none.
+const std::string long_value = repeated("e4 e5 ", 8192 / 6 + 1);
+const std::string long_tag = "[Site \"" + long_value + "\"]\n[Event \"" + repeated("1. e4 ", 9000) +
+                             "\"] [White \"A\"]\n\n1. d4 *\n";
+const std::string long_tag_read = "Site=" + long_value.substr(0, 8192) +
+                                  " Event=" + repeated("1. e4 ", 9000).substr(0, 8192) +
+                                  " White=A: d4 *";
+
 const std::vector<Lenient> leniencies = {
     // 1 to 4: bytes. Common practice; the standard wants ISO 8859-1 and LF (sections 3.2.2, 4.1).
     {1, "\xEF\xBB\xBF[White \"A\"]\n\n1. e4 *\n", "White=A: e4 *", {}},
@@ -235,6 +243,7 @@ const std::vector<Lenient> leniencies = {
      "0-0 *",
      {Code::result_both_lost, Code::result_both_lost, Code::result_both_lost, Code::result_differs,
       Code::result_missing}},
+    {36, long_tag, long_tag_read, {Code::tag_cut, Code::tag_cut}},
 };
 
 }  // namespace

@@ -1,4 +1,5 @@
-// What the PGN tests share: a text read to its end, and games as one line of text to compare.
+// What the PGN tests share: long texts, a text read to its end, and games as one line of text to
+// compare.
 #pragma once
 
 #include <optional>
@@ -23,6 +24,13 @@ struct Reading {
     return list;
   }
 };
+
+inline std::string repeated(std::string_view text, std::size_t times) {
+  std::string all;
+  all.reserve(text.size() * times);
+  for (std::size_t i = 0; i < times; ++i) all += text;
+  return all;
+}
 
 constexpr auto whole = static_cast<std::size_t>(-1);
 

@@ -110,6 +110,21 @@ TEST_CASE(
   CHECK(words.replay.fault->code == Code::setup_bad);
 }
 
+TEST_CASE("a game that begins where nobody can know is refused, not played from the start") {
+  // SetUp is 1 and its FEN is missing, empty, unknown, damaged or named in another way.
+  for (const std::string fen : {"", "[FEN \"\"]\n", "[FEN \"?\"]\n", "[FEN ]\n", "[Fen \"x\"]\n"}) {
+    const Replayed r = replayed(with_tags("[SetUp \"1\"]\n" + fen, "1. e4 *"));
+    INFO(fen);
+    CHECK(r.replay.state == State::refused);
+    REQUIRE(r.replay.fault);
+    CHECK(r.replay.fault->code == Code::setup_missing);
+    CHECK(r.replay.fault->place == base::Place{"test.pgn", 1, 1, 1});
+  }
+  for (const std::string setup : {"", "0", "?"}) {
+    CHECK(replayed(with_tags("[SetUp \"" + setup + "\"]", "1. e4 *")).replay.plies == 1);
+  }
+}
+
 TEST_CASE("only standard chess is played") {
   for (const std::string name : {"Standard", "CHESS", "normal", "From Position", "?", ""}) {
     CHECK(replayed(with_tags("[Variant \"" + name + "\"]", "1. e4 *")).replay.state ==

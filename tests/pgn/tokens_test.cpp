@@ -2,6 +2,7 @@
 // that find them against questions byte by byte.
 #include "kairos/pgn/tokens.hpp"
 
+#include <algorithm>
 #include <bit>
 #include <catch2/catch.hpp>
 #include <random>
@@ -289,4 +290,55 @@ TEST_CASE("skipping a line goes on at the next, also from the middle of what was
   stream.skip_line();
   CHECK(stream.next().kind == TokenKind::end);
   CHECK(stream.next().kind == TokenKind::end);
+}
+
+TEST_CASE("lines that begin with % are nothing, however many and long they are") {
+  // Source: ../shared/data/hostile/escape-lines-*.pgn. The 66th such line wrote behind the tokens
+  // made; one longer than the window moved it from under the moves in front of the line.
+  std::string many, one = "%";
+  for (std::size_t i = 0; i < 1000; ++i) many += '%' + std::string(i % 130, 'a') + '\n';
+  for (int i = 0; i < 100'000; ++i) one += "h4 ";
+  one += '\n';
+  for (const std::string& lines : {many, one, one + many, many + one}) {
+    const std::string empty_lines(static_cast<std::size_t>(std::ranges::count(lines, '\n')), '\n');
+    for (std::size_t blanks = 0; blanks < 130; blanks += 13) {
+      const std::string before = std::string(blanks, ' ') + "1. e4 e5 2. Nf3\n";
+      const std::string after = "Nc6 3. Bb5 {a\nb} a6 *";
+      const std::string text = before + lines + after;
+      const std::string expected = tokens_of(before + empty_lines + after, text.size(), true);
+      for (const std::size_t piece : {std::size_t{63}, std::size_t{4096}, text.size()}) {
+        CHECK((tokens_of(text, piece, true) == expected));
+      }
+    }
+  }
+}
+
+TEST_CASE("a line that is passed over may end with the input") {
+  CHECK(tokens_of("*\n%Nf3 Nf6 d4", 5) == "result *;");
+  base::MemorySource source("word e4 word d4");
+  TokenStream stream(source);
+  CHECK(stream.next().text == "word");
+  stream.skip_line();
+  CHECK(stream.next().kind == TokenKind::end);
+}
+
+TEST_CASE("a line begins behind a byte order mark too") {
+  const std::string mark = "\xEF\xBB\xBF";
+  const std::string line = "%Nf3\n[White A]\n";
+  CHECK(tokens_of(mark + line, 7) == "tag White=A!;");
+  CHECK(tokens_of(mark + "[White A]\n" + mark + line, 7) == "tag White=A!;filler ;tag White=A!;");
+}
+
+TEST_CASE("what a token is does not depend on how far the window reaches") {
+  // Each looked as far back or ahead as there were bytes, the first in front of the window.
+  std::string quotes(100'000, '>'), rings;
+  for (int i = 0; i < 100'000; ++i) rings += "O - ";
+  const std::string checks = "e8(Q)" + std::string(100'000, '+');
+  for (const std::string& text : {quotes, rings, checks}) {
+    INFO(text.substr(0, 8));
+    const std::string expected = tokens_of(text, text.size(), true);
+    for (const std::size_t piece : {1U, 63U, 4096U}) {
+      CHECK((tokens_of(text, piece, true) == expected));
+    }
+  }
 }

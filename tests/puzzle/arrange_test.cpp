@@ -81,3 +81,21 @@ TEST_CASE("the name of a puzzle tells game, move and side, and sets off what was
   p.kind = Kind::trap;
   CHECK(puzzle::id_of(p) != "g12-m23w");
 }
+
+TEST_CASE("of more puzzles than can be kept the best stay, in whatever parts they come") {
+  std::vector<Puzzle> all;
+  for (int i = 0; i < 60; ++i) {
+    all.push_back(puzzle_at(fork_fen, "Nc7+", static_cast<std::uint64_t>(i % 20), i));
+    all.back().tries.resize(static_cast<std::size_t>(i * 7 % 5));
+  }
+  std::vector<Puzzle> at_once = all;
+  puzzle::keep_best(at_once, 10);
+  REQUIRE(at_once.size() == 10);
+  for (const Puzzle& p : at_once) CHECK(p.tries.size() == 4);
+  std::vector<Puzzle> by_parts;
+  for (const Puzzle& p : all) {
+    by_parts.push_back(p);
+    puzzle::keep_best(by_parts, 10);
+  }
+  CHECK(by_parts == at_once);
+}

@@ -114,6 +114,23 @@ TEST_CASE("no move gets two comments from us, since not all software reads two i
   }
 }
 
+TEST_CASE("the longest comments that are read stay whole beside ours, and are read again") {
+  test::FakeCollection collection = test::fake_collection();
+  for (study::Study& study : collection.studies) {
+    pgn::Game game = games_of(study.pgn).at(0);
+    for (const pgn::NodeId id : game.main_line()) {
+      game.annotate(id).comments = {std::string(pgn::ReaderLimits{}.comment_bytes, 'x')};
+    }
+    study.pgn = pgn::to_pgn(game);
+  }
+  const auto games = games_of(test::written("pgn", collection));  // without a fault
+  REQUIRE(games.size() == collection.size());
+  for (std::size_t i = 0; i < games.size(); ++i) {
+    CHECK((own_comments(games[i]) == own_comments(games_of(collection.studies[i].pgn).at(0))));
+    CHECK(count_ours(games[i]) >= collection.studies[i].moments.size());
+  }
+}
+
 TEST_CASE("a variation of ours never repeats the move played or another of ours") {
   for (const pgn::Game& game : games_of(test::written("pgn", test::fake_collection()))) {
     for (const pgn::Node& node : game.nodes) {

@@ -140,3 +140,19 @@ TEST_CASE("A FEN with one character changed is refused or reads as a position th
   CHECK(refused > 1000);
   CHECK(read > 1000);
 }
+
+TEST_CASE("However many faults a FEN has, the first are told and the number of the others") {
+  const auto read = parse_fen(std::string(5'000, 'x') + " w - - 0 1");
+  REQUIRE_FALSE(read);
+  CHECK(read.faults().size() == most_fen_faults + 1);
+  CHECK(read.fault().code == Code::fen_board);
+  CHECK(read.faults().back().code == Code::more_faults);
+  // The number of ranks, 5,000 letters, the number of squares.
+  CHECK(read.faults().back().detail == "4,986 more");
+  const auto castling = parse_fen("8/8/8/8/8/8/8/8 w " + std::string(100'000, 'b') + " - 0 1");
+  REQUIRE_FALSE(castling);
+  CHECK(castling.faults().size() == most_fen_faults + 1);
+  const auto side = parse_fen("8/8/8/8/8/8/8/8 " + std::string(100'000, 'w') + " - - 0 1");
+  REQUIRE_FALSE(side);
+  CHECK(side.fault().detail.size() < 1'000);
+}

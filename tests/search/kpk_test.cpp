@@ -2,7 +2,8 @@
 
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/setup.hpp"
-#include "kairos/search/searcher.hpp"
+
+#include "evaluator.hpp"
 
 using namespace kairos;
 
@@ -12,9 +13,9 @@ struct Count {
   int won = 0, drawn = 0;
 };
 
-// All legal placements of king and pawn against king, judged through the public door: a drawn one
-// is exactly 0.
+// All legal placements of king and pawn against king, as evaluated: a drawn one is exactly 0.
 Count count_placements(rules::Color side) {
+  search::Evaluator evaluator;
   Count count;
   for (int pawn = 8; pawn < 56; ++pawn) {
     for (int wk = 0; wk < 64; ++wk) {
@@ -26,7 +27,9 @@ Count count_placements(rules::Color side) {
         setup.board[static_cast<std::size_t>(pawn)] = rules::white_pawn;
         setup.side_to_move = side;
         const auto p = rules::make_position(setup);
-        if (p) ++(search::evaluate(*p) == 0 ? count.drawn : count.won);
+        if (!p) continue;
+        evaluator.reset(*p);
+        ++(evaluator.evaluate().score == 0 ? count.drawn : count.won);
       }
     }
   }
@@ -66,6 +69,8 @@ TEST_CASE("textbook positions of king and pawn against king", "[kpk]") {
     INFO(c.source << ": " << c.fen);
     const auto p = rules::parse_fen(c.fen);
     REQUIRE(p);
-    CHECK((search::evaluate(*p) != 0) == c.won);
+    search::Evaluator evaluator;
+    evaluator.reset(*p);
+    CHECK((evaluator.evaluate().score != 0) == c.won);
   }
 }

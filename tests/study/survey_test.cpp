@@ -60,6 +60,20 @@ TEST_CASE("a survey depends on its game alone, not on what the searcher saw befo
   CHECK(study::survey(game, small_effort(), used) == first);
 }
 
+TEST_CASE("a survey is given up on request when the game is too long to wait for") {
+  search::Searcher searcher;
+  const std::atomic<bool> stop{true}, go{false};
+  const pgn::Game game = support::game(rules::start_fen, "e4 e5", GameResult::draw);
+  CHECK(study::survey(game, small_effort(), searcher, &stop));
+  std::string moves;
+  for (std::size_t i = 0; i <= study::most_waited_for; i += 4) moves += "Nf3 Nf6 Ng1 Ng8 ";
+  const pgn::Game longer = support::game(rules::start_fen, moves, GameResult::draw);
+  Settings settings;
+  settings.effort = {100, 100, 100};
+  CHECK_FALSE(study::survey(longer, settings, searcher, &stop));
+  CHECK(study::survey(longer, settings, searcher, &go));
+}
+
 TEST_CASE("a game without moves has one note") {
   search::Searcher searcher;
   const pgn::Game game = support::game(rules::start_fen, "", GameResult::draw);

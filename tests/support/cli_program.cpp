@@ -10,6 +10,7 @@
 #include <poll.h>
 #include <pty.h>
 #include <stdexcept>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -78,10 +79,13 @@ int code_of(int status) {
   return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
 }
 
-int wait_for(pid_t process) {
+// Its exit code and, where asked for, its peak of memory.
+int wait_for(pid_t process, long* peak_kilobytes = nullptr) {
   int status = 0;
-  while (::waitpid(process, &status, 0) < 0 && errno == EINTR) {
+  rusage usage{};
+  while (::wait4(process, &status, 0, &usage) < 0 && errno == EINTR) {
   }
+  if (peak_kilobytes != nullptr) *peak_kilobytes = usage.ru_maxrss;
   return code_of(status);
 }
 
@@ -110,7 +114,7 @@ Outcome run_on_pipes(const Invocation& invocation, const std::string& program) {
   }
   ::close(out.read_end);
   ::close(err.read_end);
-  outcome.exit_code = wait_for(process);
+  outcome.exit_code = wait_for(process, &outcome.peak_kilobytes);
   return outcome;
 }
 

@@ -22,6 +22,7 @@ struct Outcome {
   int exit_code = -1;  // 128 + the signal when one ended it, as shells count
   std::string out;
   std::string err;
+  long peak_kilobytes = 0;  // the most memory that it, or a program it waited for, had at once
 };
 
 Outcome run_program(const Invocation& invocation);

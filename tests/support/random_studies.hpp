@@ -6,7 +6,9 @@
 #include <string>
 #include <vector>
 
+#include "kairos/pgn/writer.hpp"
 #include "kairos/puzzle/puzzle.hpp"
+#include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/study.hpp"
 
@@ -51,6 +53,14 @@ class RandomStudies {
     return reached;
   }
 
+  // Where there is something to play.
+  rules::Position open_position() {
+    for (;;) {
+      const rules::Position reached = position();
+      if (rules::has_legal_move(reached)) return reached;
+    }
+  }
+
   study::Study study(std::size_t plies) {
     study::Study made;
     study::GameFacts& facts = made.facts;
@@ -81,19 +91,40 @@ class RandomStudies {
     return made;
   }
 
-  study::Moment moment(int ply) {
+  // The moves as a game.
+  static std::string text_of(const study::Study& study) {
+    pgn::Game game = pgn::empty_game();
+    game.start = study.start;
+    game.set_tag("White", study.facts.white);
+    game.set_tag("SetUp", "1");
+    game.set_tag("FEN", rules::to_fen(study.start));
+    pgn::NodeId at = 0;
+    for (const rules::Move move : study.moves) at = game.add_child(at, move);
+    return pgn::to_pgn(game);
+  }
+
+  // Of the study's game, where that is not over; a claim alone may be about another position.
+  study::Moment moment(const study::Study& study, int ply) {
+    const auto at = static_cast<std::size_t>(ply);
+    const bool is_end = at == study.moves.size();
     study::Moment made;
-    made.kind = static_cast<study::Kind>(below(study::kind_count));
+    do made.kind = static_cast<study::Kind>(below(study::kind_count));
+    while ((made.kind == study::Kind::ended_early) != is_end);
     made.ply = ply;
-    made.position = position();
-    made.played = coin() ? move(made.position) : rules::Move{};
-    made.best = move(made.position);
-    made.tempting = coin() ? move(made.position) : rules::Move{};
+    made.position = study::position_after(study, at);
+    if (made.kind == study::Kind::claim) made.position = open_position();
+    if (made.kind == study::Kind::claim) {
+      made.played = move(made.position);
+    } else if (!is_end) {
+      made.played = study.moves[at];
+    }
+    if (made.kind == study::Kind::trap) made.tempting = move(made.position);
     made.best_score = score();
     made.second_score = score();
     made.played_score = score();
     made.found = coin();
-    made.line = line(made.position, below(10));
+    made.line = line(made.position, 1 + below(10));
+    made.best = made.line.front();
     const rules::Move refuted = made.tempting ? made.tempting : made.played;
     if (refuted) made.refutation = line(made.position.after(refuted), below(10));
     made.punished = coin();
@@ -104,11 +135,13 @@ class RandomStudies {
     return made;
   }
 
+  // Off the game, as after a move that was avoided.
   puzzle::Puzzle puzzle(int ply) {
     puzzle::Puzzle made;
-    do made.position = position();
-    while (!rules::has_legal_move(made.position));
-    made.line = line(made.position, 1 + below(7));
+    do {
+      made.position = open_position();
+      made.line = line(made.position, 1 + 2 * below(4));
+    } while (made.line.size() % 2 == 0);
     made.score = score();
     made.second_score = score();
     made.reward = static_cast<puzzle::Reward>(below(4));
@@ -121,7 +154,7 @@ class RandomStudies {
     made.hints = {text()};
     made.difficulty = number(1, 5);
     made.difficulty_why = text();
-    made.kind = static_cast<study::Kind>(below(study::kind_count));
+    made.kind = coin() ? study::Kind::trap : study::Kind::claim;
     made.found = coin();
     made.game_label = text();
     made.ply = ply;

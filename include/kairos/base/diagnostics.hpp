@@ -7,6 +7,7 @@
 // work, such as one bad game among many. Plain data, no ownership beyond strings, no threads.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -47,7 +48,9 @@ enum class Code : std::uint8_t {
   // PGN and EPD
   variant_unsupported,
   setup_bad,
+  setup_missing,
   tag_damaged,
+  tag_cut,
   tag_repeated,
   comment_unclosed,
   comment_cut,
@@ -78,6 +81,12 @@ enum class Code : std::uint8_t {
   // the quiz
   not_a_score_file,
   score_damaged,
+  // bounds: what is beyond them is counted and not kept
+  too_many_games,
+  line_too_long,
+  too_many_positions,
+  file_too_long,
+  more_faults,
   // command line
   usage,
 };
@@ -114,11 +123,26 @@ class Diagnostics {
   virtual void report(Fault fault) = 0;
 };
 
-// Keeps every fault, in order of arrival.
+inline constexpr std::size_t most_faults = 1000;    // that are kept of one input
+inline constexpr std::size_t longest_detail = 300;  // bytes of a kept fault's particulars
+
+// "482,113 faults beyond those told": what stands at the end of a list that left some out.
+Fault more_faults(std::uint64_t number);
+
+// Keeps the first faults in order of arrival, their particulars cut to `longest_detail`, and counts
+// the others, so that the worst input takes no more than half a megabyte.
 class FaultList final : public Diagnostics {
  public:
-  void report(Fault fault) override { faults.push_back(std::move(fault)); }
+  explicit FaultList(std::size_t most = most_faults) : most_(most) {}
+  void report(Fault fault) override;
+  // Those kept and, where there were more, their number as the last (Code::more_faults).
+  std::vector<Fault> all() &&;
+
   std::vector<Fault> faults;
+  std::uint64_t more = 0;  // reported beyond them
+
+ private:
+  std::size_t most_;
 };
 
 }  // namespace kairos::base

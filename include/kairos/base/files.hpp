@@ -17,7 +17,9 @@ namespace kairos::base {
 // Opens a file for reading; "-" is standard input. A directory is refused by name.
 Result<std::unique_ptr<ByteSource>> open_source(const std::string& path);
 
-// All bytes of a file.
+// All bytes of a file that is read as one: a score, a report. What never ends is no such file, so
+// more than `longest_file` bytes are a fault (file_too_long).
+inline constexpr std::size_t longest_file = std::size_t{1} << 26;
 Result<std::string> read_file(const std::string& path);
 
 class WholeFile final : public ByteSink {

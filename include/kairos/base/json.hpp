@@ -3,9 +3,11 @@
 // Members of an object keep their order, so the same value always gives the same bytes. Whole
 // numbers within 64 bits stay exact; others are doubles and are written in the shortest form that
 // reads back the same. The writer puts everything on one line without blanks and makes valid UTF-8
-// of any bytes (those that are none are read as ISO 8859-1). The reader is strict: no comments, no
-// trailing commas, nothing behind the value, at most `json_depth` levels; it never throws, and its
-// fault (json_damaged) has the byte as column.
+// of any bytes (those that are none are read as ISO 8859-1); control characters and hidden ones
+// (foreign.hpp) are escaped. The reader is strict: no comments, no trailing commas, nothing behind
+// the value, at most `json_depth` levels and `json_values` values (two bytes of text may be one,
+// which takes up to a hundred in memory); it never throws, and its fault (json_damaged) has the
+// byte as column.
 //
 //   Json game = Json::object();
 //   game.add("ply", 12).add("fen", fen);
@@ -13,6 +15,7 @@
 #pragma once
 
 #include <concepts>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -26,6 +29,7 @@
 namespace kairos::base {
 
 inline constexpr int json_depth = 64;
+inline constexpr std::size_t json_values = 1'000'000;
 
 template <typename T>
 concept WholeNumber = std::integral<T> && !std::same_as<T, bool> && !std::same_as<T, char>;

@@ -27,10 +27,21 @@ std::vector<std::string_view> fields(std::string_view text);
 std::string join(const std::vector<std::string>& parts, std::string_view separator);
 
 bool is_valid_utf8(std::string_view text);
+// The character at the front of a text that is not empty: a well-formed sequence of UTF-8 (RFC
+// 3629), or one byte that is none and has no code point.
+struct Character {
+  std::optional<char32_t> point;
+  std::size_t size = 1;  // bytes
+};
+Character first_character(std::string_view text);
+// U+0000 to U+001F and U+007F to U+009F.
+bool is_control(char32_t point);
 // Text as UTF-8: valid UTF-8 stays; anything else is read as ISO 8859-1, the character set of the
 // PGN standard (section 4.1). Control characters become spaces, those from U+0080 to
 // U+009F, with which some terminals begin a command, the replacement character U+FFFD.
 std::string to_utf8(std::string_view bytes);
+// At most `most` bytes from the front, not ending inside a character of UTF-8.
+std::string_view cut(std::string_view text, std::size_t most);
 // How many characters (code points) valid UTF-8 holds.
 std::size_t character_count(std::string_view utf8);
 

@@ -1,11 +1,15 @@
 // Intake: all games of all input files into the ledger, before any is studied.
 //
-// One pass over each file (so standard input works), memory for one game and a few words on each.
-// Every game gets its number, also those that are left out; each of these, and all other damage,
-// is in Input::faults with file, line and game. Left out: what replay refuses (other variants,
-// impossible set-ups) and games that stand in the input twice, word for word. A game with an
-// illegal move goes in up to there. A file that breaks off (damaged gzip) counts with what came
-// before. Games that the ledger has already are not written again.
+// One pass over each file (so standard input works). Every game gets its number, also those that
+// are left out; each of these, and all other damage, is in Input::faults with file, line and game.
+// Left out: what replay refuses (other variants, impossible set-ups) and games that stand in the
+// input twice, word for word. A game with an illegal move goes in up to there. A file that breaks
+// off (damaged gzip) counts with what came before. Games that the ledger has already are not
+// written again.
+//
+// Memory holds one game and some words on each of the first `most_games` that can be studied, a
+// kilobyte at worst. Those behind them are counted, and the first fault says so; of the faults the
+// first are kept (base::most_faults) and how many there were.
 //
 // An opening move counts as shared when the position it leads to stood in `many_games` games of the
 // input, this one included. Only the first `opening_plies` are looked at.
@@ -21,6 +25,8 @@
 
 namespace kairos::batch {
 
+// Two weeks' work for a processor core at the lightest effort.
+inline constexpr std::size_t most_games = 50'000;
 inline constexpr int many_games = 5;
 inline constexpr int opening_plies = 30;
 

@@ -1,7 +1,7 @@
 // The ledger: the memory of a run, and the source of every report. Format, version 1:
 //
 //   kairos ledger 1
-//   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey 20000 ...","part":[1,1]}
+//   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey=30000 ...","part":[1,1]}
 //   <crc>    {"record":"game","game":KEY,"pgn":TEXT}
 //   <crc> {"record":"input","files":[...],"games":[{"key":KEY,"number":1,...},...],"faults":[...]}
 //   <crc> {"record":"survey","run":CRC,"game":KEY,"candidates":[[ply,promise],...],"study":{...}}
@@ -12,6 +12,16 @@
 // record for the same thing wins. "run" in survey and moment is the CRC-32 of version and settings,
 // so that records find their run even when its line is damaged. KEY names a game by its text
 // (run.hpp).
+//
+// Order: games as they are read, the input, surveys in the order of the input, moments most
+// promising first (schedule.hpp). What a run does again stands at the end; `join` puts everything
+// in this order. Readers need none.
+//
+// Trust. A right checksum says that a line is as it was written, not that it is true. Every record
+// is looked at when the ledger is opened: members, ranges, moves that can be played (the tables in
+// src/batch/record_tables.hpp and ledger_record.cpp), and whether game, survey and moments fit one
+// another. One that is wrong is told with its line and the member, and left out like a damaged
+// line; what is given out can be reported.
 //
 // Safety. A line that was torn at the end is cut off; a damaged line elsewhere is left out; both
 // are reported, and that part is studied again. The file is then written anew without the damage
@@ -34,6 +44,8 @@
 #include "kairos/study/examine.hpp"
 
 namespace kairos::batch {
+
+class LedgerStore;
 
 class Ledger {
  public:
@@ -66,8 +78,11 @@ class Ledger {
   base::Status roll_back();
   // Adds what another ledger of the same run has and this one has not.
   base::Status copy(const Ledger& other);
+  // The records in the order of a single run (above): the file is written anew unless they are.
+  base::Status put_in_order();
 
   [[nodiscard]] bool has_game(const GameKey& key) const;
+  // A survey, and the game that it is of.
   [[nodiscard]] bool has_survey(const GameKey& key) const;
   // Most promising first, as study::candidates gave them; empty without a survey.
   [[nodiscard]] std::vector<study::Candidate> candidates(const GameKey& key) const;
@@ -84,9 +99,8 @@ class Ledger {
   [[nodiscard]] base::Result<Findings> findings(const GameKey& key, int ply) const;
 
  private:
-  class Implementation;
-  explicit Ledger(std::unique_ptr<Implementation> implementation);
-  std::unique_ptr<Implementation> implementation_;
+  explicit Ledger(std::unique_ptr<LedgerStore> store);
+  std::unique_ptr<LedgerStore> store_;
 };
 
 }  // namespace kairos::batch

@@ -5,7 +5,8 @@
 // single letter stands for any word that begins with it. A name is the player's when all words
 // asked for are found in it. Safe: when the names so found cannot all be one person, none is taken
 // and they are listed, unless one of them is exactly what was asked; and a name with an initial
-// that somebody else in the games may be is left out. Pure.
+// that somebody else in the games may be is left out. More than `most_spellings` names are taken
+// for those of several people: each is compared with all others. Pure.
 #pragma once
 
 #include <string>
@@ -16,6 +17,8 @@
 #include "kairos/batch/run.hpp"
 
 namespace kairos::batch {
+
+inline constexpr std::size_t most_spellings = 100;
 
 // Both names of every game, as in the tags.
 std::vector<std::string> names_in(const Input& input);

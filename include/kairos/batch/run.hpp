@@ -29,6 +29,8 @@ GameKey key_of(std::string_view export_text);
 std::string to_text(const GameKey& key);
 base::Result<GameKey> parse_key(std::string_view text);
 
+inline constexpr std::int64_t most_parts = 1'000'000;
+
 // Part `number` of `of`, both from 1; games go round the parts in turn.
 struct Part {
   int number = 1;
@@ -49,6 +51,8 @@ struct RunHeader {
   std::string version;   // of kairos: another one may judge otherwise
   std::string settings;  // study::to_text
   Part part;
+
+  friend bool operator==(const RunHeader&, const RunHeader&) = default;
 };
 
 // One game to study.
@@ -68,7 +72,7 @@ struct Input {
   std::vector<std::string> files;
   std::vector<InputGame> games;     // in order; every key once
   std::uint64_t games_total = 0;    // read + skipped
-  std::vector<base::Fault> faults;  // in order
+  std::vector<base::Fault> faults;  // in order; bounded (intake.hpp)
   bool complete = false;            // every file was read to its end
 
   [[nodiscard]] std::uint64_t skipped() const { return games_total - games.size(); }

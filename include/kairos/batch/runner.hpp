@@ -2,11 +2,11 @@
 //
 // Each task gets a cleared searcher, so results do not depend on threads, order, or interruption,
 // and they enter the ledger in the order of the schedule: its bytes do not depend on them either (a
-// result that is ready before its turn waits in memory, and a kill loses it). A run ends when all
-// is done, at its deadline, or when `stop` becomes true (a signal): no new task is begun then, and
-// those under way are finished. What is in the ledger by then is whole and valid, and the same
-// command goes on from there. When the ledger cannot be written (disk full), all threads stop and
-// the fault is returned.
+// result that is ready before its turn waits in memory, a thousand at most, and a kill loses it). A
+// run ends when all is done, at its deadline, or when `stop` becomes true (a signal): no new task
+// is begun then, and those under way are finished. What is in the ledger by then is whole and
+// valid, and the same command goes on from there. When the ledger cannot be written (disk full),
+// all threads stop and the fault is returned.
 #pragma once
 
 #include <atomic>

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstdint>
+#include <deque>
 #include <optional>
 #include <queue>
 #include <vector>
@@ -26,6 +27,9 @@ struct Task {
   std::size_t game = 0;          // index into Input::games
   study::Candidate candidate{};  // to verify
 };
+
+// The order of tasks that verify: most promising first, then by game and ply.
+bool comes_before(const Task& a, const Task& b);
 
 class Schedule {
  public:
@@ -49,8 +53,14 @@ class Schedule {
   [[nodiscard]] const Counts& counts() const { return counts_; }
 
  private:
+  // A candidate in few bytes: there may be millions.
+  struct Waiting {
+    double promise = 0;
+    std::uint32_t game = 0;
+    std::int32_t ply = 0;
+  };
   struct LessPromising {
-    bool operator()(const Task& a, const Task& b) const;
+    bool operator()(const Waiting& a, const Waiting& b) const;
   };
   [[nodiscard]] bool can_begin() const {
     return next_survey_ < surveys_.size() || !candidates_.empty();
@@ -63,7 +73,7 @@ class Schedule {
   std::vector<std::size_t> surveys_;
   std::size_t next_survey_ = 0;
   std::size_t surveys_under_way_ = 0;
-  std::priority_queue<Task, std::vector<Task>, LessPromising> candidates_;
+  std::priority_queue<Waiting, std::deque<Waiting>, LessPromising> candidates_;
   Counts counts_;
 };
 

@@ -35,6 +35,12 @@ struct Epd {
   void add_number(std::string opcode, std::int64_t value);
 };
 
+// Bytes; a longer line is a fault (line_too_long). The fields of a position take a hundred, all
+// that kairos writes about a puzzle stays under 4,000, and each operation is compared with those
+// before it.
+inline constexpr std::size_t longest_epd_line = std::size_t{1} << 14;
+inline constexpr std::size_t most_epd_faults = 16;  // then their number
+
 base::Result<Epd> parse_epd(std::string_view line);
 std::string to_epd(const Epd& epd);
 

@@ -50,6 +50,7 @@
 //   34. > at the front of lines, as in quoted mail: passed over
 //   35. 0-0 behind the moves where the Result tag has it too (!): no castling but both lost, for
 //       which there is no result
+//   36. a tag longer than 8 KB (!): cut, and the rest of its line, up to another tag, passed over
 #pragma once
 
 #include <cstdint>
@@ -64,10 +65,15 @@
 namespace kairos::pgn {
 
 struct ReaderLimits {
-  std::size_t comment_bytes = 1 << 16;       // the rest of a longer comment is passed over
+  std::size_t tag_bytes = 1 << 13;           // of a tag's value, as it is kept in UTF-8; ...
+  std::size_t comment_bytes = 1 << 16;       // ... of a comment; the rest is passed over
   std::size_t game_comment_bytes = 1 << 23;  // of all comments and NAGs of one game
-  std::size_t nodes = 1 << 19;               // moves of one game, variations included
-  std::size_t depth = 1 << 17;               // variations inside one another
+  // Moves of the main line. No game is longer in which a draw ends it after 75 moves without a
+  // capture or pawn move: 16 pawns make 96 moves, 30 men are captured, 8 of these captures at least
+  // are pawn moves too, so the game can begin to count 118 times, and 118 times 75 are 8,850 moves.
+  std::size_t plies = 17'700;
+  std::size_t variation_plies = 1 << 17;  // of all variations of one game; the main line goes on
+  std::size_t depth = 1 << 16;            // variations inside one another
   std::size_t tags = 256;
   std::size_t faults = 32;  // told singly per game; further ones are told as a number
 };

@@ -1,10 +1,10 @@
 // Legal replay: gives every node of a game its Move, or says where the game stops making sense.
 //
-// The start position comes from the FEN tag (with or without SetUp). In the main line the first
-// move that cannot be played cuts the game there (the tree is pruned from that node on, `fault`
-// says why); in a variation only that variation is cut and the fault is reported as a diagnostic.
-// Games of other variants, or with an impossible FEN, are refused. Null moves are allowed in
-// variations only.
+// The start position comes from the FEN tag (with or without SetUp, section 9.7). In the main line
+// the first move that cannot be played cuts the game there (the tree is pruned from that node on,
+// `fault` says why); in a variation only that variation is cut and the fault is reported as a
+// diagnostic. Games of other variants, with an impossible FEN, or with SetUp "1" and no FEN (nobody
+// knows what their moves were played on) are refused. Null moves are allowed in variations only.
 #pragma once
 
 #include <cstdint>

@@ -4,9 +4,11 @@
 // One pass over a ByteSource through a window of fixed size; memory does not depend on the length
 // of the file, of a line or of a comment. A token's views point into the window and hold until the
 // next call. White space, dots and move numbers' points are no tokens. A comment longer than
-// `comment_piece` bytes comes in pieces (`partial` on all but the last); any other token longer
-// than its bound is cut into `unknown` ones. Lines end with LF, CR LF or CR; lines and columns
-// count from 1, columns in bytes. Nothing here knows the rules of chess or what a game is.
+// `comment_piece` bytes comes in pieces (`partial` on all but the last); of a tag longer than its
+// bound the front comes (`partial`), and the rest of its line, up to another tag, is passed over;
+// any other token longer than its bound is cut into `unknown` ones. Lines end with LF, CR LF or CR;
+// lines and columns count from 1, columns in bytes. Nothing here knows the rules of chess or what a
+// game is.
 #pragma once
 
 #include <array>
@@ -46,7 +48,7 @@ struct Spot {
 struct Token {
   TokenKind kind = TokenKind::end;
   std::uint8_t value = 0;   // of a nag or mark: the NAG; of a result: GameResult
-  bool partial = false;     // a comment that goes on in the next token
+  bool partial = false;     // comment: goes on in the next token; tag: not all of it
   bool damaged = false;     // tag: not of the form above; comment: not closed; nag: out of range
   std::uint8_t origin = 0;  // for TokenStream::spot
   std::string_view text;    // as written; of a tag the value between the quotes, escapes unresolved
@@ -56,7 +58,7 @@ struct Token {
 class TokenStream {
  public:
   static constexpr std::size_t comment_piece = 8192;
-  static constexpr std::size_t longest_tag = 8192;
+  static constexpr std::size_t longest_tag = 17 << 10;
   static constexpr std::size_t longest_symbol = 1024;
 
   // `source` must outlive the stream.
@@ -88,12 +90,12 @@ class TokenStream {
   }
   // Where the last token begins; worked out when asked.
   [[nodiscard]] Spot spot() const { return spot_of(taken_ - 1); }
-  // Whether an empty line stands before the last token.
+  // Whether an empty line stands before the last token, 60 bytes before it at most.
   [[nodiscard]] bool after_empty_line() const;
-  // Whether nothing stands before the last token on its line.
+  // Whether nothing but blanks, 60 at most, stands before the last token on its line.
   [[nodiscard]] bool begins_line() const;
   // Passes over the rest of the line in which the last token ended, or up to a tag there; not after
-  // a tag or comment.
+  // a tag or comment. The last token is gone then.
   void skip_line();
   // What is left of that line, at most 64 bytes of it, for messages.
   [[nodiscard]] std::string_view rest_of_line() const;
@@ -108,7 +110,13 @@ class TokenStream {
  private:
   using Bits = std::uint64_t;
   static constexpr std::size_t batch_size = 64;
+  // How far before a token questions about it may look: no further than the window always reaches,
+  // or the answer would depend on the pieces in which the source gives its bytes.
+  static constexpr std::size_t look_back = 60;
+  static constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
 
+  // What the last token was the front of.
+  enum class Inside : std::uint8_t { nothing, comment, line_comment, tag };
   // Of a token, in the window.
   struct Extent {
     std::size_t begin = 0;
@@ -163,6 +171,7 @@ class TokenStream {
   [[nodiscard]] Bits plain_starts() const;
   void plain_run();
   void other_token();
+  void escape_line(std::size_t at);
   [[nodiscard]] std::size_t symbol_end(std::size_t at) const;
   void slow_symbol(std::size_t at, std::size_t end);
   void emit_rest();
@@ -194,9 +203,8 @@ class TokenStream {
   std::size_t attention_at_ = 0;  // from this block on `attend` must be asked first
   std::size_t position_ = 0;      // end of the last token
   bool started_ = false;
-  bool at_end_ = false;      // the source has no more
-  bool in_comment_ = false;  // the last token was a piece of a comment
-  bool in_line_comment_ = false;
+  bool at_end_ = false;  // the source has no more
+  Inside inside_ = Inside::nothing;
   std::uint64_t no_match_before_ = 0;  // place in the input, see comment_close
   std::string_view rest_;              // what is left of a symbol that holds several tokens
   Origin rest_origin_;
@@ -214,7 +222,9 @@ class TokenStream {
   std::uint32_t line_ = 1;        // number of the line at the block's first byte ...
   std::uint64_t line_start_ = 0;  // ... and where in the input that line begins
 
-  // Tokens made, the first `taken_` of them handed out. All lie in the window as it stands.
+  // Tokens made, the first `taken_` of them handed out. All lie in the window as it stands: it may
+  // move (`fill`) only while every token made has been handed out, and no origin is kept without
+  // its token.
   std::array<Token, batch_size> batch_;
   std::array<Extent, batch_size> extents_;  // where a token is no number and no move
   std::array<Origin, batch_size + 1> origins_;

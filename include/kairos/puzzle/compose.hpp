@@ -35,6 +35,10 @@ struct Composition {
 Composition compose(const study::Study& study, const study::Moment& moment,
                     const study::Settings& settings, search::Searcher& searcher);
 
+// Leaves the `most` best of them, twins or not, in the order of their quality: for those who gather
+// more puzzles than they can hold.
+void keep_best(std::vector<Puzzle>& puzzles, std::size_t most);
+
 // The set as a whole: twins merged (the same key in the same structure), best first; `most` 0 means
 // all.
 std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most = 0);

@@ -1,7 +1,8 @@
 // Plain text on a page of fixed width: wrapping, padding, columns side by side, board diagrams.
 //
-// Widths count characters (code points of UTF-8), not bytes; combining marks count as one too, so
-// columns of rare scripts may be off by some. Rows carry no newline and no trailing blanks.
+// Widths count characters (code points of UTF-8) that are not hidden (base/foreign.hpp), not bytes;
+// combining marks count as one too, so columns of rare scripts may be off by some. Rows carry no
+// newline and no trailing blanks.
 #pragma once
 
 #include <cstddef>
@@ -32,6 +33,7 @@ Rows beside(const Rows& left, std::size_t left_width, const Rows& right);
 Rows board_rows(const rules::Position& position, rules::Color view);
 
 std::string rule_row(char mark);
+// Each row with its line end; a text that is isolated in it ends with it.
 void append(std::string& text, const Rows& rows);
 
 }  // namespace kairos::report

@@ -1,7 +1,8 @@
 // Forsyth-Edwards Notation (PGN standard, section 16.1): six fields, in and out.
 //
 // Reading is lenient where files are, and a FEN that cannot be read or is not a legal position
-// gives all its faults at once. Leniencies (each has a row in tests/rules/fen_test.cpp):
+// gives its faults at once: the first `most_fen_faults`, then the number of the others, for there
+// may be one a letter. Leniencies (each has a row in tests/rules/fen_test.cpp):
 //   1. any run of spaces or tabs between fields, and around the text
 //   2. counters left out (0 and 1 are taken), as in EPD
 //   3. an en passant square where no capture is legal, or that no double step passed over: dropped
@@ -28,6 +29,8 @@ namespace kairos::rules {
 
 inline constexpr std::string_view start_fen =
     "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
+
+inline constexpr std::size_t most_fen_faults = 16;
 
 base::Result<Setup> parse_setup(std::string_view fen);
 base::Result<Position> parse_fen(std::string_view fen);

@@ -1,9 +1,9 @@
 // How much to search and what to report. Plain data.
 //
-// Effort is counted in nodes (a position entered, quiescence included), never in time, so the same
-// limits give the same verdict on any machine. `stop` is for people who wait (weigh): when it
-// becomes true the search returns its last finished iteration; runs that must be repeatable leave
-// it null.
+// Effort is counted in nodes (a position entered, in quiescence and in the look for mates by checks
+// too), never in time, so the same limits give the same verdict on any machine. `stop` is for
+// people who wait (weigh): when it becomes true the search ends as if its nodes had run out; runs
+// that must be repeatable leave it null.
 #pragma once
 
 #include <atomic>

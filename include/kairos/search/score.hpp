@@ -2,7 +2,8 @@
 //
 // A mate for the side to move in n plies is mate_score - n, being mated in n plies is n -
 // mate_score, so that nearer mates are greater. Scores of positions that are not mates stay within
-// +-max_evaluation. Mate scores come from search and are found, not proven: a proof is mate.hpp's.
+// +-max_evaluation. Mate scores of a verdict are found by search, and there may be a shorter mate:
+// the proof that there is none is mate.hpp's.
 #pragma once
 
 #include <cstdint>

@@ -1,4 +1,5 @@
-// The searcher: alpha-beta with iterative deepening over one position at a time.
+// The searcher: alpha-beta with iterative deepening over one position at a time; and what the
+// exchanges on one square come to.
 //
 // Same position, history, limits and table state give the same verdict, node for node. The object
 // owns its transposition table and statistics and keeps them between searches; `clear` forgets
@@ -36,10 +37,6 @@ class Searcher {
   class Implementation;
   std::unique_ptr<Implementation> implementation_;
 };
-
-// The static evaluation of a quiet position in centipawns from the side to move: the one door
-// behind which a learned evaluation may come later.
-Score evaluate(const rules::Position& position);
 
 // What a capture (or any move) wins by exchanges on its target square alone, in centipawns.
 Score exchange_value(const rules::Position& position, rules::Move move);

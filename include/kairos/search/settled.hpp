@@ -25,8 +25,7 @@ struct Settled {
 };
 
 struct SettledLimits {
-  int plies =
-      5;  // full-width plies before only exchanges, promotions and checks evasions are tried
+  int plies = 5;  // full-width, before only captures, promotions and evasions are tried
   std::uint64_t nodes = 2'000'000;
 };
 

@@ -1,8 +1,9 @@
 // A verdict: what the searcher says of one position, with the effort behind it. Plain data.
 //
-// Lines are best first and all from the same last finished iteration, so their scores compare.
-// Scores are from the side to move (score.hpp). `history` tells how the first line came about: one
-// entry for each finished iteration.
+// Lines are best first. Several lines are all from the last finished iteration, so their scores
+// compare; a single one may be a better move that the iteration under way had already found. Scores
+// are from the side to move (score.hpp). `history` tells how the first line came about: one entry
+// for each finished iteration.
 #pragma once
 
 #include <cstdint>

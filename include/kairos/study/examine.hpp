@@ -11,6 +11,9 @@
 //     append(study.moments, verify(study, c, settings, searcher));
 #pragma once
 
+#include <atomic>
+#include <cstddef>
+#include <optional>
 #include <vector>
 
 #include "kairos/pgn/game.hpp"
@@ -29,7 +32,14 @@ struct Candidate {
 
 // `game` must be replayed. Facts (`number`, `file`) are filled from the game's place.
 Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher);
+// The same, for whoever cannot wait for a game of thousands of moves: one of more than
+// `most_waited_for` plies is given up, with nothing, when `stop` (may be null) becomes true.
+inline constexpr std::size_t most_waited_for = 400;
+std::optional<Study> survey(const pgn::Game& game, const Settings& settings,
+                            search::Searcher& searcher, const std::atomic<bool>* stop);
 
+// Of a game with more places than that, several hundred moves, the most promising.
+inline constexpr std::size_t most_candidates = 100;
 std::vector<Candidate> candidates(const Study& study, const Settings& settings);
 
 std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,

@@ -6,6 +6,7 @@
 // stays with it as PGN, so that reports need no input file.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <vector>
@@ -16,6 +17,9 @@
 
 namespace kairos::study {
 
+// Bytes of each text of GameFacts: a tag may hold thousands, and lists of all games hold these.
+inline constexpr std::size_t longest_fact = 200;
+
 struct GameFacts {
   std::string event, site, date, round, white, black, result, termination, eco;
   int white_elo = 0, black_elo = 0;  // 0: not given
@@ -25,6 +29,9 @@ struct GameFacts {
 
   friend bool operator==(const GameFacts&, const GameFacts&) = default;
 };
+
+// No clock tells more (%clk of three numbers up to a thousand).
+inline constexpr int most_clock_seconds = 1000 * 3600 + 1000 * 60 + 1000;
 
 struct Note {
   std::vector<search::Line> lines;  // best two moves, fewer where there are fewer

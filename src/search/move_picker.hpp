@@ -1,23 +1,20 @@
-// Which move to try first: what earlier searches taught (Histories), and the Picker that hands out
-// the moves of one position in that order, generating them only when they are needed.
-// Histories also remember by how much the static score was off in like positions.
+// The move picker: hands out the moves of one position, the most promising first, generating them
+// only when they are needed.
+//
+// The table's move must be legal in the position, or none. Killers may be any two different moves.
 #pragma once
 
 #include <array>
 #include <cstdint>
 #include <utility>
-#include <vector>
 
 #include "kairos/rules/checks.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/position.hpp"
 
-#include "table.hpp"
+#include "history.hpp"
 
 namespace kairos::search {
-
-// How well moves did, each in +-history_limit. New results weigh more the less they are expected.
-inline constexpr int history_limit = 16384;
 
 inline bool is_noisy(const rules::Position& p, rules::Move m) {
   return p.is_capture(m) || m.is_promotion();
@@ -28,65 +25,15 @@ inline rules::PieceType victim_of(const rules::Position& p, rules::Move m) {
   return m.is_en_passant() ? rules::pawn : rules::type_of(p.piece_on(m.to()));
 }
 
-class Histories {
- public:
-  using Row = std::array<std::int16_t, 14 * 64>;  // by piece and target square
-
-  Histories();
-  void clear();
-
-  [[nodiscard]] static std::size_t cell(rules::Piece piece, rules::Square to) {
-    return static_cast<std::size_t>(piece * 64 + to);
-  }
-  // What followed well upon `piece` going to `to`.
-  Row& after(rules::Piece piece, rules::Square to) { return continuations_[cell(piece, to)]; }
-  Row& after_nothing() { return continuations_.back(); }
-
-  [[nodiscard]] int quiet(rules::Color c, rules::Move m) const { return quiets_[c][index_of(m)]; }
-  [[nodiscard]] int capture(rules::Piece piece, rules::Square to, rules::PieceType victim) const {
-    return captures_[cell(piece, to)][victim];
-  }
-  void learn_quiet(rules::Color c, rules::Move m, int bonus) {
-    learn(quiets_[c][index_of(m)], bonus);
-  }
-  void learn_capture(rules::Piece piece, rules::Square to, rules::PieceType victim, int bonus) {
-    learn(captures_[cell(piece, to)][victim], bonus);
-  }
-  // By how much searches found positions like this one better than their static score, in
-  // centipawns of the side to move; "like" means the same pawns or the same pieces of one colour.
-  [[nodiscard]] int correction(const rules::Position& p) const;
-  void learn_correction(const rules::Position& p, int depth, int error);
-
-  static void learn(std::int16_t& value, int bonus) {
-    const int size = bonus < 0 ? -bonus : bonus;
-    value = static_cast<std::int16_t>(value + bonus - value * size / history_limit);
-  }
-
- private:
-  static std::size_t index_of(rules::Move m) {
-    return static_cast<std::size_t>(m.from() * 64 + m.to());
-  }
-
-  using Corrections = std::array<std::int16_t, 1 << 13>;
-  // By side to move and kind: pawns, White's pieces, Black's pieces.
-  using Places = std::array<std::size_t, 3>;
-  static Places places_of(const rules::Position& p);
-
-  std::array<std::array<Corrections, 3>, 2> corrections_{};
-  std::array<std::array<std::int16_t, 4096>, 2> quiets_{};
-  std::vector<std::array<std::int16_t, 8>> captures_;
-  std::vector<Row> continuations_;
-};
-
-// The moves before, as far as ordering needs them.
-struct Trail {
+// What the path to the position says about its moves.
+struct OrderingHints {
   const Histories::Row* one = nullptr;   // after the opponent's last move
   const Histories::Row* two = nullptr;   // after our own last move
   const Histories::Row* four = nullptr;  // after our own move before that
   std::array<rules::Move, 2> killers{};
 };
 
-class Picker {
+class MovePicker {
  public:
   enum class Mode : std::uint8_t {
     full,         // every move
@@ -94,8 +41,9 @@ class Picker {
     with_checks,  // the same, then quiet checks
   };
 
-  Picker(const rules::Position& position, const Histories& histories, const Trail& trail,
-         rules::Move table_move, Mode mode, bool in_check, const rules::Checks& checks);
+  MovePicker(const rules::Position& position, const Histories& histories,
+             const OrderingHints& hints, rules::Move table_move, Mode mode, bool in_check,
+             const rules::Checks& checks);
 
   // The next move, or no move when there are no more. `only_checks` passes over quiet moves that
   // give no check, killers apart, where none is left that does; those are counted.
@@ -132,7 +80,7 @@ class Picker {
   rules::Move next_check();
   bool pass_over_quiets();  // false, and nothing done, when one of them gives check
   [[nodiscard]] bool is_given_already(rules::Move m) const {
-    return m == table_move_ || m == trail_.killers[0] || m == trail_.killers[1];
+    return m == table_move_ || m == hints_.killers[0] || m == hints_.killers[1];
   }
   rules::Move next_best();  // takes the best scored move left, or no move
   rules::Move next_good_noisy();
@@ -147,7 +95,7 @@ class Picker {
 
   const rules::Position& position_;
   const Histories& histories_;
-  const Trail& trail_;
+  const OrderingHints& hints_;
   rules::Move table_move_;
   Mode mode_;
   bool in_check_;

@@ -1,20 +1,33 @@
+#include "evaluator.hpp"
+
 #include <catch2/catch.hpp>
 #include <random>
+#include <vector>
 
 #include "kairos/rules/fen.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/rules/setup.hpp"
-#include "kairos/search/searcher.hpp"
 
 #include "oracles/search_naive.hpp"
+#include "support/games.hpp"
 
 using namespace kairos;
+using search::Certainty;
+using search::Evaluation;
+using search::Evaluator;
+using support::position;
 
 namespace {
 
+// Without anything remembered.
+Evaluation evaluate(const rules::Position& p) {
+  Evaluator evaluator;
+  evaluator.reset(p);
+  return evaluator.evaluate();
+}
+
 search::Score score_of(const char* fen) {
-  const auto p = rules::parse_fen(fen);
-  REQUIRE(p);
-  return search::evaluate(*p);
+  return evaluate(position(fen)).score;
 }
 
 // The same position with colours exchanged.
@@ -51,10 +64,94 @@ TEST_CASE("the score does not depend on colour or side of the board", "[evaluate
     const int plies = static_cast<int>(random() % 120);
     const auto p = oracles::random_play(random, rules::Position::start(), plies);
     INFO(rules::to_fen(p));
-    CHECK(search::evaluate(p) == search::evaluate(colours_exchanged(p)));
-    CHECK(search::evaluate(p) == search::evaluate(files_reversed(p)));
-    CHECK(std::abs(search::evaluate(p)) <= search::max_evaluation);
+    CHECK(evaluate(p).score == evaluate(colours_exchanged(p)).score);
+    CHECK(evaluate(p).score == evaluate(files_reversed(p)).score);
+    CHECK(std::abs(evaluate(p).score) <= search::max_evaluation);
   }
+}
+
+namespace {
+
+// A walk through the tree below a position, forward and back by chance; at each step the evaluator
+// that went along must say what a fresh one says.
+class Walk {
+ public:
+  Walk(std::mt19937_64& random, const rules::Position& root) : random_(random) {
+    line_.reserve(search::max_ply);  // the evaluator refers to what is on it
+    line_.push_back(root);
+    evaluator_.reset(line_.back());
+  }
+
+  void step() {
+    rules::MoveList moves;
+    rules::legal_moves(line_.back(), moves);
+    const bool back = line_.size() > 1 && random_() % 3 == 0;
+    if (back || moves.empty() || line_.size() == search::max_ply) {
+      if (line_.size() == 1) return;
+      line_.pop_back();
+      evaluator_.pop();
+    } else {
+      const bool pass = random_() % 8 == 0 && !line_.back().in_check();
+      line_.push_back(
+          line_.back().after(pass ? rules::null_move : moves[random_() % moves.size()]));
+      evaluator_.push(line_.back());
+    }
+    compare();
+  }
+
+ private:
+  void compare() {
+    const Evaluation fresh = evaluate(line_.back());
+    const Evaluation here = evaluator_.evaluate();
+    const Evaluation again = evaluator_.evaluated(here.score);
+    INFO(rules::to_fen(line_.back()));
+    CHECK(here.score == fresh.score);
+    CHECK(here.certainty == fresh.certainty);
+    CHECK(again.certainty == fresh.certainty);
+  }
+
+  std::mt19937_64& random_;
+  std::vector<rules::Position> line_;
+  Evaluator evaluator_;
+};
+
+}  // namespace
+
+TEST_CASE("the score does not depend on the way to the position", "[evaluate]") {
+  constexpr unsigned seed = 20240617;
+  std::mt19937_64 random(seed);
+  INFO("seed " << seed);
+  for (const int plies : {0, 10, 40, 90, 160}) {
+    Walk walk(random, oracles::random_play(random, rules::Position::start(), plies));
+    for (int i = 0; i < 400; ++i) walk.step();
+  }
+}
+
+TEST_CASE("an evaluation says how sure it is", "[evaluate]") {
+  struct Case {
+    const char* fen;
+    Certainty certainty;
+    const char* why;
+  };
+  const Case cases[] = {
+      {"r2q1rk1/ppp2ppp/2nb1n2/3p4/3P4/2NB1N2/PPP2PPP/R2Q1RK1 w - - 0 10", Certainty::estimate,
+       "a middlegame"},
+      {"4k3/4pp2/8/8/8/8/4PP2/4K3 w - - 0 1", Certainty::estimate, "six men"},
+      {"4k3/4p3/8/8/8/8/4PP2/4K3 w - - 0 1", Certainty::known, "five men"},
+      {"8/8/8/3k4/8/8/8/KQ6 w - - 0 1", Certainty::known, "a queen against a bare king"},
+      {"8/8/8/3k4/8/8/8/KN6 w - - 0 1", Certainty::known, "nothing to mate with"},
+      {"7k/8/8/8/8/8/7P/7K w - - 0 1", Certainty::exact, "a drawn pawn ending"},
+      {"3k4/8/3K4/3P4/8/8/8/8 w - - 0 1", Certainty::exact, "a won pawn ending"},
+  };
+  for (const Case& c : cases) {
+    INFO(c.why << ": " << c.fen);
+    CHECK(evaluate(position(c.fen)).certainty == c.certainty);
+  }
+  CHECK(evaluate(position("8/8/8/3k4/8/8/8/KN6 w - - 0 1")).is_known_draw());
+  CHECK(evaluate(position("7k/8/8/8/8/8/7P/7K w - - 0 1")).is_known_draw());
+  CHECK_FALSE(evaluate(position("3k4/8/3K4/3P4/8/8/8/8 w - - 0 1")).is_known_draw());
+  CHECK(score_of("3k4/8/3K4/3P4/8/8/8/8 w - - 0 1") >= search::least_exact_win);
+  CHECK(score_of("3k4/8/3K4/3P4/8/8/8/8 b - - 0 1") <= -search::least_exact_win);
 }
 
 TEST_CASE("who is better is judged as common practice does", "[evaluate]") {

@@ -1,9 +1,8 @@
+#include "terms.hpp"
+
 #include <algorithm>
 
-#include "kairos/search/searcher.hpp"
-
 #include "endings.hpp"
-#include "evaluation.hpp"
 
 // The score of a position is a sum of terms, each a pair of a middlegame and an endgame value,
 // blended by how much fighting material is left; the endgame half is shrunk where the stronger side
@@ -28,7 +27,7 @@ int phase_of(const Position& p) {
   return std::min(phase_total, value * phase_total / start_value);
 }
 
-Taper sum_of_terms(Context& c) {
+inline Taper sum_of_groups(Context& c) {
   constexpr Color white = rules::white, black = rules::black;
   Taper sum = c.pawns.score;
   sum += judge_pieces<white>(c) - judge_pieces<black>(c);
@@ -56,7 +55,7 @@ int endgame_reach(const Position& p, const Weights& w, int endgame) {
 int judge(const Position& position, const Parameters& p, const PawnStructure& pawns) {
   Context c{position, p, pawns};
   prepare(c);
-  Taper sum = sum_of_terms(c);
+  Taper sum = sum_of_groups(c);
   if (position.side_to_move() == rules::white) {
     sum += p.w.tempo[0];
   } else {
@@ -73,42 +72,16 @@ int judge(const Position& position, const Parameters& p, const PawnStructure& pa
   return middlegame * phase + endgame * (phase_total - phase);
 }
 
-PawnStructure study_pawns_and_cover(const Position& position, const Parameters& p) {
+}  // namespace
+
+Score sum_of_terms(const Position& position, PawnTable& table) {
+  return judge(position, parameters, table.find(position, parameters)) / phase_total;
+}
+
+int sum_of_terms_fine(const Position& position, const Parameters& p) {
   PawnStructure pawns = study_pawns(position, p);
   study_cover(position, p.w, pawns);
-  return pawns;
-}
-
-}  // namespace
-
-int evaluate_fine(const Position& position, const Parameters& p) {
-  const int score = judge(position, p, study_pawns_and_cover(position, p));
-  return position.side_to_move() == rules::white ? score : -score;
-}
-
-namespace {
-
-template <typename Pawns>
-Score evaluate_with(const Position& position, Pawns pawns_of) {
-  Score score = 0;
-  if (const auto known = known_ending(position)) {
-    score = *known;
-  } else {
-    score = judge(position, parameters, pawns_of()) / phase_total;
-  }
-  score = std::clamp(score, -max_evaluation, max_evaluation);
-  return position.side_to_move() == rules::white ? score : -score;
-}
-
-}  // namespace
-
-Score evaluate(const Position& position, PawnTable& table) {
-  return evaluate_with(position,
-                       [&]() -> const PawnStructure& { return table.find(position, parameters); });
-}
-
-Score evaluate(const Position& position) {
-  return evaluate_with(position, [&] { return study_pawns_and_cover(position, parameters); });
+  return judge(position, p, pawns);
 }
 
 }  // namespace kairos::search

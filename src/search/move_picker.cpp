@@ -1,4 +1,4 @@
-#include "order.hpp"
+#include "move_picker.hpp"
 
 #include <algorithm>
 #include <limits>
@@ -20,73 +20,19 @@ using rules::Piece;
 using rules::PieceType;
 using rules::Position;
 
-Histories::Histories() : captures_(14 * 64), continuations_(14 * 64 + 1) {}
-
-void Histories::clear() {
-  corrections_ = {};
-  quiets_ = {};
-  std::fill(captures_.begin(), captures_.end(), std::array<std::int16_t, 8>{});
-  std::fill(continuations_.begin(), continuations_.end(), Row{});
-}
-
 namespace {
 
 // The key of a move that was handed out: below that of any other.
 constexpr int taken = std::numeric_limits<int>::min();
 
-// Corrections are kept in 1/128 centipawns and stay below a pawn.
-constexpr int correction_grain = 128;
-constexpr int correction_limit = 64 * correction_grain;
-
-std::uint64_t mix(std::uint64_t sum, rules::Bitboard men) {
-  sum = (sum ^ men) * 0x9E3779B97F4A7C15;  // the golden ratio's digits: odd, bits well spread
-  return sum ^ (sum >> 29);
-}
-
 }  // namespace
 
-Histories::Places Histories::places_of(const Position& p) {
-  constexpr int shift = 64 - 13;
-  Places places{};
-  places[0] =
-      mix(mix(0, p.pieces(rules::white, rules::pawn)), p.pieces(rules::black, rules::pawn)) >>
-      shift;
-  for (const rules::Color c : {rules::white, rules::black}) {
-    std::uint64_t sum = mix(1, p.pieces(c, rules::knight));
-    sum = mix(sum, p.pieces(c, rules::bishop));
-    sum = mix(sum, p.pieces(c, rules::rook));
-    sum = mix(sum, p.pieces(c, rules::queen));
-    places[c + 1U] = mix(sum, p.pieces(c, rules::king)) >> shift;
-  }
-  return places;
-}
-
-int Histories::correction(const Position& p) const {
-  const Places places = places_of(p);
-  const auto& kinds = corrections_[p.side_to_move()];
-  int sum = 0;
-  for (std::size_t kind = 0; kind < places.size(); ++kind) sum += kinds[kind][places[kind]];
-  return sum / correction_grain;
-}
-
-// All three values move toward taking up the error that is left after their sum.
-void Histories::learn_correction(const Position& p, int depth, int error) {
-  const Places places = places_of(p);
-  auto& kinds = corrections_[p.side_to_move()];
-  const int weight = std::min(depth + 1, 16);
-  const int step = std::clamp(error, -200, 200) * correction_grain * weight / 512;
-  for (std::size_t kind = 0; kind < places.size(); ++kind) {
-    std::int16_t& value = kinds[kind][places[kind]];
-    value =
-        static_cast<std::int16_t>(std::clamp(value + step, -correction_limit, correction_limit));
-  }
-}
-
-Picker::Picker(const Position& position, const Histories& histories, const Trail& trail,
-               Move table_move, Mode mode, bool in_check, const rules::Checks& checks)
+MovePicker::MovePicker(const Position& position, const Histories& histories,
+                       const OrderingHints& hints, Move table_move, Mode mode, bool in_check,
+                       const rules::Checks& checks)
     : position_(position),
       histories_(histories),
-      trail_(trail),
+      hints_(hints),
       table_move_(table_move),
       mode_(mode),
       in_check_(in_check),
@@ -95,7 +41,7 @@ Picker::Picker(const Position& position, const Histories& histories, const Trail
              : in_check ? Stage::make_evasions
                         : Stage::make_noisy) {}
 
-Move Picker::next(bool only_checks) {
+Move MovePicker::next(bool only_checks) {
   for (;;) {
     switch (stage_) {
       case Stage::table_move:
@@ -149,19 +95,19 @@ Move Picker::next(bool only_checks) {
 }
 
 // Appends to the list; all moves made before have been handed out or stand at its front as bad.
-void Picker::make(Moves sort) {
+void MovePicker::make(Moves sort) {
   current_ = list_.size();
   rules::legal_moves(position_, list_, sort);
 }
 
-void Picker::make_quiets() {
+void MovePicker::make_quiets() {
   make(Moves::quiet);
   quiets_scored_ = false;
 }
 
-Move Picker::next_killer() {
-  while (killer_ < trail_.killers.size()) {
-    const Move m = trail_.killers[killer_++];
+Move MovePicker::next_killer() {
+  while (killer_ < hints_.killers.size()) {
+    const Move m = hints_.killers[killer_++];
     if (m && m != table_move_ && rules::is_legal(position_, m) && !position_.is_capture(m) &&
         !m.is_promotion()) {
       return m;
@@ -170,7 +116,7 @@ Move Picker::next_killer() {
   return {};
 }
 
-Move Picker::next_quiet(bool only_checks) {
+Move MovePicker::next_quiet(bool only_checks) {
   if (only_checks && pass_over_quiets()) return {};
   if (!quiets_scored_) score_quiets();
   while (const Move m = next_best()) {
@@ -182,7 +128,7 @@ Move Picker::next_quiet(bool only_checks) {
 }
 
 // The cheap way, without ranking: taken when no quiet move is left that gives check.
-bool Picker::pass_over_quiets() {
+bool MovePicker::pass_over_quiets() {
   int count = 0;
   for (std::size_t i = current_; i < list_.size(); ++i) {
     const Move m = list_[i];
@@ -195,7 +141,7 @@ bool Picker::pass_over_quiets() {
   return true;
 }
 
-Move Picker::next_evasion() {
+Move MovePicker::next_evasion() {
   while (const Move m = next_best()) {
     if (m != table_move_) return m;
   }
@@ -203,7 +149,7 @@ Move Picker::next_evasion() {
 }
 
 // Ranks the moves only when there are two checks or more to choose from.
-Move Picker::next_check() {
+Move MovePicker::next_check() {
   if (!quiets_scored_) {
     int count = 0;
     Move last;
@@ -226,7 +172,7 @@ Move Picker::next_check() {
   return {};
 }
 
-Move Picker::next_best() {
+Move MovePicker::next_best() {
   if (current_ >= list_.size()) return {};
   // Rank and place in one number: the greatest is found without branches, and of equal ranks the
   // first in the list wins. Whole blocks are looked at, what lies outside being `taken`.
@@ -244,7 +190,7 @@ Move Picker::next_best() {
   return m;
 }
 
-Move Picker::next_good_noisy() {
+Move MovePicker::next_good_noisy() {
   while (const Move m = next_best()) {
     if (m == table_move_) continue;
     const Score slack = -last_rank_ / 64;
@@ -258,7 +204,7 @@ Move Picker::next_good_noisy() {
 
 // Ranks the moves from current_ on.
 template <typename Value>
-void Picker::rank(Value value) {
+void MovePicker::rank(Value value) {
   const std::size_t size = list_.size();
   for (std::size_t i = current_; i < size; ++i) {
     keys_[i] = value(list_[i]) * 256 + (255 - static_cast<int>(i));
@@ -266,7 +212,7 @@ void Picker::rank(Value value) {
   std::fill_n(keys_.begin() + static_cast<std::ptrdiff_t>(size), block, taken);
 }
 
-int Picker::noisy_score(Move m) const {
+int MovePicker::noisy_score(Move m) const {
   const Piece piece = position_.piece_on(m.from());
   const PieceType victim = victim_of(position_, m);
   int score = 0;
@@ -275,15 +221,15 @@ int Picker::noisy_score(Move m) const {
   return score + histories_.capture(piece, m.to(), victim) / 4;
 }
 
-void Picker::score_noisy() {
+void MovePicker::score_noisy() {
   rank([&](Move m) { return noisy_score(m); });
 }
 
-int Picker::history_of(Move quiet) const {
+int MovePicker::history_of(Move quiet) const {
   const Piece piece = position_.piece_on(quiet.from());
   const std::size_t cell = Histories::cell(piece, quiet.to());
-  return histories_.quiet(position_.side_to_move(), quiet) + (*trail_.one)[cell] +
-         (*trail_.two)[cell] + (*trail_.four)[cell] / 2;
+  return histories_.quiet(position_.side_to_move(), quiet) + (*hints_.one)[cell] +
+         (*hints_.two)[cell] + (*hints_.four)[cell] / 2;
 }
 
 namespace {
@@ -311,7 +257,7 @@ std::array<Bitboard, 7> attacked_by_lesser(const Position& p, rules::Color side)
 
 }  // namespace
 
-void Picker::score_quiets() {
+void MovePicker::score_quiets() {
   const auto danger = attacked_by_lesser(position_, ~position_.side_to_move());
   rank([&](Move m) {
     const Bitboard squares = danger[rules::type_of(position_.piece_on(m.from()))];
@@ -322,7 +268,7 @@ void Picker::score_quiets() {
   quiets_scored_ = true;
 }
 
-void Picker::score_evasions() {
+void MovePicker::score_evasions() {
   constexpr int captures_first = 1 << 20;
   rank([&](Move m) {
     const bool noisy = is_noisy(position_, m);

@@ -1,8 +1,8 @@
-// The evaluation's working parts, private to search; the door to it is `evaluate` (searcher.hpp).
+// The hand-made terms of the evaluation; the door to it is evaluator.hpp.
 //
 // One evaluation builds a Context (attack maps and what follows from them) and adds up terms, each
 // from the view of one side: what a file named after a group of terms returns is a Taper for
-// `us`, and evaluate.cpp takes White's sum minus Black's. Parameters are the weights and the tables
+// `us`, and terms.cpp takes White's sum minus Black's. Parameters are the weights and the tables
 // made from them; the fitting tool passes its own.
 #pragma once
 
@@ -14,6 +14,8 @@
 #include "kairos/rules/position.hpp"
 #include "kairos/search/score.hpp"
 
+#include "geometry.hpp"
+#include "index.hpp"
 #include "taper.hpp"
 #include "weights.hpp"
 
@@ -22,6 +24,10 @@ namespace kairos::search {
 // On which wings the kings stand, seen by one side: bit 0 its own king, bit 1 the enemy's; a set
 // bit means files a to d.
 constexpr int wings_count = 4;
+inline int wings_of(const rules::Position& p, rules::Color us) {
+  return ((p.pieces(us, rules::king) & left_wing) != 0 ? 1 : 0) +
+         ((p.pieces(~us, rules::king) & left_wing) != 0 ? 2 : 0);
+}
 
 struct Parameters {
   Weights w;
@@ -127,56 +133,9 @@ Taper judge_passed(const Context& c);
 template <rules::Color us>
 Taper judge_space(const Context& c);
 
-// The score from the side to move in 1/256 centipawns, for the fitting tool; no clamp, no rounding.
-int evaluate_fine(const rules::Position& position, const Parameters& p);
-Score evaluate(const rules::Position& position, PawnTable& table);
-
-constexpr std::size_t index(int n) {
-  return static_cast<std::size_t>(n);
-}
-// Ranks counted from the side's own first rank.
-constexpr int relative_rank(rules::Color c, rules::Square s) {
-  return c == rules::white ? rules::rank_of(s) : 7 - rules::rank_of(s);
-}
-constexpr rules::Square relative(rules::Color c, rules::Square s) {
-  return c == rules::white ? s : rules::mirrored(s);
-}
-constexpr int distance(rules::Square a, rules::Square b) {
-  const int files = rules::file_of(a) - rules::file_of(b);
-  const int ranks = rules::rank_of(a) - rules::rank_of(b);
-  const int f = files < 0 ? -files : files;
-  const int r = ranks < 0 ? -ranks : ranks;
-  return f > r ? f : r;
-}
-inline constexpr rules::Bitboard left_wing = 0x0F0F0F0F0F0F0F0F;  // files a to d
-inline int wings_of(const rules::Position& p, rules::Color us) {
-  return ((p.pieces(us, rules::king) & left_wing) != 0 ? 1 : 0) +
-         ((p.pieces(~us, rules::king) & left_wing) != 0 ? 2 : 0);
-}
-// Files between the square and the nearer edge.
-constexpr int files_from_edge(rules::Square s) {
-  const int file = rules::file_of(s);
-  return file < 4 ? file : 7 - file;
-}
-// All squares ahead of the set on its files, the set itself left out.
-constexpr rules::Bitboard ahead(rules::Color c, rules::Bitboard set) {
-  if (c == rules::white) {
-    set <<= 8;
-    set |= set << 8;
-    set |= set << 16;
-    return set | set << 32;
-  }
-  set >>= 8;
-  set |= set >> 8;
-  set |= set >> 16;
-  return set | set >> 32;
-}
-constexpr rules::Bitboard sideways(rules::Bitboard set) {
-  return rules::east(set) | rules::west(set);
-}
-constexpr rules::Bitboard pawn_attack_set(rules::Color c, rules::Bitboard pawns) {
-  return sideways(rules::forward(c, pawns));
-}
-inline constexpr rules::Bitboard dark_squares = 0xAA55AA55AA55AA55;
+// What all terms come to, from White's view: in centipawns, and for the fitting tool, with its own
+// parameters and no table, in 1/256 of them.
+Score sum_of_terms(const rules::Position& position, PawnTable& table);
+int sum_of_terms_fine(const rules::Position& position, const Parameters& p);
 
 }  // namespace kairos::search

@@ -1,0 +1,119 @@
+// The tables (fields.hpp) of a study and of what came of one candidate.
+//
+// Every table takes its struct apart by a structured binding that names all fields: a field added
+// to a struct does not compile here until it has its place in the record.
+#pragma once
+
+#include "kairos/batch/record.hpp"
+
+#include "bounds.hpp"
+#include "fields.hpp"
+#include "record_puzzle.hpp"
+
+namespace kairos::batch {
+
+template <typename Fields, typename Facts>
+void facts_fields(Fields& f, Facts& facts) {
+  // File, line and number belong to the run, not to the game.
+  auto& [event, site, date, round, white, black, result, termination, eco, white_elo, black_elo,
+         file, line, number] = facts;
+  f.text("event", event, most_tag);
+  f.text("site", site, most_tag);
+  f.text("date", date, most_tag);
+  f.text("round", round, most_tag);
+  f.text("white", white, most_tag);
+  f.text("black", black, most_tag);
+  f.text("result", result, most_tag);
+  f.text("termination", termination, most_tag);
+  f.text("eco", eco, most_tag);
+  f.number("white_elo", white_elo, ratings);
+  f.number("black_elo", black_elo, ratings);
+  f.require(result == "1-0" || result == "0-1" || result == "1/2-1/2" || result == "*", "result",
+            "is no result of the PGN standard");
+  (void)file, (void)line, (void)number;
+}
+
+template <typename Fields, typename Line>
+void line_fields(Fields& f, Line& line, const rules::Position& position) {
+  auto& [score, moves] = line;
+  f.number("score", score, scores);
+  f.line("moves", position, moves, {1, most_line});
+}
+
+template <typename Fields, typename Note>
+void note_fields(Fields& f, Note& note, const rules::Position& position) {
+  auto& [lines, played_score, depth, nodes, clock_seconds] = note;
+  f.number("played", played_score, scores);
+  f.number("depth", depth, depths);
+  f.number("nodes", nodes, node_counts);
+  f.number("clock", clock_seconds, clocks);
+  f.objects("lines", lines, {0, most_lines},
+            [&](auto& inner, auto& line) { line_fields(inner, line, position); });
+}
+
+template <typename Fields, typename Study>
+void study_fields(Fields& f, Study& study) {
+  auto& [facts, start, moves, notes, moments, pgn] = study;
+  f.object("facts", facts, [](auto& inner, auto& value) { facts_fields(inner, value); });
+  f.position("start", start);
+  f.line("moves", start, moves, {0, most_plies});
+  const auto positions = static_cast<std::int64_t>(moves.size()) + 1;
+  rules::Position position = start;
+  std::size_t ply = 0;
+  f.objects("notes", notes, {positions, positions}, [&](auto& inner, auto& note) {
+    note_fields(inner, note, position);
+    if (ply < study.moves.size()) position.play(study.moves[ply++]);
+  });
+  (void)moments, (void)pgn;
+}
+
+// Where the refutation starts: behind the move that the moment is about.
+inline rules::Position start_of_refutation(const study::Moment& moment) {
+  const rules::Move refuted = moment.tempting ? moment.tempting : moment.played;
+  return refuted ? moment.position.after(refuted) : moment.position;
+}
+
+template <typename Fields, typename Moment>
+void moment_fields(Fields& f, Moment& moment) {
+  auto& [kind, ply, position, played, best, best_score, second_score, played_score, found, line,
+         refutation, tempting, punished, gain, motif, sentence, nodes] = moment;
+  f.choice("kind", kind, study::kind_count);
+  f.number("ply", ply, plies);
+  f.position("fen", position);
+  f.move("played", position, played);
+  f.move("best", position, best);
+  f.move("tempting", position, tempting);
+  f.number("best_score", best_score, scores);
+  f.number("second_score", second_score, scores);
+  f.number("played_score", played_score, scores);
+  f.flag("found", found);
+  f.flag("punished", punished);
+  f.line("line", position, line, {1, most_line});
+  f.line("refutation", start_of_refutation(moment), refutation, {0, most_line});
+  f.number("gain", gain, gains);
+  f.text("motif", motif, most_words);
+  f.text("sentence", sentence, most_words);
+  f.number("nodes", nodes, node_counts);
+
+  const bool at_the_end = kind == study::Kind::ended_early;
+  f.require(!at_the_end == !!played, "played", at_the_end ? "is a move at the end" : "is no move");
+  f.require(best && best != rules::null_move, "best", "is no move");
+  f.require((kind == study::Kind::trap) == !!tempting && tempting != rules::null_move, "tempting",
+            "is not what this kind has");
+  f.require(!line.empty() && line.front() == best, "line", "does not begin with the best move");
+  f.require(!at_the_end || refutation.empty(), "refutation", "answers no move");
+}
+
+template <typename Fields, typename Found>
+void findings_fields(Fields& f, Found& findings) {
+  auto& [ply, moments, puzzles, drops, nodes] = findings;
+  f.number("ply", ply, plies);
+  f.objects("moments", moments, {0, most_moments},
+            [](auto& inner, auto& moment) { moment_fields(inner, moment); });
+  f.objects("puzzles", puzzles, {0, most_moments},
+            [](auto& inner, auto& puzzle) { puzzle_fields(inner, puzzle); });
+  f.choices("drops", drops, {0, most_moments}, static_cast<int>(puzzle::Drop::trivial) + 1);
+  f.number("nodes", nodes, node_counts);
+}
+
+}  // namespace kairos::batch
