@@ -187,6 +187,8 @@ ExitCode guarded(const std::function<ExitCode()>& work) {
     return with_log(code);
   } catch (const BrokenPipe&) {
     return exit_done;
+  } catch (const Interrupted&) {
+    return exit_interrupted;
   } catch (const OutputFailed& failed) {
     log_error(failed.fault);
   } catch (const std::bad_alloc&) {

@@ -48,6 +48,10 @@ const std::atomic<bool>& catch_interrupts() {
   return interrupted;
 }
 
+bool is_interrupted() {
+  return interrupted;
+}
+
 const std::atomic<bool>& catch_interrupts_or_stop_after(double seconds) {
   caught = true;
   handle(SIGALRM, take_alarm);

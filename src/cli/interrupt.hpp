@@ -16,6 +16,9 @@ void end_at_interrupts();
 // From now on the first signal makes this true, and no more.
 const std::atomic<bool>& catch_interrupts();
 
+// Whether the first signal has come, where signals are caught.
+bool is_interrupted();
+
 // Catches the signals, and becomes true as well when so many seconds have passed; 0: never. Counts
 // without a thread, which might not be had. One limit at a time.
 const std::atomic<bool>& catch_interrupts_or_stop_after(double seconds);

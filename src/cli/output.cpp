@@ -7,6 +7,8 @@
 #include "kairos/base/files.hpp"
 #include "kairos/base/foreign.hpp"
 
+#include "interrupt.hpp"
+
 namespace kairos::cli {
 
 Output& Output::get() {
@@ -42,6 +44,7 @@ void Output::flush() {
   std::string_view rest = bytes;
   while (!rest.empty()) {
     const ssize_t n = ::write(STDOUT_FILENO, rest.data(), rest.size());
+    if (n < 0 && errno == EINTR && is_interrupted()) throw Interrupted{};
     if (n < 0 && errno == EINTR) continue;
     if (n < 0 && errno == EPIPE) throw BrokenPipe{};
     if (n < 0) {

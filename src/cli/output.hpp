@@ -1,10 +1,10 @@
 // Standard output: results and nothing else, buffered.
 //
-// When the reader of a pipe has gone (`kairos check ... | head`), writing throws BrokenPipe; any
-// other failure throws OutputFailed. Both are caught in `guarded` (command.hpp), which ends the
-// program quietly for the first and with an error for the second. What is printed as a line or as
-// text is made visible (base/foreign.hpp): whatever a name holds, it does nothing to a terminal.
-// One thread only.
+// When the reader of a pipe has gone (`kairos check ... | head`), writing throws BrokenPipe; when
+// it takes nothing and a signal comes, Interrupted; any other failure throws OutputFailed. All are
+// caught in `guarded` (command.hpp), which ends the program quietly for the first two and with an
+// error for the last. What is printed as a line or as text is made visible (base/foreign.hpp):
+// whatever a name holds, it does nothing to a terminal. One thread only.
 #pragma once
 
 #include <string>
@@ -15,6 +15,7 @@
 namespace kairos::cli {
 
 struct BrokenPipe {};
+struct Interrupted {};
 struct OutputFailed {
   base::Fault fault;
 };

@@ -16,7 +16,7 @@ std::string path_in(const std::string& folder, std::string_view name) {
   return (fs::path(folder) / name).string();
 }
 
-// "report.txt.4711.tmp"
+// "report.txt.4711.tmp", "ledger.4711.tmp"
 bool is_leftover(std::string_view name) {
   constexpr std::string_view tail = ".tmp";
   if (!name.ends_with(tail)) return false;
@@ -25,10 +25,11 @@ bool is_leftover(std::string_view name) {
   if (digits == std::string_view::npos || name[digits] != '.' || digits + 1 == name.size()) {
     return false;
   }
+  const std::string_view whole = name.substr(0, digits);
   const auto formats = report::formats();
-  return std::any_of(formats.begin(), formats.end(), [&](const report::Format& format) {
-    return format.file_name == name.substr(0, digits);
-  });
+  return whole == fs::path(batch::Ledger::path_in("")).filename().string() ||
+         std::any_of(formats.begin(), formats.end(),
+                     [whole](const report::Format& format) { return format.file_name == whole; });
 }
 
 void remove_leftovers(const std::string& folder) {

@@ -106,6 +106,23 @@ TEST_CASE("the first signal ends quiz and tally on a line that never ends") {
   }
 }
 
+TEST_CASE("the first signal ends a program whose output nobody takes") {
+  const Desk desk;
+  const int pipe = ::open((desk.folder / "pipe").c_str(), O_RDWR | O_NONBLOCK | O_CLOEXEC);
+  while (::write(pipe, small_games.data(), 1) == 1) {
+  }
+  const int signal_number = GENERATE(SIGINT, SIGTERM);
+  for (const Words& words : {Words{"quiz", "p.epd"}, Words{"check", "games.pgn"}}) {
+    CAPTURE(signal_number, words);
+    Running running({words, desk.folder.path(), "", {}, {}, desk.folder / "pipe"});
+    wait_until_asleep(running);
+    CHECK(running.obeys(signal_number));
+    running.send(SIGKILL);
+    CHECK(running.wait() == 130);
+  }
+  ::close(pipe);
+}
+
 TEST_CASE("a pipe in a folder of games is left out and told, and read when it is named") {
   const Desk desk;
   const auto shell = [&desk](const std::string& command) {

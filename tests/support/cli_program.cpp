@@ -132,7 +132,8 @@ Outcome run_shell(const std::string& command, const std::string& folder) {
                         .folder = folder,
                         .input = {},
                         .environment = {{"PATH", folder_of_program + ":" + (path ? path : "")}},
-                        .input_file = {}};
+                        .input_file = {},
+                        .output_file = {}};
   return run_on_pipes(invocation, "/bin/sh");
 }
 
@@ -155,8 +156,11 @@ Outcome run_on_terminal(const Invocation& invocation) {
 }
 
 Running::Running(const Invocation& invocation) {
+  const std::string file = invocation.output_file.empty() ? "/dev/null" : invocation.output_file;
+  const int out = ::open(file.c_str(), O_RDWR | O_CLOEXEC);
   const int nowhere = ::open("/dev/null", O_WRONLY | O_CLOEXEC);
-  process_ = start(invocation, KAIROS_PROGRAM, nowhere, nowhere);
+  process_ = start(invocation, KAIROS_PROGRAM, out, nowhere);
+  ::close(out);
   ::close(nowhere);
 }
 

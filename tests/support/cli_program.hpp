@@ -15,6 +15,7 @@ struct Invocation {
   std::vector<std::pair<std::string, std::string>> environment;  // set beyond the test's own
   // Instead of `input`, where it is not empty: opened for writing too, so that a FIFO stays open.
   std::string input_file = {};
+  std::string output_file = {};  // of Running, instead of nowhere; opened in the same way
 };
 
 struct Outcome {
@@ -33,7 +34,7 @@ Outcome run_shell(const std::string& command, const std::string& folder);
 // A program that goes on by itself, to be sent signals.
 class Running {
  public:
-  explicit Running(const Invocation& invocation);  // its output goes nowhere
+  explicit Running(const Invocation& invocation);  // its messages go nowhere
   Running(const Running&) = delete;
   Running& operator=(const Running&) = delete;
   ~Running();
