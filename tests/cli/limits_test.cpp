@@ -25,7 +25,7 @@ namespace {
 const std::string no_thread = "ulimit -s 1000000 && ulimit -v 500000 && ";
 // Room for some of 64 threads and their tables, each of which takes 24 MB.
 const std::string few_threads = "ulimit -v 300000 && ";
-const std::string hardly_memory = "ulimit -v 40000 && ";
+const std::string hardly_memory = "ulimit -v 30000 && ";
 
 constexpr const char* warning = "warning: the system gives no room for so many threads";
 
