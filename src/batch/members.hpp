@@ -58,6 +58,26 @@ class Members {
     get(name, number);
     number >= 0 && number < count ? value = static_cast<E>(number) : (damage_.note(name), value);
   }
+  // Enumerations stored by their names, as `name_of` gives them for each value below `count`.
+  template <typename E>
+  void get_names(std::string_view name, std::vector<E>& values, int count) {
+    for (const base::Json& element : elements(name)) {
+      const auto value = named<E>(element, count);
+      value ? values.push_back(*value) : damage_.note(name);
+    }
+  }
+  template <typename E>
+  void get_name(std::string_view name, E& value, int count) {
+    const auto read = named<E>(at(name), count);
+    read ? void(value = *read) : damage_.note(name);
+  }
+  // Null is nothing.
+  template <typename E>
+  void get_name(std::string_view name, std::optional<E>& value, int count) {
+    value = named<E>(at(name), count);
+    const bool is_nothing = object_.find(name) != nullptr && at(name).is_null();
+    if (!value && !is_nothing) damage_.note(name);
+  }
   // Moves as text, played from `position`.
   void get(std::string_view name, const rules::Position& position, rules::Move& move);
   void get(std::string_view name, const rules::Position& position, std::vector<rules::Move>& line);
@@ -69,6 +89,15 @@ class Members {
   Damage& damage() { return damage_; }
 
  private:
+  template <typename E>
+  static std::optional<E> named(const base::Json& json, int count) {
+    const std::string* text = json.text();
+    for (int i = 0; text != nullptr && i < count; ++i) {
+      if (name_of(static_cast<E>(i)) == *text) return static_cast<E>(i);
+    }
+    return std::nullopt;
+  }
+
   const base::Json& object_;
   Damage& damage_;
 };

@@ -76,17 +76,88 @@ void decode(const Json& json, const rules::Position& position, Damage& damage, s
   }
 }
 
+// Letters of men, the most valuable first: "qpp".
+std::string letters_of(const study::Men& men) {
+  std::string text;
+  for (std::size_t t = men.size(); t-- > 0;) {
+    const rules::Piece man = rules::make_piece(rules::black, static_cast<rules::PieceType>(t));
+    text.append(static_cast<std::size_t>(std::max<int>(men[t], 0)), rules::letter_of(man));
+  }
+  return text;
+}
+
+void decode_men(Members& members, std::string_view name, study::Men& men) {
+  std::string text;
+  members.get(name, text);
+  for (const char letter : text) {
+    const rules::Piece man = rules::piece_of_letter(letter);
+    if (man == rules::no_piece || text.size() > 16) return members.damage().note(name);
+    ++men[rules::type_of(man)];
+  }
+}
+
+template <typename E>
+Json name_or_null(const std::optional<E>& value) {
+  return value ? Json(name_of(*value)) : Json();
+}
+
+Json encode(const study::Reason& reason) {
+  const auto& [role, kind, move, line, squares, mate_moves, gain, men, motif, assertion, favours] =
+      reason;
+  Json square_array = Json::array();
+  for (const rules::Square square : squares) square_array.push(static_cast<int>(square));
+  Json json = Json::object();
+  json.add("role", name_of(role)).add("kind", name_of(kind)).add("move", to_coordinates(move));
+  json.add("line", to_coordinates(line)).add("squares", std::move(square_array));
+  json.add("mate", mate_moves).add("gain", gain).add("won", letters_of(men.won));
+  json.add("lost", letters_of(men.lost)).add("promoted", static_cast<int>(men.promoted));
+  json.add("motif", name_or_null(motif)).add("assertion", name_or_null(assertion));
+  json.add("favours", favours ? static_cast<int>(*favours) : -1);
+  return json;
+}
+
+// `moment` has its moves already: a reason's moves are played from where its role says.
+void decode(const Json& json, const study::Moment& moment, Damage& damage, study::Reason& reason) {
+  Members members(json, damage);
+  members.get_name("role", reason.role, study::role_count);
+  members.get_name("kind", reason.kind, study::reason_kind_count);
+  const rules::Position start = study::position_of(moment, reason.role);
+  members.get("move", start, reason.move);
+  members.get("line", start, reason.line);
+  for (const Json& element : members.elements("squares")) {
+    const auto square = element.integer();
+    if (!square || *square < 0 || *square >= rules::square_count) return damage.note("squares");
+    reason.squares.push_back(static_cast<rules::Square>(*square));
+  }
+  members.get("mate", reason.mate_moves);
+  members.get("gain", reason.gain);
+  decode_men(members, "won", reason.men.won);
+  decode_men(members, "lost", reason.men.lost);
+  members.get_enum("promoted", reason.men.promoted, rules::no_piece_type + 1);
+  members.get_name("motif", reason.motif, study::motif_count);
+  members.get_name("assertion", reason.assertion, study::assertion_count);
+  int favours = -1;
+  members.get("favours", favours);
+  if (favours < -1 || favours > 1) damage.note("favours");
+  if (favours >= 0) reason.favours = static_cast<rules::Color>(favours);
+}
+
 Json encode(const study::Moment& moment) {
-  const auto& [kind, ply, position, played, best, best_score, second_score, played_score, found,
-               line, refutation, tempting, punished, gain, motif, sentence, nodes] = moment;
+  const auto& [kind, ply, position, played, best, second, tempting, best_score, second_score,
+               played_score, tempting_score, found, punished, gain, line, refutation,
+               second_refutation, reasons, nodes] = moment;
+  Json reason_array = Json::array();
+  for (const study::Reason& reason : reasons) reason_array.push(encode(reason));
   Json json = Json::object();
   json.add("kind", static_cast<int>(kind)).add("ply", ply).add("fen", rules::to_fen(position));
   json.add("played", to_coordinates(played)).add("best", to_coordinates(best));
-  json.add("tempting", to_coordinates(tempting));
+  json.add("second", to_coordinates(second)).add("tempting", to_coordinates(tempting));
   json.add("best_score", best_score).add("second_score", second_score);
-  json.add("played_score", played_score).add("found", found).add("punished", punished);
+  json.add("played_score", played_score).add("tempting_score", tempting_score);
+  json.add("found", found).add("punished", punished).add("gain", gain);
   json.add("line", to_coordinates(line)).add("refutation", to_coordinates(refutation));
-  json.add("gain", gain).add("motif", motif).add("sentence", sentence).add("nodes", nodes);
+  json.add("second_refutation", to_coordinates(second_refutation));
+  json.add("reasons", std::move(reason_array)).add("nodes", nodes);
   return json;
 }
 
@@ -97,19 +168,23 @@ void decode(const Json& json, Damage& damage, study::Moment& moment) {
   members.get("fen", moment.position);
   members.get("played", moment.position, moment.played);
   members.get("best", moment.position, moment.best);
+  members.get("second", moment.position, moment.second);
   members.get("tempting", moment.position, moment.tempting);
   members.get("best_score", moment.best_score);
   members.get("second_score", moment.second_score);
   members.get("played_score", moment.played_score);
+  members.get("tempting_score", moment.tempting_score);
   members.get("found", moment.found);
   members.get("punished", moment.punished);
   members.get("line", moment.position, moment.line);
-  const rules::Move refuted = moment.tempting ? moment.tempting : moment.played;
-  const rules::Position start = refuted ? moment.position.after(refuted) : moment.position;
-  members.get("refutation", start, moment.refutation);
+  using study::Role;
+  members.get("refutation", study::position_of(moment, Role::reply), moment.refutation);
+  members.get("second_refutation", study::position_of(moment, Role::second_reply),
+              moment.second_refutation);
   members.get("gain", moment.gain);
-  members.get("motif", moment.motif);
-  members.get("sentence", moment.sentence);
+  for (const Json& element : members.elements("reasons")) {
+    decode(element, moment, damage, moment.reasons.emplace_back());
+  }
   members.get("nodes", moment.nodes);
 }
 
@@ -172,7 +247,7 @@ base::Result<Findings> decode_findings(const Json& json) {
   }
   for (const Json& element : members.elements("drops")) {
     const auto drop = element.integer();
-    if (!drop || *drop < 0 || *drop > static_cast<int>(puzzle::Drop::trivial)) damage.note("drops");
+    if (!drop || *drop < 0 || *drop >= puzzle::drop_count) damage.note("drops");
     findings.drops.push_back(static_cast<puzzle::Drop>(drop.value_or(0)));
   }
   if (!damage.none()) return damage.fault();

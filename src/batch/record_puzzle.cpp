@@ -10,12 +10,6 @@ using base::Json;
 
 namespace {
 
-Json texts(const std::vector<std::string>& list) {
-  Json array = Json::array();
-  for (const std::string& text : list) array.push(text);
-  return array;
-}
-
 Json encode(const puzzle::Try& attempt) {
   const auto& [move, score, refutation] = attempt;
   Json json = Json::object();
@@ -37,16 +31,17 @@ void decode(const Json& json, const rules::Position& position, Damage& damage,
 
 Json encode_puzzle(const puzzle::Puzzle& puzzle) {
   // The game's number belongs to the run, not to the game.
-  const auto& [position, line, score, second_score, reward, mate_moves, tries, themes, hints,
-               difficulty, difficulty_why, kind, found, game, game_label, ply, nodes] = puzzle;
-  Json try_array = Json::array();
+  const auto& [position, line, score, second_score, reward, mate_moves, tries, motifs, difficulty,
+               settled_depth, kind, found, game, game_label, ply, nodes] = puzzle;
+  Json try_array = Json::array(), motif_array = Json::array();
   for (const puzzle::Try& attempt : tries) try_array.push(encode(attempt));
+  for (const study::Motif motif : motifs) motif_array.push(name_of(motif));
   Json json = Json::object();
   json.add("fen", rules::to_fen(position)).add("line", to_coordinates(line));
   json.add("score", score).add("second_score", second_score);
   json.add("reward", static_cast<int>(reward)).add("mate", mate_moves);
-  json.add("tries", std::move(try_array)).add("themes", texts(themes)).add("hints", texts(hints));
-  json.add("difficulty", difficulty).add("difficulty_why", difficulty_why);
+  json.add("tries", std::move(try_array)).add("motifs", std::move(motif_array));
+  json.add("difficulty", difficulty).add("settled_depth", settled_depth);
   json.add("kind", static_cast<int>(kind)).add("found", found).add("label", game_label);
   json.add("ply", ply).add("nodes", nodes);
   (void)game;
@@ -54,21 +49,19 @@ Json encode_puzzle(const puzzle::Puzzle& puzzle) {
 }
 
 void decode_puzzle(const Json& json, Damage& damage, puzzle::Puzzle& puzzle) {
-  constexpr int reward_count = static_cast<int>(puzzle::Reward::advantage) + 1;
   Members members(json, damage);
   members.get("fen", puzzle.position);
   members.get("line", puzzle.position, puzzle.line);
   members.get("score", puzzle.score);
   members.get("second_score", puzzle.second_score);
-  members.get_enum("reward", puzzle.reward, reward_count);
+  members.get_enum("reward", puzzle.reward, puzzle::reward_count);
   members.get("mate", puzzle.mate_moves);
   for (const Json& element : members.elements("tries")) {
     decode(element, puzzle.position, damage, puzzle.tries.emplace_back());
   }
-  members.get("themes", puzzle.themes);
-  members.get("hints", puzzle.hints);
+  members.get_names("motifs", puzzle.motifs, study::motif_count);
   members.get("difficulty", puzzle.difficulty);
-  members.get("difficulty_why", puzzle.difficulty_why);
+  members.get("settled_depth", puzzle.settled_depth);
   members.get_enum("kind", puzzle.kind, study::kind_count);
   members.get("found", puzzle.found);
   members.get("label", puzzle.game_label);

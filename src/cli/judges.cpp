@@ -33,7 +33,7 @@ void Judges::finish() {
   changed_.wait(lock, [this] { return open_ == 0; });
 }
 
-std::map<std::uint16_t, study::Judgement> Judges::judged() const {
+std::map<std::uint16_t, study::MoveVerdict> Judges::judged() const {
   const std::lock_guard lock(mutex_);
   return judged_;
 }
@@ -47,7 +47,7 @@ void Judges::work(const std::stop_token& end) {
     waiting_.pop_front();
     lock.unlock();
     searcher.clear();
-    study::Judgement judgement = study::judge(position_, {}, move, nodes_, searcher);
+    study::MoveVerdict judgement = study::search_move(position_, {}, move, nodes_, searcher);
     lock.lock();
     judged_[move.raw()] = std::move(judgement);
     --open_;

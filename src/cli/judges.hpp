@@ -9,7 +9,7 @@
 #include <thread>
 #include <vector>
 
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
 namespace kairos::cli {
 
@@ -23,7 +23,7 @@ class Judges {
   // Waits until all are judged.
   void finish();
   // What is known so far, by the move's bits.
-  [[nodiscard]] std::map<std::uint16_t, study::Judgement> judged() const;
+  [[nodiscard]] std::map<std::uint16_t, study::MoveVerdict> judged() const;
 
  private:
   void work(const std::stop_token& end);
@@ -34,7 +34,7 @@ class Judges {
   std::condition_variable_any changed_;
   std::deque<rules::Move> waiting_;
   std::size_t open_ = 0;  // handed in and not judged
-  std::map<std::uint16_t, study::Judgement> judged_;
+  std::map<std::uint16_t, study::MoveVerdict> judged_;
   std::vector<std::jthread> threads_;  // last: they use what stands above
 };
 

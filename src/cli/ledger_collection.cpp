@@ -5,6 +5,7 @@
 
 #include "kairos/base/text.hpp"
 #include "kairos/batch/schedule.hpp"
+#include "kairos/report/words.hpp"
 
 #include "output.hpp"
 
@@ -86,7 +87,7 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
     count(game);
   }
   for (const auto& [drop, times] : drops_) {
-    facts_.puzzle_drops.emplace_back(puzzle::words(drop), times);
+    facts_.puzzle_drops.emplace_back(report::words(drop), times);
   }
   puzzles_ = puzzle::arrange(std::move(puzzles_), options_.most_puzzles);
 }

@@ -41,7 +41,7 @@ class Scratch {
   std::string path;
 };
 
-constexpr std::string_view version_line = "kairos ledger 1\n";
+constexpr std::string_view version_line = "kairos ledger 2\n";
 
 // A record as the input gives it.
 struct Record {

@@ -81,6 +81,29 @@ class RandomStudies {
     return made;
   }
 
+  study::Reason reason(const study::Moment& moment) {
+    study::Reason made;
+    made.role = static_cast<study::Role>(below(study::role_count));
+    made.kind = static_cast<study::ReasonKind>(below(study::reason_kind_count));
+    made.line = line(study::position_of(moment, made.role), below(10));
+    if (!made.line.empty()) made.move = made.line.front();
+    for (auto n = below(4); n > 0; --n) {
+      made.squares.push_back(static_cast<rules::Square>(below(rules::square_count)));
+    }
+    made.mate_moves = number(0, 8);
+    made.gain = number(-900, 900);
+    for (std::size_t t = 0; t < rules::king; ++t) {
+      made.men.won[t] = static_cast<std::int8_t>(below(3));
+      made.men.lost[t] = static_cast<std::int8_t>(below(3));
+    }
+    if (coin())
+      made.men.promoted = static_cast<rules::PieceType>(number(rules::knight, rules::queen));
+    if (coin()) made.motif = static_cast<study::Motif>(below(study::motif_count));
+    if (coin()) made.assertion = static_cast<study::Assertion>(below(study::assertion_count));
+    if (coin()) made.favours = static_cast<rules::Color>(below(2));
+    return made;
+  }
+
   study::Moment moment(int ply) {
     study::Moment made;
     made.kind = static_cast<study::Kind>(below(study::kind_count));
@@ -88,18 +111,20 @@ class RandomStudies {
     made.position = position();
     made.played = coin() ? move(made.position) : rules::Move{};
     made.best = move(made.position);
+    made.second = coin() ? move(made.position) : rules::Move{};
     made.tempting = coin() ? move(made.position) : rules::Move{};
     made.best_score = score();
     made.second_score = score();
     made.played_score = score();
+    made.tempting_score = score();
     made.found = coin();
     made.line = line(made.position, below(10));
-    const rules::Move refuted = made.tempting ? made.tempting : made.played;
-    if (refuted) made.refutation = line(made.position.after(refuted), below(10));
+    using study::Role;
+    made.refutation = line(study::position_of(made, Role::reply), below(10));
+    made.second_refutation = line(study::position_of(made, Role::second_reply), below(10));
     made.punished = coin();
     made.gain = number(-900, 900);
-    made.motif = text();
-    made.sentence = text();
+    for (auto n = below(4); n > 0; --n) made.reasons.push_back(reason(made));
     made.nodes = below(10'000'000);
     return made;
   }
@@ -117,10 +142,11 @@ class RandomStudies {
       const rules::Move tried = move(made.position);
       made.tries.push_back({tried, score(), line(made.position.after(tried), below(6))});
     }
-    made.themes = {text(), text()};
-    made.hints = {text()};
+    for (auto n = below(4); n > 0; --n) {
+      made.motifs.push_back(static_cast<study::Motif>(below(study::motif_count)));
+    }
     made.difficulty = number(1, 5);
-    made.difficulty_why = text();
+    made.settled_depth = number(0, 40);
     made.kind = static_cast<study::Kind>(below(study::kind_count));
     made.found = coin();
     made.game_label = text();
