@@ -30,14 +30,16 @@ inline constexpr std::int64_t most_line = 2 * search::max_ply;
 inline constexpr std::int64_t most_lines = 8;     // of one position
 inline constexpr std::int64_t most_moments = 32;  // of one ply, and puzzles of them
 inline constexpr std::int64_t most_tries = 8;
-inline constexpr std::int64_t most_themes = 64;  // and hints
+inline constexpr std::int64_t most_reasons = 64;
 inline constexpr Range levels{1, 5};             // of difficulty
 inline constexpr Range mates{0, search::max_ply};
+// Of a note, which may claim what it likes.
+inline constexpr Range said_mates{0, std::numeric_limits<int>::max()};
 
 // Bytes. A tag that was read as ISO 8859-1 is twice as long in UTF-8.
 inline constexpr std::size_t most_tag = 2 * pgn::TokenStream::longest_tag;
 inline constexpr std::size_t most_label = 5 * most_tag;  // of four tags, with words between
-inline constexpr std::size_t most_words = 1 << 16;       // sentences, faults, names of files
+inline constexpr std::size_t most_words = 1 << 16;       // faults, names of files
 inline constexpr std::size_t most_header = 4096;
 inline constexpr std::size_t most_game = std::size_t{1} << 30;
 

@@ -1,5 +1,6 @@
 #include "fields.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "kairos/base/text.hpp"
@@ -41,6 +42,25 @@ void FieldWriter::move(std::string_view name, const rules::Position&, rules::Mov
 void FieldWriter::line(std::string_view name, const rules::Position&,
                        const std::vector<rules::Move>& value, Range) {
   put(name, to_coordinates(value));
+}
+
+void FieldWriter::men(std::string_view name, const study::Men& value) {
+  std::string letters;
+  for (std::size_t t = value.size(); t-- > 0;) {
+    const rules::Piece man = rules::make_piece(rules::black, static_cast<rules::PieceType>(t));
+    letters.append(static_cast<std::size_t>(std::max<int>(value[t], 0)), rules::letter_of(man));
+  }
+  put(name, letters);
+}
+
+void FieldReader::men(std::string_view name, study::Men& value) {
+  std::string letters;
+  text(name, letters, rules::square_count / 2);
+  for (const char letter : letters) {
+    const rules::Piece man = rules::piece_of_letter(letter);
+    if (man == rules::no_piece) return tell(name, "is no list of men");
+    ++value[rules::type_of(man)];
+  }
 }
 
 void FieldReader::real(std::string_view name, double& value, double least, double most) {

@@ -29,6 +29,7 @@
 #include "kairos/base/json.hpp"
 #include "kairos/batch/run.hpp"
 #include "kairos/rules/position.hpp"
+#include "kairos/study/reason.hpp"
 
 namespace kairos::batch {
 
@@ -75,6 +76,27 @@ class FieldWriter {
     base::Json array = base::Json::array();
     for (const E element : value) array.push(static_cast<int>(element));
     put(name, std::move(array));
+  }
+  // An enumeration stored as its `name_of`, which never changes; null for none.
+  template <typename E>
+  void name(std::string_view name, E value, int) {
+    put(name, name_of(value));
+  }
+  template <typename E>
+  void name(std::string_view name, const std::optional<E>& value, int) {
+    put(name, value ? base::Json(name_of(*value)) : base::Json());
+  }
+  template <typename E>
+  void names(std::string_view name, const std::vector<E>& value, Range, int) {
+    base::Json array = base::Json::array();
+    for (const E element : value) array.push(name_of(element));
+    put(name, std::move(array));
+  }
+  // Letters of men, the most valuable first: "qpp".
+  void men(std::string_view name, const study::Men& value);
+  // 0 White, 1 Black, -1 neither.
+  void side(std::string_view name, const std::optional<rules::Color>& value) {
+    put(name, value ? static_cast<int>(*value) : -1);
   }
   void key(std::string_view name, const GameKey& value) { put(name, to_text(value)); }
   void position(std::string_view name, const rules::Position& value);
@@ -139,6 +161,28 @@ class FieldReader {
   void choices(std::string_view name, std::vector<E>& value, Range size, int count) {
     each(name, size, [&](FieldReader& list) { list.choice("", value.emplace_back(), count); });
   }
+  template <typename E>
+  void name(std::string_view name, E& value, int count) {
+    std::string text;
+    this->text(name, text, longest_name);
+    if (const auto read = named<E>(name, text, count)) value = *read;
+  }
+  template <typename E>
+  void name(std::string_view name, std::optional<E>& value, int count) {
+    const base::Json* json = member(name);
+    if (json == nullptr || json->is_null()) return;
+    if (json->text() == nullptr) return tell(name, "is no text");
+    value = named<E>(name, *json->text(), count);
+  }
+  template <typename E>
+  void names(std::string_view name, std::vector<E>& value, Range size, int count) {
+    each(name, size, [&](FieldReader& list) { list.name("", value.emplace_back(), count); });
+  }
+  void men(std::string_view name, study::Men& value);
+  void side(std::string_view name, std::optional<rules::Color>& value) {
+    const auto read = whole(name, {-1, 1});
+    if (read && *read >= 0) value = static_cast<rules::Color>(*read);
+  }
   void key(std::string_view name, GameKey& value);
   // FEN.
   void position(std::string_view name, rules::Position& value);
@@ -191,6 +235,17 @@ class FieldReader {
     if (json == nullptr) return;
     FieldReader list(*json, *this, name);
     while (list.next_ < json->elements()->size() && good()) read(list);
+  }
+
+  static constexpr std::size_t longest_name = 64;
+  template <typename E>
+  std::optional<E> named(std::string_view name, std::string_view text, int count) {
+    if (!good()) return std::nullopt;
+    for (int i = 0; i < count; ++i) {
+      if (name_of(static_cast<E>(i)) == text) return static_cast<E>(i);
+    }
+    tell(name, "is none of the names it may have");
+    return std::nullopt;
   }
 
   // The member, of an array the next element; null when there is none or something was wrong

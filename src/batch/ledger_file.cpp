@@ -20,7 +20,7 @@ namespace kairos::batch {
 
 namespace {
 
-constexpr std::string_view version_line = "kairos ledger 1\n";
+constexpr std::string_view version_line = "kairos ledger 2\n";
 constexpr std::string_view version_start = "kairos ledger ";
 constexpr std::size_t crc_digits = 8;
 constexpr std::size_t prefix_size = crc_digits + 1;

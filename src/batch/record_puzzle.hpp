@@ -19,22 +19,20 @@ void try_fields(Fields& f, Try& attempt, const rules::Position& position) {
 
 template <typename Fields, typename Puzzle>
 void puzzle_fields(Fields& f, Puzzle& puzzle) {
-  constexpr int reward_count = static_cast<int>(puzzle::Reward::advantage) + 1;
   // The game's number belongs to the run, not to the game.
-  auto& [position, line, score, second_score, reward, mate_moves, tries, themes, hints, difficulty,
-         difficulty_why, kind, found, game, game_label, ply, nodes] = puzzle;
+  auto& [position, line, score, second_score, reward, mate_moves, tries, motifs, difficulty,
+         settled_depth, kind, found, game, game_label, ply, nodes] = puzzle;
   f.position("fen", position);
   f.line("line", position, line, {1, most_line});
   f.number("score", score, scores);
   f.number("second_score", second_score, scores);
-  f.choice("reward", reward, reward_count);
+  f.choice("reward", reward, puzzle::reward_count);
   f.number("mate", mate_moves, mates);
   f.objects("tries", tries, {0, most_tries},
             [&](auto& inner, auto& attempt) { try_fields(inner, attempt, puzzle.position); });
-  f.texts("themes", themes, {0, most_themes}, most_words);
-  f.texts("hints", hints, {0, most_themes}, most_words);
+  f.names("motifs", motifs, {0, study::motif_count}, study::motif_count);
   f.number("difficulty", difficulty, levels);
-  f.text("difficulty_why", difficulty_why, most_words);
+  f.number("settled_depth", settled_depth, depths);
   f.choice("kind", kind, study::kind_count);
   f.flag("found", found);
   f.text("label", game_label, most_label);

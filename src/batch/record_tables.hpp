@@ -67,37 +67,65 @@ void study_fields(Fields& f, Study& study) {
   (void)moments, (void)pgn;
 }
 
-// Where the refutation starts: behind the move that the moment is about.
-inline rules::Position start_of_refutation(const study::Moment& moment) {
-  const rules::Move refuted = moment.tempting ? moment.tempting : moment.played;
-  return refuted ? moment.position.after(refuted) : moment.position;
+template <typename Fields, typename Men>
+void men_won_fields(Fields& f, Men& men) {
+  auto& [won, lost, promoted] = men;
+  f.men("won", won);
+  f.men("lost", lost);
+  f.choice("promoted", promoted, rules::no_piece_type + 1);
+}
+
+// Its moves are played from where its role says; the moment has its own moves already.
+template <typename Fields, typename Reason>
+void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
+  auto& [role, kind, move, line, squares, mate_moves, gain, men, motif, assertion, favours] =
+      reason;
+  f.name("role", role, study::role_count);
+  f.name("kind", kind, study::reason_kind_count);
+  const rules::Position start = study::position_of(moment, role);
+  f.move("move", start, move);
+  f.line("line", start, line, {0, most_line});
+  f.choices("squares", squares, {0, rules::square_count}, rules::square_count);
+  f.number("mate", mate_moves, said_mates);
+  f.number("gain", gain, gains);
+  f.object("men", men, [](auto& inner, auto& value) { men_won_fields(inner, value); });
+  f.name("motif", motif, study::motif_count);
+  f.name("assertion", assertion, study::assertion_count);
+  f.side("favours", favours);
 }
 
 template <typename Fields, typename Moment>
 void moment_fields(Fields& f, Moment& moment) {
-  auto& [kind, ply, position, played, best, best_score, second_score, played_score, found, line,
-         refutation, tempting, punished, gain, motif, sentence, nodes] = moment;
+  auto& [kind, ply, position, played, best, second, tempting, best_score, second_score,
+         played_score, tempting_score, found, punished, gain, line, refutation, second_refutation,
+         reasons, nodes] = moment;
   f.choice("kind", kind, study::kind_count);
   f.number("ply", ply, plies);
   f.position("fen", position);
   f.move("played", position, played);
   f.move("best", position, best);
+  f.move("second", position, second);
   f.move("tempting", position, tempting);
   f.number("best_score", best_score, scores);
   f.number("second_score", second_score, scores);
   f.number("played_score", played_score, scores);
+  f.number("tempting_score", tempting_score, scores);
   f.flag("found", found);
   f.flag("punished", punished);
-  f.line("line", position, line, {1, most_line});
-  f.line("refutation", start_of_refutation(moment), refutation, {0, most_line});
   f.number("gain", gain, gains);
-  f.text("motif", motif, most_words);
-  f.text("sentence", sentence, most_words);
+  f.line("line", position, line, {1, most_line});
+  using study::Role;
+  f.line("refutation", study::position_of(moment, Role::reply), refutation, {0, most_line});
+  f.line("second_refutation", study::position_of(moment, Role::second_reply), second_refutation,
+         {0, most_line});
+  f.objects("reasons", reasons, {0, most_reasons},
+            [&](auto& inner, auto& reason) { reason_fields(inner, reason, moment); });
   f.number("nodes", nodes, node_counts);
 
   const bool at_the_end = kind == study::Kind::ended_early;
   f.require(!at_the_end == !!played, "played", at_the_end ? "is a move at the end" : "is no move");
   f.require(best && best != rules::null_move, "best", "is no move");
+  f.require(second != rules::null_move, "second", "is no move");
   f.require((kind == study::Kind::trap) == !!tempting && tempting != rules::null_move, "tempting",
             "is not what this kind has");
   f.require(!line.empty() && line.front() == best, "line", "does not begin with the best move");
@@ -112,7 +140,7 @@ void findings_fields(Fields& f, Found& findings) {
             [](auto& inner, auto& moment) { moment_fields(inner, moment); });
   f.objects("puzzles", puzzles, {0, most_moments},
             [](auto& inner, auto& puzzle) { puzzle_fields(inner, puzzle); });
-  f.choices("drops", drops, {0, most_moments}, static_cast<int>(puzzle::Drop::trivial) + 1);
+  f.choices("drops", drops, {0, most_moments}, puzzle::drop_count);
   f.number("nodes", nodes, node_counts);
 }
 

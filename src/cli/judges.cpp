@@ -43,9 +43,9 @@ void Judges::finish() {
   while (open_ > 0) judge_next(lock, searcher);
 }
 
-std::map<std::uint16_t, study::Judgement> Judges::judged() const {
+std::map<std::uint16_t, study::MoveVerdict> Judges::judged() const {
   const Lock lock(mutex_);
-  std::map<std::uint16_t, study::Judgement> judged;
+  std::map<std::uint16_t, study::MoveVerdict> judged;
   for (const Case& c : cases_) {
     if (c.judgement) judged.emplace(c.move.raw(), *c.judgement);
   }
@@ -77,10 +77,10 @@ void Judges::judge_next(Lock& lock, search::Searcher& searcher) {
   Case& next = *waiting();
   next.is_taken = true;
   lock.unlock();
-  std::optional<study::Judgement> judgement;
+  std::optional<study::MoveVerdict> judgement;
   try {
     searcher.clear();
-    judgement = study::judge(position_, {}, next.move, nodes_, searcher);
+    judgement = study::search_move(position_, {}, next.move, nodes_, searcher);
   } catch (const std::bad_alloc&) {  // told below
   }
   lock.lock();

@@ -11,7 +11,7 @@
 #include <thread>
 #include <vector>
 
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
 namespace kairos::cli {
 
@@ -25,13 +25,13 @@ class Judges {
   // Waits until all are judged.
   void finish();
   // What is known so far, by the move's bits.
-  [[nodiscard]] std::map<std::uint16_t, study::Judgement> judged() const;
+  [[nodiscard]] std::map<std::uint16_t, study::MoveVerdict> judged() const;
 
  private:
   struct Case {
     rules::Move move;
     bool is_taken = false;
-    std::optional<study::Judgement> judgement;
+    std::optional<study::MoveVerdict> judgement;
   };
   using Lock = std::unique_lock<std::mutex>;
 

@@ -5,6 +5,7 @@
 
 #include "kairos/base/text.hpp"
 #include "kairos/batch/schedule.hpp"
+#include "kairos/report/words.hpp"
 
 #include "output.hpp"
 
@@ -88,7 +89,7 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
   }
   keep_best();
   for (const auto& [drop, times] : drops_) {
-    facts_.puzzle_drops.emplace_back(puzzle::words(drop), times);
+    facts_.puzzle_drops.emplace_back(report::words(drop), times);
   }
   if (puzzles_beyond_ > 0) {
     facts_.puzzle_drops.emplace_back("not among the " + base::grouped(most_kept) + " best",

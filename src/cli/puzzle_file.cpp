@@ -4,7 +4,9 @@
 
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/epd.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/san.hpp"
+#include "kairos/study/motifs.hpp"
 
 #include "nearest.hpp"
 #include "position_lines.hpp"
@@ -40,10 +42,27 @@ puzzle::Reward reward_of(const std::vector<std::string>& themes) {
   using puzzle::Reward;
   for (const Reward reward : {Reward::mate, Reward::material, Reward::save}) {
     for (const std::string& theme : themes) {
-      if (theme == puzzle::words(reward)) return reward;
+      if (theme == report::words(reward)) return reward;
     }
   }
   return Reward::advantage;
+}
+
+// Those that the themes name; a sacrifice is seen without being named.
+std::vector<study::Motif> motifs_of(const AskedPuzzle& asked) {
+  std::vector<study::Motif> motifs;
+  for (const std::string& theme : asked.themes) {
+    for (int m = 0; m < study::motif_count; ++m) {
+      const auto motif = static_cast<study::Motif>(m);
+      if (theme == study::name_of(motif)) motifs.push_back(motif);
+    }
+  }
+  const auto& line = asked.puzzle.line;
+  const bool named = std::ranges::find(motifs, study::Motif::sacrifice) != motifs.end();
+  if (!named && !line.empty() && study::is_sacrifice(asked.puzzle.position, line.front())) {
+    motifs.push_back(study::Motif::sacrifice);
+  }
+  return motifs;
 }
 
 // The counters, which stand in operations of their own, back in the position.
@@ -71,13 +90,14 @@ base::Result<AskedPuzzle> asked_by(std::string_view line, std::size_t number) {
       !p.line.empty() && std::ranges::find(asked.keys, p.line.front()) != asked.keys.end();
   if (!begins_with_key && !asked.keys.empty()) p.line = {asked.keys.front()};
   for (const std::string_view theme : base::split(epd->text("c1"), ',')) {
-    if (!base::trim(theme).empty()) p.themes.emplace_back(base::trim(theme));
+    if (!base::trim(theme).empty()) asked.themes.emplace_back(base::trim(theme));
   }
+  p.motifs = motifs_of(asked);
   p.game_label = base::to_utf8(epd->text("c0"));
   p.difficulty = static_cast<int>(base::to_integer(epd->text("c2")).value_or(0));
   p.tries = tries_of(p.position, epd->text("c3"));
   p.mate_moves = static_cast<int>(base::to_integer(epd->text("dm")).value_or(0));
-  p.reward = p.mate_moves > 0 ? puzzle::Reward::mate : reward_of(p.themes);
+  p.reward = p.mate_moves > 0 ? puzzle::Reward::mate : reward_of(asked.themes);
   return asked;
 }
 

@@ -11,11 +11,12 @@
 namespace kairos::cli {
 
 // What an EPD line asks; its texts are UTF-8 without control characters. Where the line does not
-// say, `puzzle` has no tries, no themes and a line of the key alone.
+// say, `puzzle` has no tries, no motifs and a line of the key alone.
 struct AskedPuzzle {
-  std::string id;                 // "line 12" where the line gives none
-  std::vector<rules::Move> keys;  // right first moves; may be empty
-  puzzle::Puzzle puzzle;          // its line begins with a key
+  std::string id;                   // "line 12" where the line gives none
+  std::vector<rules::Move> keys;    // right first moves; may be empty
+  std::vector<std::string> themes;  // as the line has them
+  puzzle::Puzzle puzzle;            // its line begins with a key
 };
 
 struct PuzzleFile {

@@ -72,7 +72,7 @@ std::string themes_there_are(const std::vector<AskedPuzzle>& puzzles) {
   constexpr std::size_t most = 40;
   std::vector<std::string> themes;
   for (const AskedPuzzle& asked : puzzles) {
-    themes.insert(themes.end(), asked.puzzle.themes.begin(), asked.puzzle.themes.end());
+    themes.insert(themes.end(), asked.themes.begin(), asked.themes.end());
   }
   std::sort(themes.begin(), themes.end());
   themes.erase(std::unique(themes.begin(), themes.end()), themes.end());
@@ -89,7 +89,7 @@ base::Status keep_theme(std::vector<AskedPuzzle>& puzzles, const std::string& wo
   };
   std::vector<AskedPuzzle> kept;
   for (const AskedPuzzle& asked : puzzles) {
-    const auto& themes = asked.puzzle.themes;
+    const auto& themes = asked.themes;
     if (std::any_of(themes.begin(), themes.end(), has_it)) kept.push_back(asked);
   }
   if (kept.empty()) {

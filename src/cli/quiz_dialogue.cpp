@@ -6,9 +6,9 @@
 
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
-#include "kairos/puzzle/hints.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -47,10 +47,10 @@ void say_row(const std::string& label, std::string_view text) {
 }
 
 // The aim only where the file tells it, and the question does not.
-std::vector<std::string> hints_for(const puzzle::Puzzle& p) {
-  std::vector<std::string> hints = puzzle::hints_of(p);
-  const auto is_aim = [&p](const std::string& theme) { return theme == puzzle::words(p.reward); };
-  if (std::none_of(p.themes.begin(), p.themes.end(), is_aim)) hints.erase(hints.begin());
+std::vector<std::string> hints_for(const AskedPuzzle& asked) {
+  std::vector<std::string> hints = report::hints_of(asked.puzzle);
+  const auto aim = report::words(asked.puzzle.reward);
+  if (std::ranges::find(asked.themes, aim) == asked.themes.end()) hints.erase(hints.begin());
   return hints;
 }
 
@@ -59,8 +59,7 @@ std::string question_text(const puzzle::Puzzle& p) {
   for (const std::string& row : report::board_rows(p.position, p.position.side_to_move())) {
     text += row + "\n";
   }
-  text += "\n" + std::string(study::side_words(p.position.side_to_move())) + " to move";
-  if (p.mate_moves > 0) text += " and mate in " + std::to_string(p.mate_moves);
+  text += "\n" + report::task_of(p);
   if (p.difficulty >= 1 && p.difficulty <= 5) {
     text += ", difficulty " + std::to_string(p.difficulty) + " of 5";
   }
@@ -79,7 +78,9 @@ void say_solution(const AskedPuzzle& asked) {
   for (const puzzle::Try& tried : p.tries) {
     say_row("try", report::numbered_line(p.position, report::joined(tried.move, tried.refutation)));
   }
-  if (!p.themes.empty()) say_row("themes", elided(base::join(p.themes, ", "), longest_text));
+  if (!asked.themes.empty()) {
+    say_row("themes", elided(base::join(asked.themes, ", "), longest_text));
+  }
   const std::string id = elided(asked.id, longest_text);
   const std::string game = elided(p.game_label, longest_text);
   say_row("from", game.empty() ? id : game + " (" + id + ")");
@@ -113,7 +114,8 @@ std::string praise(const puzzle::Puzzle& p, const study::Weighed& w) {
                                 ? "but mate in " + std::to_string(p.mate_moves) + " is asked for"
                                 : "as far as " + base::grouped(weigh_nodes) +
                                       " positions searched can tell, but it is not the answer";
-  return "is good too (" + w.words + "), " + asked + ". That does not count as wrong: try another.";
+  return "is good too (" + report::verdict_words(p.position, w) + "), " + asked +
+         ". That does not count as wrong: try another.";
 }
 
 }  // namespace
@@ -141,7 +143,7 @@ base::Status Dialogue::ask(const std::vector<const AskedPuzzle*>& questions) {
     const AskedPuzzle& asked = *questions[i];
     say("Puzzle " + std::to_string(i + 1) + " of " + std::to_string(questions.size()));
     Output::get().text(question_text(asked.puzzle));
-    Question question{.asked = asked, .hints = hints_for(asked.puzzle)};
+    Question question{.asked = asked, .hints = hints_for(asked)};
     const Next next = ask_one(question);
     say("");
     if (next == Next::end) break;
@@ -219,7 +221,7 @@ Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
       say(shown + " " + praise(p, *w));
       return Next::same;
     }
-    why = w->words;
+    why = report::verdict_words(p.position, *w);
     if (w->line.size() > 2) line = report::numbered_line(p.position, w->line, shown_plies);
   }
   if (!count(question, false)) return Next::end;

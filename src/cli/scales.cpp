@@ -25,14 +25,14 @@ struct Scales::Pan {
 
   // Of the position after the move; where a refutation is known, of that after it too: the
   // opponent takes what is worse for the move.
-  study::Judgement judged(const rules::Position& p, const std::vector<rules::Key>& earlier,
-                          std::uint64_t effort, const std::atomic<bool>* stop) {
-    study::Judgement j = study::judge(p, earlier, move, effort, searcher, 1, stop);
+  study::MoveVerdict judged(const rules::Position& p, const std::vector<rules::Key>& earlier,
+                            std::uint64_t effort, const std::atomic<bool>* stop) {
+    study::MoveVerdict j = study::search_move(p, earlier, move, effort, searcher, 1, stop);
     if (refutation.empty() || is_set(stop)) return j;
     std::vector<rules::Key> keys = earlier;
     keys.push_back(p.key());
-    const study::Judgement answer =
-        study::judge(p.after(move), keys, refutation.front(), effort, searcher, 1, stop);
+    const study::MoveVerdict answer =
+        study::search_move(p.after(move), keys, refutation.front(), effort, searcher, 1, stop);
     const search::Score score = study::seen_from_before(answer.score);
     j.nodes += answer.nodes;
     if (score > j.score) return j;
@@ -42,7 +42,7 @@ struct Scales::Pan {
     return j;
   }
 
-  void keep(study::Judgement judged, std::uint64_t with_nodes) {
+  void keep(study::MoveVerdict judged, std::uint64_t with_nodes) {
     judgement = std::move(judged);
     nodes = with_nodes;
   }
@@ -50,7 +50,7 @@ struct Scales::Pan {
   rules::Move move;
   std::vector<rules::Move> refutation;
   search::Searcher searcher;
-  study::Judgement judgement;
+  study::MoveVerdict judgement;
   std::uint64_t nodes = 0;  // asked for; 0: not judged yet
 };
 
@@ -77,7 +77,7 @@ void Scales::find_best(std::uint64_t nodes, const std::atomic<bool>* stop) {
 }
 
 bool Scales::deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* stop) {
-  std::vector<study::Judgement> judged(pans_.size());
+  std::vector<study::MoveVerdict> judged(pans_.size());
   const std::size_t first_move = how_best_ == Best::search ? 1 : 0;
   const std::size_t tasks = pans_.size() + first_move;
   const auto weigh_one = [&](std::size_t i) {
@@ -90,7 +90,7 @@ bool Scales::deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* s
   };
   share_out(tasks, threads, [&]() -> Worker { return weigh_one; });
   Pan* const hidden = unasked_best();
-  study::Judgement of_best;
+  study::MoveVerdict of_best;
   if (hidden != nullptr) of_best = hidden->judged(position_, earlier_, nodes, stop);
   if (is_set(stop)) return false;
   for (std::size_t i = 0; i < pans_.size(); ++i) pans_[i]->keep(std::move(judged[i]), nodes);
@@ -127,7 +127,7 @@ std::vector<study::Weighed> Scales::weighed() const {
   const search::Score best = best_pan().judgement.score;
   std::vector<study::Weighed> all;
   for (const auto& pan : pans_) {
-    all.push_back(study::weigh(position_, pan->move, pan->judgement, best));
+    all.push_back(study::weigh(position_, pan->move, pan->judgement, best, pan->nodes));
   }
   return all;
 }
@@ -138,7 +138,7 @@ rules::Move Scales::best_move() const {
 
 study::Weighed Scales::weighed_best() const {
   const Pan& pan = best_pan();
-  return study::weigh(position_, pan.move, pan.judgement, pan.judgement.score);
+  return study::weigh(position_, pan.move, pan.judgement, pan.judgement.score, pan.nodes);
 }
 
 std::uint64_t Scales::nodes() const {

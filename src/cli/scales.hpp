@@ -31,7 +31,7 @@ class Scales {
   bool deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* stop = nullptr);
 
   // After the first `deepen`: the moves in the order they were added, and the best, which may be
-  // none of them. Each is put into words anew, with its proof.
+  // none of them. Each is proved anew.
   [[nodiscard]] std::vector<study::Weighed> weighed() const;
   [[nodiscard]] rules::Move best_move() const;
   [[nodiscard]] study::Weighed weighed_best() const;

@@ -2,6 +2,7 @@
 
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 
 #include "log.hpp"
 #include "output.hpp"
@@ -25,7 +26,7 @@ void print_json(const LedgerCollection& collection, const std::string& folder,
   const report::RunFacts& facts = collection.facts();
   base::Json kinds = base::Json::object(), names = base::Json::array();
   for (int kind = 0; kind < study::kind_count; ++kind) {
-    kinds.add(study::words(static_cast<study::Kind>(kind)),
+    kinds.add(report::words(static_cast<study::Kind>(kind)),
               collection.moments()[static_cast<std::size_t>(kind)]);
   }
   for (const std::string& file : files) names.push(file);
@@ -56,7 +57,7 @@ void print_summary(const LedgerCollection& collection, const std::string& folder
     const std::uint64_t number = collection.moments()[static_cast<std::size_t>(kind)];
     if (number == 0) continue;
     line += separator + base::grouped(number) + " " +
-            std::string(study::words(static_cast<study::Kind>(kind)));
+            std::string(report::words(static_cast<study::Kind>(kind)));
     separator = ", ";
   }
   out.line(line);

@@ -14,6 +14,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/weigh.hpp"
@@ -91,7 +92,7 @@ class Tally {
 };
 
 // Everything is measured by the key, which the puzzle's maker has proved or checked; so nothing is
-// told before that is judged. Each verdict is put into words once: that takes a proof.
+// told before that is judged. Each move is weighed once: that takes a proof.
 std::vector<Row> Tally::rows() {
   const auto judged = judges_.judged();
   std::optional<search::Score> best;
@@ -106,9 +107,9 @@ std::vector<Row> Tally::rows() {
     const auto known = judged.find(move.raw());
     if (known == judged.end()) continue;
     const auto told = weighed_.find(move.raw());
-    row.weighed = told != weighed_.end()
-                      ? told->second
-                      : study::weigh(asked_.puzzle.position, move, known->second, *best);
+    row.weighed = told != weighed_.end() ? told->second
+                                         : study::weigh(asked_.puzzle.position, move, known->second,
+                                                        *best, arguments_.nodes);
     if (told == weighed_.end()) weighed_.emplace(move.raw(), *row.weighed);
   }
   return rows;
@@ -127,12 +128,13 @@ std::vector<Row> Tally::bare_rows() const {
 std::string Tally::verdict(const Row& row) const {
   if (!row.weighed) return "...";
   const rules::Position& p = asked_.puzzle.position;
-  if (row.is_key) return "the key: " + row.weighed->words;
+  const std::string words = report::verdict_words(p, *row.weighed);
+  if (row.is_key) return "the key: " + words;
   const puzzle::Try* const tried = find_try(asked_.puzzle.tries, row.votes.move);
-  if (tried == nullptr) return row.weighed->words;
+  if (tried == nullptr) return words;
   const rules::Move reply = tried->refutation.front();
   const bool same = row.weighed->line.size() > 1 && row.weighed->line[1] == reply;
-  if (same && !row.weighed->is_good) return row.weighed->words;
+  if (same && !row.weighed->is_good) return words;
   const rules::Position after = p.after(row.votes.move);
   return "fails to " + report::numbered_line(after, tried->refutation, shown_plies);
 }

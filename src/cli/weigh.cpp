@@ -13,6 +13,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
@@ -60,7 +61,7 @@ bool is_legal_for_the_other(const rules::Position& p, const std::string& text) {
 std::string refusal(const rules::Position& p, const rules::TypedMove& typed) {
   std::string text = std::string(base::words(typed.problem)) + ": " + typed.why;
   if (is_legal_for_the_other(p, typed.text)) {
-    text += " (" + std::string(study::side_words(p.side_to_move())) + " is to move)";
+    text += " (" + report::side_words(p.side_to_move()) + " is to move)";
   }
   return text;
 }
@@ -120,11 +121,12 @@ Answer answer_of(const Place& place, const Asked& asked, const Scales& scales) {
 std::string worth(const rules::Position& p, const study::Weighed& w) {
   const rules::Color side = p.side_to_move();
   return report::score_text(report::from_white(w.score, side)) + ", " +
-         report::percent(w.expectation) + " for " + std::string(study::side_words(side));
+         report::percent(w.expectation) + " for " + report::side_words(side);
 }
 
 std::string told(const rules::Position& p, const study::Weighed& w, bool with_line) {
-  std::string text = report::numbered(p, w.move) + " " + w.words + " (" + worth(p, w) + ")\n";
+  std::string text =
+      report::numbered(p, w.move) + " " + report::verdict_words(p, w) + " (" + worth(p, w) + ")\n";
   if (with_line) text += "    " + report::numbered_line(p, w.line, shown_plies) + "\n";
   return text;
 }
@@ -160,7 +162,9 @@ base::Json json_of(const rules::Position& p, const study::Weighed& w) {
   base::Json line = base::Json::array();
   for (const std::string& san : rules::to_san(p, w.line)) line.push(san);
   base::Json object = base::Json::object();
-  object.add("move", rules::to_san(p, w.move)).add("verdict", w.words).add("good", w.is_good);
+  object.add("move", rules::to_san(p, w.move))
+      .add("verdict", report::verdict_words(p, w))
+      .add("good", w.is_good);
   object.add("expectation", w.expectation).add("cost", w.cost);
   object.add("score", report::score_text(report::from_white(w.score, p.side_to_move())));
   object.add("line", std::move(line));

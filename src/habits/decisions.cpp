@@ -53,8 +53,8 @@ Decision decision_of(const Scene& s, const Settings& settings, Topics& topics) {
     if (!flaw.among.empty()) among = topics.id_of(flaw.among, TopicKind::circumstance);
     decision.topics.push_back(topics.id_of(flaw.words, TopicKind::flaw, among));
   }
-  if (moment != nullptr && !moment->motif.empty()) {
-    add("allowing the motif: " + moment->motif, TopicKind::motif);
+  if (const auto motif = moment != nullptr ? study::motif_of(*moment) : std::nullopt) {
+    add("allowing the motif: " + std::string(study::name_of(*motif)), TopicKind::motif);
   }
   return decision;
 }

@@ -3,16 +3,14 @@
 // First the cheap ones (is there a question at all, is it more than a plain recapture), then the
 // key is searched with its rivals and must stand alone (unique.hpp), then the solution is followed
 // as far as each of the solver's moves stands alone and the reward is on the board (solution.hpp),
-// and only what has passed gets tries, difficulty and hints. Dropping is always right where there
+// and only what has passed gets tries and a difficulty. Dropping is always right where there
 // is doubt: a puzzle with two answers costs more than one that was never shown. Tests:
 // tests/puzzle.
 #include "kairos/puzzle/compose.hpp"
 
-#include "kairos/base/text.hpp"
-#include "kairos/puzzle/hints.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/study/judge.hpp"
 #include "kairos/study/motifs.hpp"
+#include "kairos/study/search_move.hpp"
 
 #include "difficulty.hpp"
 #include "question.hpp"
@@ -36,21 +34,6 @@ bool is_plain_capture(const Question& q, const Solution& s) {
   return s.reward == Reward::material && s.line.size() == 1 &&
          (q.position.is_capture(key) || key.is_promotion()) &&
          search::exchange_value(q.position, key) >= s.gain - plain_margin;
-}
-
-std::vector<std::string> themes_of(const Question& q, const Puzzle& p) {
-  std::vector<std::string> themes;
-  if (p.reward == Reward::mate && p.mate_moves > 0) {
-    themes.push_back("mate in " + base::number(p.mate_moves));
-  } else {
-    themes.emplace_back(words(p.reward));
-  }
-  if (study::is_quiet(p.position, p.line.front())) themes.emplace_back("quiet move");
-  const study::Prelude prelude{q.last ? &q.before : nullptr, q.last};
-  for (const study::Motif motif : study::motifs_of(p.position, p.line, prelude)) {
-    themes.emplace_back(study::words(motif));
-  }
-  return themes;
 }
 
 // Another moment of the same ply asks the same question under a more telling name.
@@ -107,34 +90,14 @@ struct Composer {
     p.game_label = study::label_of(study.facts);
     p.ply = q.ply;
     p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
-    p.themes = themes_of(q, p);
-    Difficulty difficulty = difficulty_of(p, answer.verdict);
-    p.difficulty = difficulty.level;
-    p.difficulty_why = std::move(difficulty.why);
-    p.hints = hints_of(p);
+    p.motifs = study::motifs_of(p.position, p.line, {q.last ? &q.before : nullptr, q.last});
+    p.settled_depth = settled_depth(answer.verdict, p.line.front());
+    p.difficulty = difficulty_of(p);
     return p;
   }
 };
 
 }  // namespace
-
-std::string_view words(Drop drop) {
-  switch (drop) {
-    case Drop::none:
-      return "kept";
-    case Drop::not_a_puzzle:
-      return "asks no question";
-    case Drop::cook:
-      return "a second solution";
-    case Drop::no_reward:
-      return "nothing tangible at the end";
-    case Drop::not_stable:
-      return "the last iterations disagree";
-    case Drop::trivial:
-      return "too plain";
-  }
-  return "";
-}
 
 Composition compose(const study::Study& study, const study::Moment& moment,
                     const study::Settings& settings, search::Searcher& searcher) {

@@ -2,10 +2,9 @@
 
 #include <algorithm>
 
-#include "kairos/base/text.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/study/judge.hpp"
 #include "kairos/study/motifs.hpp"
+#include "kairos/study/search_move.hpp"
 
 namespace kairos::puzzle {
 
@@ -28,10 +27,6 @@ int points_for_depth(int depth) {
   return depth >= depth_for_one ? 1 : 0;
 }
 
-std::string counted(int n, std::string_view what) {
-  return base::number(n) + " " + std::string(what) + (n == 1 ? "" : "s");
-}
-
 }  // namespace
 
 int settled_depth(const search::Verdict& verdict, rules::Move key) {
@@ -43,30 +38,18 @@ int settled_depth(const search::Verdict& verdict, rules::Move key) {
   return depth;
 }
 
-Difficulty difficulty_of(const Puzzle& puzzle, const search::Verdict& verdict) {
+int difficulty_of(const Puzzle& puzzle) {
   const rules::Move key = puzzle.line.front();
   const int moves = static_cast<int>(puzzle.line.size() + 1) / 2;
-  const bool quiet = study::is_quiet(puzzle.position, key);
-  const bool sacrifice = study::is_sacrifice(puzzle.position, key);
-  const int depth = settled_depth(verdict, key);
   const int tries = static_cast<int>(puzzle.tries.size());
-  const int replies = rules::count_legal_moves(puzzle.position.after(key));
-
   int points = std::min(most_for_length, (moves - 1) * for_each_further_move);
-  points += points_for_depth(depth) + std::min(most_for_tries, tries - 1);
-  if (quiet) points += for_quiet;
-  if (sacrifice) points += for_sacrifice;
-  if (replies >= many_replies) points += for_many_replies;
-
-  Difficulty d;
-  d.level = std::clamp(1 + points / points_a_level, 1, 5);
-  d.why = counted(moves, "move");
-  if (quiet) d.why += ", quiet key";
-  if (sacrifice) d.why += ", sacrifice";
-  d.why += ", best from depth " + base::number(depth) + " on, " +
-           (tries == 1 ? "1 try" : base::number(tries) + " tries") + ", " +
-           (replies == 1 ? "1 reply" : base::number(replies) + " replies") + " to the key";
-  return d;
+  points += points_for_depth(puzzle.settled_depth) + std::min(most_for_tries, tries - 1);
+  if (study::is_quiet(puzzle.position, key)) points += for_quiet;
+  if (study::is_sacrifice(puzzle.position, key)) points += for_sacrifice;
+  if (rules::count_legal_moves(puzzle.position.after(key)) >= many_replies) {
+    points += for_many_replies;
+  }
+  return std::clamp(1 + points / points_a_level, 1, 5);
 }
 
 }  // namespace kairos::puzzle

@@ -4,20 +4,6 @@
 
 namespace kairos::puzzle {
 
-std::string_view words(Reward reward) {
-  switch (reward) {
-    case Reward::mate:
-      return "mate";
-    case Reward::material:
-      return "material";
-    case Reward::save:
-      return "save";
-    case Reward::advantage:
-      return "advantage";
-  }
-  return "";
-}
-
 std::string id_of(const Puzzle& puzzle) {
   std::string id = "g" + base::number(static_cast<std::int64_t>(puzzle.game)) + "-m" +
                    base::number(puzzle.position.fullmove_number()) +

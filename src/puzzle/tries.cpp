@@ -12,7 +12,7 @@
 
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
 namespace kairos::puzzle {
 
@@ -99,12 +99,12 @@ bool loses_enough(const Answer& answer, search::Score score) {
 }
 
 // Whether the try is still lost when its first reply has been made and the solver may search on.
-bool stands(const Question& q, const Answer& answer, rules::Move move, study::Judgement& j,
+bool stands(const Question& q, const Answer& answer, rules::Move move, study::MoveVerdict& j,
             std::uint64_t nodes, search::Searcher& searcher) {
   std::vector<rules::Key> keys = q.earlier;
   keys.push_back(q.position.key());
-  const study::Judgement reply =
-      study::judge(q.position.after(move), keys, j.replies.front(), nodes, searcher);
+  const study::MoveVerdict reply =
+      study::search_move(q.position.after(move), keys, j.replies.front(), nodes, searcher);
   j.nodes += reply.nodes;
   return loses_enough(answer, study::seen_from_before(reply.score));
 }
@@ -122,7 +122,7 @@ Tries tries_of(const Question& q, const Answer& answer, std::uint64_t nodes,
     if (t.weight < least_temptation || searched == most_searched) break;
     if (result.tries.size() == most_tries) break;
     ++searched;
-    study::Judgement j = study::judge(q.position, q.earlier, t.move, nodes, searcher);
+    study::MoveVerdict j = study::search_move(q.position, q.earlier, t.move, nodes, searcher);
     result.cook = !loses_enough(answer, j.score);
     const bool shown =
         !result.cook && !j.replies.empty() && stands(q, answer, t.move, j, nodes, searcher);

@@ -16,10 +16,10 @@
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
 #include "kairos/pgn/writer.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "labels.hpp"
-#include "prose.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
@@ -95,7 +95,7 @@ class Annotator {
  private:
   // "swing, not punished. "
   static std::string heading(const study::Moment& moment) {
-    std::string text(study::words(moment.kind));
+    std::string text(words(moment.kind));
     if (const auto outcome = outcome_words(moment); !outcome.empty()) {
       text += ", " + std::string(outcome);
     }

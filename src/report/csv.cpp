@@ -1,14 +1,15 @@
 // moments.csv: the moments for a spreadsheet (RFC 4180: CRLF, a header line, quotes doubled).
 //
-// Columns are those of moments.jsonl (json_lines.cpp), lines as SAN with blanks between, UTF-8. A
+// Columns are those of moments.jsonl (json_lines.cpp) up to `file_line`, lines as SAN with
+// blanks between, UTF-8. A
 // text from the input that a spreadsheet would take for a formula (it begins with = + - @ or a tab)
 // gets an apostrophe in front; numbers never do.
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
 #include "labels.hpp"
-#include "prose.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
@@ -43,40 +44,11 @@ std::string row(const std::vector<std::string>& cells) {
   return base::join(cells, ",") + "\r\n";
 }
 
-std::string header() {
-  return row({"game",
-              "ply",
-              "move_number",
-              "side",
-              "kind",
-              "played",
-              "best",
-              "cost",
-              "expectation_best",
-              "expectation_played",
-              "score",
-              "line",
-              "fen",
-              "found",
-              "nodes",
-              "second_score",
-              "played_score",
-              "tempting",
-              "refutation",
-              "punished",
-              "gain",
-              "motif",
-              "sentence",
-              "white",
-              "black",
-              "event",
-              "site",
-              "round",
-              "date",
-              "result",
-              "file",
-              "file_line"});
-}
+constexpr std::string_view header =
+    "game,ply,move_number,side,kind,played,best,cost,expectation_best,expectation_played,score,"
+    "line,"
+    "fen,found,nodes,second_score,played_score,tempting,refutation,punished,gain,motif,sentence,"
+    "white,black,event,site,round,date,result,file,file_line\r\n";
 
 std::string_view truth(bool value) {
   return value ? "true" : "false";
@@ -109,7 +81,7 @@ std::vector<std::string> moment_cells(const study::Study& study, const study::Mo
           refutation,
           std::string(truth(moment.punished)),
           base::number(moment.gain),
-          text_cell(moment.motif),
+          cell(motif_words(moment)),
           text_cell(sentence_of(study, moment))};
 }
 
@@ -127,7 +99,7 @@ std::string moment_row(const study::Study& study, const study::Moment& moment) {
 }  // namespace
 
 base::Status write_csv(const Collection& collection, base::ByteSink& sink) {
-  if (base::Status status = sink.write(header()); !status) return status;
+  if (base::Status status = sink.write(header); !status) return status;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     std::string text;

@@ -10,6 +10,7 @@
 #include "kairos/pgn/epd.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -47,7 +48,7 @@ pgn::Epd epd_of(const puzzle::Puzzle& puzzle) {
   if (puzzle.mate_moves > 0) epd.add_number("dm", puzzle.mate_moves);
   epd.add_text("id", id_of(puzzle));
   epd.add_text("c0", epd_string(puzzle.game_label));
-  epd.add_text("c1", epd_string(base::join(puzzle.themes, ", ")));
+  epd.add_text("c1", base::join(themes_of(puzzle), ", "));
   epd.add_text("c2", std::to_string(puzzle.difficulty));
   epd.add_text("c3", tries_text(puzzle));
   epd.add_number("hmvc", puzzle.position.halfmove_clock());

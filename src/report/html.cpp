@@ -5,6 +5,7 @@
 // it comes into view (content-visibility), so hundreds of games open at once.
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 
 #include "html_diagram.hpp"
 #include "html_game.hpp"
@@ -79,13 +80,13 @@ std::string decisive_cell(const study::Study& study) {
   const study::Moment* const moment = decisive_moment(study);
   if (moment == nullptr) return "&ndash;";
   const auto index = static_cast<std::size_t>(moment - study.moments.data());
-  std::string words = numbered(moment->position, move_in_question(*moment));
-  words += (words.empty() ? "" : ", ") + std::string(study::words(moment->kind));
+  std::string text = numbered(moment->position, move_in_question(*moment));
+  text += (text.empty() ? "" : ", ") + std::string(words(moment->kind));
   if (tells_fall(*moment)) {
-    words +=
+    text +=
         ", " + percent(moment->best_expectation()) + " to " + percent(moment->played_expectation());
   }
-  return "<a href=\"#" + moment_anchor(study, index) + "\">" + escaped(words) + "</a>";
+  return "<a href=\"#" + moment_anchor(study, index) + "\">" + escaped(text) + "</a>";
 }
 
 std::string game_row(const study::Study& study) {
@@ -160,7 +161,7 @@ std::string early_items(const study::Study& study) {
     if (moment.kind != study::Kind::ended_early) continue;
     html += "<li><a href=\"#" + moment_anchor(study, i) + "\">" +
             escaped(players_text(study.facts)) + "</a>, " + escaped(study.facts.result) + ": " +
-            std::string(study::side_words(moment.position.side_to_move())) + " to move was " +
+            side_words(moment.position.side_to_move()) + " to move was " +
             standing_text(moment.best_expectation()) + ".</li>\n";
   }
   return html;
@@ -177,7 +178,7 @@ std::string puzzles_section(const Collection& collection) {
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
             std::to_string(i + 1) + "</a>" + puzzle_diagram(collection, puzzles[i]) +
-            "<p class=\"small\">" + puzzle_task(puzzles[i]) + "</p></li>\n";
+            "<p class=\"small\">" + task_of(puzzles[i]) + "</p></li>\n";
   }
   return html + "</ul>\n</section>\n";
 }

@@ -1,8 +1,8 @@
 #include "html_diagram.hpp"
 
-#include <array>
 #include <string_view>
 
+#include "kairos/report/words.hpp"
 #include "kairos/rules/bitboard.hpp"
 
 #include "html_page.hpp"
@@ -76,15 +76,13 @@ std::string squares_of(const rules::Position& position, rules::Color color, rule
 
 // The king first, as one sets up a position from a book.
 std::string side_described(const rules::Position& position, rules::Color color) {
-  constexpr std::array<std::string_view, 6> names{"pawn", "knight", "bishop",
-                                                  "rook", "queen",  "king"};
   std::string text;
   for (const auto type :
        {rules::king, rules::queen, rules::rook, rules::bishop, rules::knight, rules::pawn}) {
     const std::string squares = squares_of(position, color, type);
     if (squares.empty()) continue;
     if (!text.empty()) text += ", ";
-    text += std::string(names[type]) + (squares.size() > 2 ? "s " : " ") + squares;
+    text += std::string(words(type)) + (squares.size() > 2 ? "s " : " ") + squares;
   }
   return text;
 }

@@ -1,13 +1,14 @@
 #include "html_game.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "html_diagram.hpp"
 #include "html_graph.hpp"
 #include "html_page.hpp"
+#include "html_puzzle.hpp"
 #include "labels.hpp"
-#include "prose.hpp"
 
 namespace kairos::report {
 
@@ -41,19 +42,6 @@ std::string lines_list(const study::Moment& moment) {
   return html + "</dl>" + refutations;
 }
 
-// The scores are White's, as everywhere in the report.
-std::string tries_list(const puzzle::Puzzle& puzzle) {
-  const rules::Color side = puzzle.position.side_to_move();
-  std::string html = "<ul>";
-  for (const puzzle::Try& tried : puzzle.tries) {
-    html += "<li>" +
-            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
-                    score_text(from_white(tried.score, side)) + ")") +
-            "</li>";
-  }
-  return html + "</ul>";
-}
-
 // Tries come from the puzzle: a moment has only the move played and the best one.
 std::string puzzle_links(const Collection& collection, const study::Study& study,
                          const study::Moment& moment) {
@@ -61,7 +49,7 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
   if (puzzle == nullptr) return "";
   std::string html;
   if (!puzzle->tries.empty()) {
-    html += folded("Tempting moves that fail, and why", tries_list(*puzzle));
+    html += folded("Tempting moves that fail, and why", puzzle_tries(*puzzle));
   }
   return html + "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
          "\">As a puzzle</a></p>";
@@ -78,7 +66,7 @@ std::string moment_heading(const study::Study& study, const study::Moment& momen
   const bool white = moment.position.side_to_move() == rules::white;
   std::string html = "<h3>Move " + std::to_string(moment.position.fullmove_number()) +
                      (white ? ", White" : ", Black") + ": <span class=\"kind\">" +
-                     std::string(study::words(moment.kind)) + "</span>";
+                     std::string(words(moment.kind)) + "</span>";
   if (const auto outcome = outcome_words(moment); !outcome.empty()) {
     html += ", " + std::string(outcome);
   }
@@ -110,12 +98,13 @@ Card card_of(const Collection& collection, const study::Study& study, const stud
 std::string moment_section(const study::Study& study, std::size_t index, const Card& card,
                            const Card& before) {
   const study::Moment& moment = study.moments[index];
+  const std::string motif(motif_words(moment));
   const std::string picture =
       card.picture == before.picture ? "<p class=\"small\">The same position.</p>" : card.picture;
   return "<section class=\"moment\" id=\"" + moment_anchor(study, index) + "\"><div>" + picture +
          "</div><div>" + moment_heading(study, moment) + "<p class=\"said\">" +
          escaped(sentence_of(study, moment)) + "</p>" +
-         (moment.motif.empty() ? "" : "<p>Motif: " + escaped(moment.motif) + "</p>") +
+         (motif.empty() ? "" : "<p>Motif: " + motif + "</p>") +
          (card.lines == before.lines ? "" : card.lines) + "</div></section>\n";
 }
 

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "kairos/report/words.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -90,7 +91,7 @@ std::string signs(const study::Study& study, const std::vector<double>& values) 
     const int step = values[ply] > 0.5 ? 18 : -18;
     const int y = y_of(values[ply]) + static_cast<int>(stacked) * step;
     std::string label = numbered(moment.position, move_in_question(moment));
-    label += (label.empty() ? "" : ", ") + std::string(study::words(moment.kind));
+    label += (label.empty() ? "" : ", ") + std::string(words(moment.kind));
     svg += "<a href=\"#" + moment_anchor(study, i) + "\"><title>" + escaped(label) +
            "</title><path class=\"sign\" transform=\"translate(" +
            number(x_of(ply, values.size() - 1)) + " " + number(y) + ")\" d=\"" +
@@ -219,7 +220,7 @@ std::string graph_legend(const study::Study& study) {
     html +=
         " <span><svg class=\"key\" viewBox=\"-10 -10 20 20\" aria-hidden=\"true\"><path "
         "class=\"sign\" d=\"" +
-        std::string(shape_of(kind)) + "\"/></svg> " + std::string(study::words(kind)) + "</span>";
+        std::string(shape_of(kind)) + "\"/></svg> " + std::string(words(kind)) + "</span>";
   }
   if (most_seconds(study) > 0) {
     html += ". Below: time left, White&#39;s as a line, Black&#39;s broken.";

@@ -1,6 +1,7 @@
 #include "html_puzzle.hpp"
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "html_diagram.hpp"
@@ -34,19 +35,23 @@ std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& p
   return diagram(puzzle.position, {last_move_of(collection, puzzle), {}});
 }
 
-std::string puzzle_task(const puzzle::Puzzle& puzzle) {
-  std::string text(study::side_words(puzzle.position.side_to_move()));
-  text += " to move";
-  // Part of the question, and asked only because it is proved.
-  if (puzzle.mate_moves > 0) text += " and mate in " + std::to_string(puzzle.mate_moves);
-  return text;
-}
-
 std::string puzzle_grade(const puzzle::Puzzle& puzzle) {
   std::string marks;
   for (int i = 1; i <= 5; ++i) marks += i <= puzzle.difficulty ? "&#9679;" : "&#9675;";
   return "<span class=\"grade\" role=\"img\" aria-label=\"Difficulty " +
          std::to_string(puzzle.difficulty) + " of 5\">" + marks + "</span>";
+}
+
+std::string puzzle_tries(const puzzle::Puzzle& puzzle) {
+  const rules::Color side = puzzle.position.side_to_move();
+  std::string html = "<ul>";
+  for (const puzzle::Try& tried : puzzle.tries) {
+    html += "<li>" +
+            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
+                    score_text(from_white(tried.score, side)) + ")") +
+            "</li>";
+  }
+  return html + "</ul>";
 }
 
 std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
@@ -55,22 +60,12 @@ std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
                      "</strong> (" + escaped(score_text(from_white(puzzle.score, side))) +
                      "; next best " + escaped(score_text(from_white(puzzle.second_score, side))) +
                      ")</p>";
-  if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p><ul>";
-  for (const puzzle::Try& tried : puzzle.tries) {
-    html += "<li>" +
-            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
-                    score_text(from_white(tried.score, side)) + ")") +
-            "</li>";
-  }
-  if (!puzzle.tries.empty()) html += "</ul>";
-  if (!puzzle.themes.empty()) {
-    html += "<p>Themes: " + escaped(base::join(puzzle.themes, ", ")) + ".</p>";
+  if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p>" + puzzle_tries(puzzle);
+  if (const auto themes = themes_of(puzzle); !themes.empty()) {
+    html += "<p>Themes: " + base::join(themes, ", ") + ".</p>";
   }
   html += puzzle.found ? "<p>It was played in the game.</p>" : "<p>It was not played.</p>";
-  if (!puzzle.difficulty_why.empty()) {
-    html += "<p class=\"small\">Difficulty: " + escaped(puzzle.difficulty_why) + "</p>";
-  }
-  return html;
+  return html + "<p class=\"small\">Difficulty: " + difficulty_words(puzzle) + "</p>";
 }
 
 }  // namespace kairos::report

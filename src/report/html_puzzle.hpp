@@ -10,11 +10,11 @@ namespace kairos::report {
 // The position with the last move marked, where the game has one; no answer.
 std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& puzzle);
 
-// "White to move", "White to move and mate in 2".
-std::string puzzle_task(const puzzle::Puzzle& puzzle);
-
 // "●●○○○" with the same in words for screen readers.
 std::string puzzle_grade(const puzzle::Puzzle& puzzle);
+
+// The tries as a list, each with what refutes it and its score.
+std::string puzzle_tries(const puzzle::Puzzle& puzzle);
 
 // Markup of the solution: the line, the tries, the themes, the game.
 std::string puzzle_answer(const puzzle::Puzzle& puzzle);

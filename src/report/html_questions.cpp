@@ -2,6 +2,7 @@
 // inside the one before; the answer is folded apart. Nothing outside the folds, no description of a
 // picture and no anchor says anything of the solution.
 #include "kairos/base/foreign.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "html_page.hpp"
@@ -13,12 +14,12 @@ namespace kairos::report {
 namespace {
 
 // A hint that says no more than the question is left out.
-std::string hints(const puzzle::Puzzle& puzzle) {
-  const bool told = !puzzle.hints.empty() && puzzle.hints.front() == puzzle_task(puzzle) + ".";
+std::string hints_html(const puzzle::Puzzle& puzzle) {
+  const std::vector<std::string> hints = hints_of(puzzle);
+  const bool told = !hints.empty() && hints.front() == task_of(puzzle) + ".";
   std::string html;
-  for (std::size_t i = puzzle.hints.size(), first = told ? 1 : 0; i > first; --i) {
-    html = folded("Hint " + std::to_string(i - first),
-                  "<p>" + escaped(puzzle.hints[i - 1]) + "</p>" + html);
+  for (std::size_t i = hints.size(), first = told ? 1 : 0; i > first; --i) {
+    html = folded("Hint " + std::to_string(i - first), "<p>" + hints[i - 1] + "</p>" + html);
   }
   return html;
 }
@@ -27,10 +28,10 @@ std::string question(const Collection& collection, std::size_t index) {
   const puzzle::Puzzle& puzzle = collection.puzzles()[index];
   std::string html = "<section class=\"question\" id=\"" + escaped(id_of(puzzle)) + "\">\n<div>" +
                      puzzle_diagram(collection, puzzle) + "</div>\n<div>\n<h2>Puzzle " +
-                     std::to_string(index + 1) + "</h2>\n<p class=\"ask\">" + puzzle_task(puzzle) +
+                     std::to_string(index + 1) + "</h2>\n<p class=\"ask\">" + task_of(puzzle) +
                      ".</p>\n<p>" + puzzle_grade(puzzle) + "</p>\n";
   html +=
-      "<p class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</p>\n" + hints(puzzle);
+      "<p class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</p>\n" + hints_html(puzzle);
   html += folded("Answer", puzzle_answer(puzzle));
   return html + "<p><code>" + escaped(rules::to_fen(puzzle.position)) +
          "</code></p>\n</div>\n</section>\n";

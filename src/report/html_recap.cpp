@@ -2,11 +2,12 @@
 // tell, one line each, and which are worth asking the audience before telling.
 #include <set>
 
+#include "kairos/report/words.hpp"
+
 #include "html_game.hpp"
 #include "html_graph.hpp"
 #include "html_page.hpp"
 #include "labels.hpp"
-#include "prose.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
@@ -20,7 +21,7 @@ std::string item(const Collection& collection, const study::Study& study,
   const rules::Move move = move_in_question(moment);
   std::string html = "<li><strong>";
   html += move ? escaped(numbered(moment.position, move)) : "At the end";
-  html += "</strong> (" + std::string(study::words(moment.kind)) + ")";
+  html += "</strong> (" + std::string(words(moment.kind)) + ")";
   const int seconds = seconds_spent(study, static_cast<std::size_t>(std::max(moment.ply, 0)));
   if (moment.played && seconds >= 0) html += ", after " + duration_text(seconds);
   html += ". " + escaped(sentence_of(study, moment));

@@ -1,5 +1,6 @@
 // sheet.html: puzzles to print, six diagrams a page (A4 or larger), solutions on the last page.
 #include "kairos/base/foreign.hpp"
+#include "kairos/report/words.hpp"
 
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
@@ -16,7 +17,7 @@ constexpr std::size_t diagrams_a_page = 6;
 std::string figure(const Collection& collection, std::size_t index) {
   const puzzle::Puzzle& puzzle = collection.puzzles()[index];
   return "<figure id=\"" + escaped(id_of(puzzle)) + "\">" + puzzle_diagram(collection, puzzle) +
-         "<figcaption><strong>" + std::to_string(index + 1) + ".</strong> " + puzzle_task(puzzle) +
+         "<figcaption><strong>" + std::to_string(index + 1) + ".</strong> " + task_of(puzzle) +
          " " + puzzle_grade(puzzle) + "<span class=\"write\"></span></figcaption></figure>\n";
 }
 

@@ -29,15 +29,27 @@
 //   motif, sentence    in words; may be empty
 //   white, black, event, site, round, date, result    of the game, as its tags have them
 //   file, file_line    where the game was read
+//   second             the best move but one, SAN; null when there is no other
+//   second_refutation  best play after it, SAN; empty where it was not looked at
+//   tempting_score     of the tempting move, from the same side; 0 where there is none
+//   reasons            what is proved, in no order that counts: a list of objects, each with all of
+//     role, kind       names as in include/kairos/study/reason.hpp
+//     move             the one it speaks of, SAN
+//     line             that proves it, from `move` on, SAN; empty: the moment's own line does
+//     squares          that it is about, "e4"
+//     mate_moves       full moves; 0 where it is about no mate
+//     gain, won, lost, promoted    centipawns; names of the men won and lost, and what a pawn
+//     became motif, assertion, favours    names; whom the assertion favours ("white", "black"); or
+//     null
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
 #include "kairos/base/json.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
 #include "labels.hpp"
-#include "prose.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
@@ -62,11 +74,41 @@ Json san_list(const rules::Position& position, std::span<const rules::Move> line
   return list;
 }
 
-// The position where the refutation starts: after the move in question.
-Json refutation_of(const study::Moment& moment) {
-  const rules::Move move = move_in_question(moment);
-  if (!move) return Json::array();
-  return san_list(moment.position.after(move), moment.refutation);
+Json men_list(const study::Men& men) {
+  Json list = Json::array();
+  for (std::size_t t = rules::king; t-- > 0;) {
+    for (int n = men[t]; n > 0; --n) list.push(words(static_cast<rules::PieceType>(t)));
+  }
+  return list;
+}
+
+template <typename E>
+Json name_or_null(const std::optional<E>& value) {
+  return value ? Json(study::name_of(*value)) : Json();
+}
+
+Json reasons_of(const study::Moment& moment) {
+  Json list = Json::array();
+  for (const study::Reason& reason : moment.reasons) {
+    const rules::Position position = study::position_of(moment, reason.role);
+    Json squares = Json::array();
+    for (const rules::Square square : reason.squares) squares.push(rules::to_string(square));
+    Json object = Json::object();
+    object.add("role", study::name_of(reason.role)).add("kind", study::name_of(reason.kind));
+    object.add("move", san_or_null(position, reason.move))
+        .add("line", san_list(position, reason.line));
+    object.add("squares", std::move(squares)).add("mate_moves", reason.mate_moves);
+    object.add("gain", reason.gain).add("won", men_list(reason.men.won));
+    object.add("lost", men_list(reason.men.lost));
+    object.add("promoted", reason.men.promoted == rules::no_piece_type
+                               ? Json()
+                               : Json(words(reason.men.promoted)));
+    object.add("motif", name_or_null(reason.motif));
+    object.add("assertion", name_or_null(reason.assertion));
+    object.add("favours", reason.favours ? Json(machine_name(*reason.favours)) : Json());
+    list.push(std::move(object));
+  }
+  return list;
 }
 
 void add_core(Json& object, const study::Study& study, const study::Moment& moment) {
@@ -94,10 +136,11 @@ void add_rest(Json& object, const study::Study& study, const study::Moment& mome
   object.add("second_score", moment.second_score)
       .add("played_score", moment.played_score)
       .add("tempting", san_or_null(moment.position, moment.tempting))
-      .add("refutation", refutation_of(moment))
+      .add("refutation",
+           san_list(study::position_of(moment, study::Role::reply), moment.refutation))
       .add("punished", moment.punished)
       .add("gain", moment.gain)
-      .add("motif", moment.motif)
+      .add("motif", motif_words(moment))
       .add("sentence", sentence_of(study, moment))
       .add("white", facts.white)
       .add("black", facts.black)
@@ -107,7 +150,12 @@ void add_rest(Json& object, const study::Study& study, const study::Moment& mome
       .add("date", facts.date)
       .add("result", facts.result)
       .add("file", facts.file)
-      .add("file_line", facts.line);
+      .add("file_line", facts.line)
+      .add("second", san_or_null(moment.position, moment.second))
+      .add("second_refutation", san_list(study::position_of(moment, study::Role::second_reply),
+                                         moment.second_refutation))
+      .add("tempting_score", moment.tempting_score)
+      .add("reasons", reasons_of(moment));
 }
 
 }  // namespace

@@ -1,31 +1,21 @@
 #include "labels.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
 
 namespace kairos::report {
 
 std::string_view machine_name(study::Kind kind) {
-  switch (kind) {
-    case study::Kind::swing:
-      return "swing";
-    case study::Kind::only_move:
-      return "only_move";
-    case study::Kind::quiet_win:
-      return "quiet_win";
-    case study::Kind::trap:
-      return "trap";
-    case study::Kind::ended_early:
-      return "ended_early";
-    case study::Kind::claim:
-      return "claim";
-  }
-  return "";
+  constexpr std::array<std::string_view, study::kind_count> names = {
+      "swing", "only_move", "quiet_win", "trap", "ended_early", "claim"};
+  return names[static_cast<std::size_t>(kind)];
 }
 
 std::string_view machine_name(rules::Color side) {
@@ -64,7 +54,7 @@ std::string percent(double expectation) {
 
 // Words first: they are what is remembered; the figure says how sure they are.
 std::string standing_text(double expectation) {
-  return std::string(study::words(study::standing_of(expectation))) + ", " + percent(expectation);
+  return std::string(words(study::standing_of(expectation))) + ", " + percent(expectation);
 }
 
 std::string numbered(const rules::Position& position, rules::Move move) {
@@ -90,24 +80,6 @@ std::vector<rules::Move> joined(rules::Move move, std::span<const rules::Move> r
   line.push_back(move);
   line.insert(line.end(), rest.begin(), rest.end());
   return line;
-}
-
-rules::Move move_in_question(const study::Moment& moment) {
-  return moment.kind == study::Kind::trap && moment.tempting ? moment.tempting : moment.played;
-}
-
-bool was_missed(const study::Moment& moment) {
-  switch (moment.kind) {
-    case study::Kind::swing:
-    case study::Kind::only_move:
-    case study::Kind::quiet_win:
-      return !moment.found;
-    case study::Kind::trap:
-    case study::Kind::ended_early:
-    case study::Kind::claim:
-      return false;
-  }
-  return false;
 }
 
 std::string player_text(std::string_view name, int elo) {

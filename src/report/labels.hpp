@@ -28,11 +28,6 @@ std::string counted(std::uint64_t count, std::string_view one, std::string_view 
 // "better, 72 %".
 std::string standing_text(double expectation);
 
-// The move a moment speaks of: the tempting one of a trap, else the move played.
-rules::Move move_in_question(const study::Moment& moment);
-// Whether the sentence may be put as a question whose answer the player missed.
-bool was_missed(const study::Moment& moment);
-
 // "Aronov, Pavel (2210)"; "unknown" for a missing name.
 std::string player_text(std::string_view name, int elo = 0);
 // "Aronov, Pavel - Bellini, Gia".

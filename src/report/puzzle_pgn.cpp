@@ -2,6 +2,7 @@
 // standard 9.7): the solution is the main line, the tries are variations with what refutes them.
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/writer.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "labels.hpp"
@@ -36,9 +37,7 @@ void set_tags(pgn::Game& game, const puzzle::Puzzle& puzzle, std::size_t number)
   game.set_tag("PuzzleId", id_of(puzzle));
   game.set_tag("PuzzleGame", base::to_utf8(puzzle.game_label));
   game.set_tag("PuzzleDifficulty", std::to_string(puzzle.difficulty));
-  if (!puzzle.themes.empty()) {
-    game.set_tag("PuzzleThemes", base::to_utf8(base::join(puzzle.themes, ", ")));
-  }
+  game.set_tag("PuzzleThemes", base::join(themes_of(puzzle), ", "));
 }
 
 // Scores stand as comments at the key and at each try; $2 marks a try as poor.

@@ -9,9 +9,9 @@
 #include "kairos/base/foreign.hpp"
 #include "kairos/report/habits.hpp"
 #include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
 
 #include "labels.hpp"
-#include "prose.hpp"
 #include "text_puzzles.hpp"
 #include "writers.hpp"
 
@@ -85,7 +85,7 @@ std::string decisive_words(const study::Study& study) {
   const rules::Move move = move_in_question(*moment);
   std::string text = numbered(moment->position, move);
   if (!text.empty()) text += ", ";
-  text += study::words(moment->kind);
+  text += words(moment->kind);
   if (tells_fall(*moment)) {
     text +=
         ", " + percent(moment->best_expectation()) + " -> " + percent(moment->played_expectation());
@@ -145,7 +145,9 @@ Rows moment_rows(const study::Study& study, const study::Moment& moment,
     right.emplace_back();
     right.insert(right.end(), worth.begin(), worth.end());
   }
-  if (!moment.motif.empty()) right.push_back("Motif: " + base::to_utf8(moment.motif));
+  if (const auto motif = motif_words(moment); !motif.empty()) {
+    right.push_back("Motif: " + std::string(motif));
+  }
   const Rows left = repeated ? Rows{"    (the same position)"}
                              : board_rows(moment.position, moment.position.side_to_move());
   return beside(left, board_width, right);
@@ -155,8 +157,7 @@ Rows moment_rows(const study::Study& study, const study::Moment& moment,
 std::string moment_title(const study::Moment& moment) {
   const bool white = moment.position.side_to_move() == rules::white;
   std::string text = "Move " + std::to_string(moment.position.fullmove_number()) +
-                     (white ? ", White" : ", Black") + ": " +
-                     std::string(study::words(moment.kind));
+                     (white ? ", White" : ", Black") + ": " + std::string(words(moment.kind));
   if (const auto outcome = outcome_words(moment); !outcome.empty()) {
     text += ", " + std::string(outcome);
   }

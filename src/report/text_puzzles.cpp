@@ -3,6 +3,7 @@
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "labels.hpp"
@@ -72,11 +73,8 @@ std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
     add("Try", numbered_line(position, joined(tried.move, tried.refutation)) + "  (" +
                    score_text(from_white(tried.score, side)) + ")");
   }
-  if (!puzzle.themes.empty()) add("Themes", base::to_utf8(base::join(puzzle.themes, ", ")));
-  if (!puzzle.difficulty_why.empty()) {
-    add("Difficulty",
-        std::to_string(puzzle.difficulty) + " of 5: " + base::to_utf8(puzzle.difficulty_why));
-  }
+  add("Themes", base::join(themes_of(puzzle), ", "));
+  add("Difficulty", std::to_string(puzzle.difficulty) + " of 5: " + difficulty_words(puzzle));
   add("In the game", puzzle.found ? "the key was played." : "the key was not played.");
   return text + "\n";
 }

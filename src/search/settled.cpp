@@ -217,14 +217,15 @@ class Proof {
 
 }  // namespace
 
-Settled settle(const Position& position, SettledLimits limits, std::optional<Move> first) {
+std::vector<Settled> settle_by_depth(const Position& position, SettledLimits limits,
+                                     std::optional<Move> first) {
   Proof proof(limits.nodes);
-  const Score white_balance = nominal_balance(position);
-  const Score balance = position.side_to_move() == rules::white ? white_balance : -white_balance;
-  Settled result;
-  Score score = 0;
+  const Score balance = nominal_balance(position, position.side_to_move());
   const int plies = std::max(1, limits.plies);
+  std::vector<Settled> results;
   for (int depth = 1; depth <= plies && !proof.out_of_nodes(); ++depth) {
+    Settled& result = results.emplace_back();
+    Score score = 0;
     if (first) {
       const Score after = balance + immediate_gain(position, *first);
       score = -proof.search(position.after(*first), 1, depth - 1, -after, -infinite_score,
@@ -235,13 +236,17 @@ Settled settle(const Position& position, SettledLimits limits, std::optional<Mov
       score = proof.search(position, 0, depth, balance, -infinite_score, infinite_score);
       result.line = proof.line(0);
     }
+    result.complete = !proof.out_of_nodes();
+    result.nodes = proof.nodes();
+    result.gain = !result.complete ? 0
+                  : is_mate(score) ? (score > 0 ? mate_score : -mate_score)
+                                   : score - balance;
   }
-  result.complete = !proof.out_of_nodes();
-  result.nodes = proof.nodes();
-  result.gain = !result.complete ? 0
-                : is_mate(score) ? (score > 0 ? mate_score : -mate_score)
-                                 : score - balance;
-  return result;
+  return results;
+}
+
+Settled settle(const Position& position, SettledLimits limits, std::optional<Move> first) {
+  return std::move(settle_by_depth(position, limits, first).back());
 }
 
 }  // namespace kairos::search

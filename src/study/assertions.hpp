@@ -3,33 +3,20 @@
 // ("White wins", "draw", "mate in 3"): words inside longer text are never guessed at.
 #pragma once
 
-#include <optional>
-#include <string>
 #include <vector>
 
 #include "kairos/pgn/game.hpp"
 #include "kairos/search/score.hpp"
+#include "kairos/study/reason.hpp"
 
 namespace kairos::study {
 
-struct Assertion {
-  enum class About : std::uint8_t {
-    good_move,  // $1, $3
-    poor_move,  // $2, $4
-    only_move,  // $7, $8
-    level,      // $10..$12, "draw"
-    advantage,  // $14..$21, "White wins": `side` stands so well that it expects `least`
-    mate,       // "mate in N": the mover mates in at most `moves` more
-  };
-  About about = About::good_move;
-  rules::Color side = rules::white;
-  double least = 0;
-  int moves = 0;
-  std::string words;  // as told to a person: "marked as good", "called won for White"
-};
+// Of a node with its move, made by `mover`: reasons of the kind assertion.
+std::vector<Reason> assertions_of(const pgn::Annotation& annotation, rules::Move move,
+                                  rules::Color mover);
 
-// Of a node whose move was made by `mover`.
-std::vector<Assertion> assertions_of(const pgn::Annotation& annotation, rules::Color mover);
+// That the notes give the move at all.
+Reason given_in_notes(rules::Move move);
 
 // What is known of the move; expectations are the mover's.
 struct MoveFacts {
@@ -41,8 +28,9 @@ struct MoveFacts {
   rules::Color mover = rules::white;
 };
 
-// `slack` is taken off every threshold: 0 to tell, more to pick what is worth a search.
-bool is_contradicted(const Assertion& assertion, const MoveFacts& facts, double claim_cost,
+// `slack` is taken off every threshold: 0 to tell, more to pick what is worth a search. That a move
+// is given in the notes is contradicted by what it costs.
+bool is_contradicted(const Reason& assertion, const MoveFacts& facts, double claim_cost,
                      double slack = 0);
 
 // Marked by its author as a poor or doubtful move ($2, $4, $6): shown because it is bad.

@@ -6,12 +6,12 @@
 
 namespace kairos::study {
 
-rules::Move Glimpse::played() const {
+rules::Move SurveyedPly::played() const {
   const auto at = static_cast<std::size_t>(ply);
   return at < study.moves.size() ? study.moves[at] : rules::Move{};
 }
 
-rules::Move Glimpse::last() const {
+rules::Move SurveyedPly::last() const {
   return ply > 0 ? study.moves[static_cast<std::size_t>(ply) - 1] : rules::Move{};
 }
 
@@ -25,11 +25,11 @@ std::vector<Candidate> candidates(const Study& study, const Settings& settings) 
       position.play(study.moves[i - 1]);
     }
     if (position.fullmove_number() < settings.from_move) continue;
-    const Glimpse glimpse{study, static_cast<int>(i), position, before};
+    const SurveyedPly surveyed{study, static_cast<int>(i), position, before};
     const double promise =
-        std::max({swing_hint(glimpse, settings), only_move_hint(glimpse, settings),
-                  quiet_win_hint(glimpse, settings), trap_hint(glimpse, settings),
-                  ended_early_hint(glimpse, settings), claims.hint(glimpse, settings)});
+        std::max({swing_hint(surveyed, settings), only_move_hint(surveyed, settings),
+                  quiet_win_hint(surveyed, settings), trap_hint(surveyed, settings),
+                  ended_early_hint(surveyed, settings), claims.hint(surveyed, settings)});
     if (promise > 0) found.push_back({static_cast<int>(i), promise});
   }
   std::stable_sort(found.begin(), found.end(),

@@ -31,9 +31,9 @@ constexpr int most_rounds = 3;
 constexpr double close_call = 0.10, closer_call = 0.05;
 constexpr std::uint64_t closer_look = 3;  // times the nodes of the look before
 
-class Looker {
+class CloseLook {
  public:
-  Looker(Evidence& evidence, const Settings& settings, search::Searcher& searcher)
+  CloseLook(Evidence& evidence, const Settings& settings, search::Searcher& searcher)
       : e_(evidence),
         settings_(settings),
         searcher_(searcher),
@@ -57,16 +57,16 @@ class Looker {
   void look_with_effort() {
     for (int round = 1;; ++round) {
       search_position();
-      if (e_.played && e_.played != e_.best) judge_played();
+      if (e_.played && e_.played != e_.best) search_played();
       if (is_settled()) return;
       const search::Score believed = e_.best_score;
-      judge_best();
+      search_best();
       const double fall = expectation(believed) - expectation(e_.best_score);
       const double excess =
           e_.played ? expectation(e_.played_score) - expectation(e_.best_score) : 0;
       if (round == most_rounds || (fall < surprise && excess < as_good)) break;
     }
-    if (e_.gap() >= least_gap) judge_second();
+    if (e_.gap() >= least_gap) search_second();
   }
 
   [[nodiscard]] bool cost_is_near(double nearness) const {
@@ -91,27 +91,28 @@ class Looker {
     e_.best = first.moves.front();
     e_.best_score = e_.second_score = first.score;
     e_.line = first.moves;
+    e_.second_refutation.clear();  // of the second that the look before had
     if (e_.verdict.lines.size() < 2) return;
     e_.second = e_.verdict.lines[1].moves.front();
     e_.second_score = e_.verdict.lines[1].score;
   }
 
   // Further searches only lower the best and raise the others: without a sign by now, there is no
-  // moment. A best move that was played is judged all the same: it may be the error itself.
+  // moment. A best move that was played is searched all the same: it may be the error itself.
   [[nodiscard]] bool is_settled() const {
     return e_.played && e_.played != e_.best && e_.gap() < least_gap &&
            e_.cost() < settings_.swing_cost && e_.cost() > -as_good;
   }
 
-  Judgement judge_move(rules::Move move) {
+  MoveVerdict verdict_on(rules::Move move) {
     // Half the effort for one line where the position itself had all of it for two.
-    Judgement j = judge(e_.position, e_.earlier, move, nodes_ / 2, searcher_);
+    MoveVerdict j = search_move(e_.position, e_.earlier, move, nodes_ / 2, searcher_);
     e_.nodes += j.nodes;
     return j;
   }
 
-  void judge_best() {
-    Judgement j = judge_move(e_.best);
+  void search_best() {
+    MoveVerdict j = verdict_on(e_.best);
     e_.best_score = std::min(e_.best_score, j.score);
     e_.line.assign(1, e_.best);
     e_.line.insert(e_.line.end(), j.replies.begin(), j.replies.end());
@@ -120,18 +121,18 @@ class Looker {
     e_.refutation = std::move(j.replies);
   }
 
-  void judge_played() {
-    Judgement j = judge_move(e_.played);
+  void search_played() {
+    MoveVerdict j = verdict_on(e_.played);
     e_.played_score = j.score;
     e_.refutation = std::move(j.replies);
     if (e_.played == e_.second) e_.played_score = std::max(e_.played_score, e_.second_score);
     raise_second(e_.played, e_.played_score);
   }
 
-  void judge_second() {
+  void search_second() {
     if (e_.second == e_.played) e_.second_refutation = e_.refutation;
     if (!e_.second || e_.second == e_.played) return;
-    Judgement j = judge_move(e_.second);
+    MoveVerdict j = verdict_on(e_.second);
     raise_second(e_.second, j.score);
     e_.second_refutation = std::move(j.replies);
   }
@@ -195,7 +196,7 @@ Evidence look_closer(const Study& study, int ply, const Settings& settings,
   e.legal_moves = rules::count_legal_moves(e.position);
   if (e.legal_moves == 0) return e;
 
-  Looker(e, settings, searcher).look();
+  CloseLook(e, settings, searcher).look();
   return e;
 }
 
@@ -206,12 +207,14 @@ Moment moment_of(const Evidence& e, Kind kind) {
   m.position = e.position;
   m.played = e.played;
   m.best = e.best;
+  m.second = e.second;
   m.best_score = e.best_score;
   m.second_score = e.second_score;
   m.played_score = e.played_score;
   m.found = e.played && (e.played == e.best || e.cost() <= as_good);
   m.line = e.line;
   m.refutation = e.refutation;
+  m.second_refutation = e.second_refutation;
   m.nodes = e.nodes;
   return m;
 }

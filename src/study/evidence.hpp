@@ -11,7 +11,7 @@
 #include <vector>
 
 #include "kairos/search/searcher.hpp"
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 #include "kairos/study/settings.hpp"
 #include "kairos/study/study.hpp"
 
@@ -34,7 +34,6 @@ struct Evidence {
   std::vector<rules::Move> line;               // best play, from `best`
   std::vector<rules::Move> refutation;         // best play after the move played
   std::vector<rules::Move> second_refutation;  // after the second best; empty when not looked at
-  search::Score tempting_score = 0;            // of a trap's move, set by the one who finds it
   int legal_moves = 0;
   std::uint64_t nodes = 0;
 
@@ -53,7 +52,7 @@ Evidence look_closer(const Study& study, int ply, const Settings& settings,
 // The keys of the positions before `ply`, oldest first.
 std::vector<rules::Key> keys_before(const Study& study, int ply);
 
-// A moment of that kind with everything filled that the evidence says, the words excepted.
+// A moment of that kind with everything filled that the evidence says, the reasons excepted.
 Moment moment_of(const Evidence& evidence, Kind kind);
 
 }  // namespace kairos::study

@@ -59,20 +59,4 @@ Standing standing_of(double e) {
   return Standing::lost;
 }
 
-std::string_view words(Standing s) {
-  switch (s) {
-    case Standing::lost:
-      return "lost";
-    case Standing::worse:
-      return "worse";
-    case Standing::level:
-      return "level";
-    case Standing::better:
-      return "better";
-    case Standing::won:
-      return "won";
-  }
-  return "";
-}
-
 }  // namespace kairos::study

@@ -4,6 +4,7 @@
 
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
+#include "kairos/study/forced.hpp"
 
 namespace kairos::study {
 
@@ -11,6 +12,10 @@ namespace {
 
 // Moves the guide may name against one reply: the second is for when the first takes too long.
 constexpr int answers_asked = 2;
+constexpr int settled_plies = 5;
+// Each of some dozen replies needs a proof of its own. (Published quiet wins took up to nine times
+// the nodes of proof_nodes, one of the samples sixteen times; tries that fail took five hundred.)
+constexpr std::uint64_t proofs_in_all = 20;
 
 class Prover {
  public:
@@ -41,7 +46,7 @@ class Prover {
  private:
   // `p` is with the attacker to move.
   bool is_met(const rules::Position& p, int answers) {
-    if (rules::standing(p, keys_) != rules::Standing::open) return false;
+    if (nodes_ >= limits_.total || rules::standing(p, keys_) != rules::Standing::open) return false;
     const search::Settled settled = search::settle(p, limits_.settled);
     nodes_ += settled.nodes;
     if (settled.complete && search::nominal_balance(p, attacker_) + settled.gain >= target_)
@@ -77,6 +82,11 @@ class Prover {
 };
 
 }  // namespace
+
+GuidedLimits::GuidedLimits(std::uint64_t verify_nodes)
+    : nodes(std::clamp<std::uint64_t>(verify_nodes / 10, 10'000, 100'000)),
+      settled{settled_plies, proof_nodes(verify_nodes)},
+      total(proofs_in_all * proof_nodes(verify_nodes)) {}
 
 GuidedProof prove_gain(const rules::Position& position, std::span<const rules::Key> earlier,
                        rules::Move move, search::Score gain, const GuidedLimits& limits,

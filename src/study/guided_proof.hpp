@@ -16,10 +16,13 @@
 namespace kairos::study {
 
 struct GuidedLimits {
-  int answers = 6;                            // moves of the guide one after the other
-  int searches = 100;                         // questions to the guide in all
-  std::uint64_t nodes = 50'000;               // for each of them
-  search::SettledLimits settled{5, 250'000};  // for each reply
+  explicit GuidedLimits(std::uint64_t verify_nodes);
+
+  int answers = 6;                // moves of the guide one after the other
+  int searches = 100;             // questions to the guide in all
+  std::uint64_t nodes;            // for each of them
+  search::SettledLimits settled;  // for each reply
+  std::uint64_t total;            // nodes of all; what is begun by then is finished
 };
 
 struct GuidedProof {

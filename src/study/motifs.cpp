@@ -1,6 +1,6 @@
-// Motifs by rules: a line is played out once (Scene), and every rule is asked of it in the order in
-// which the motifs tell most; those that hold are named. The rules with their definitions stand in
-// motifs_lines.cpp, motifs_guards.cpp and motifs_ends.cpp; here is what they share.
+// Motifs by rules: a line is played out once (PlayedLine), and every rule is asked of it in the
+// order in which the motifs tell most; those that hold are named. The rules with their definitions
+// stand in motifs_lines.cpp, motifs_guards.cpp and motifs_ends.cpp; here is what they share.
 #include "kairos/study/motifs.hpp"
 
 #include <algorithm>
@@ -11,7 +11,7 @@
 #include "kairos/search/searcher.hpp"
 #include "kairos/search/settled.hpp"
 
-#include "scene.hpp"
+#include "played_line.hpp"
 
 namespace kairos::study {
 
@@ -23,10 +23,10 @@ constexpr int sacrifice_from = -200;
 
 struct Rule {
   Motif motif;
-  bool (*holds)(const Scene&);
+  bool (*holds)(const PlayedLine&);
 };
 
-bool gives_up_material(const Scene& s) {
+bool gives_up_material(const PlayedLine& s) {
   return is_sacrifice(s.at(0), s.key());
 }
 
@@ -61,21 +61,21 @@ constexpr std::array<Rule, motif_count> rules_in_order = {{
 
 }  // namespace
 
-Scene::Scene(const rules::Position& position, std::span<const rules::Move> line,
-             const Prelude& prelude)
+PlayedLine::PlayedLine(const rules::Position& position, std::span<const rules::Move> line,
+                       const Prelude& prelude)
     : moves_(line.begin(), line.end()), positions_{position}, prelude_(prelude) {
   for (const rules::Move m : moves_) positions_.push_back(positions_.back().after(m));
 }
 
-bool Scene::takes_piece(std::size_t i) const {
+bool PlayedLine::takes_piece(std::size_t i) const {
   return i < size() && !at(i).is_empty(move(i).to()) && is_piece(at(i), move(i).to());
 }
 
-bool Scene::ends_in_mate() const {
+bool PlayedLine::ends_in_mate() const {
   return size() % 2 == 1 && rules::is_checkmate(end());
 }
 
-std::size_t Scene::capture_on(rules::Square square, std::size_t from) const {
+std::size_t PlayedLine::capture_on(rules::Square square, std::size_t from) const {
   const rules::Piece man = after(0).piece_on(square);
   for (std::size_t i = from; i < size(); i += 2) {
     if (at(i).piece_on(square) != man) return size();
@@ -108,7 +108,7 @@ bool hangs(const rules::Position& p, rules::Square s) {
   });
 }
 
-std::string_view words(Motif motif) {
+std::string_view name_of(Motif motif) {
   constexpr std::array<std::string_view, motif_count> names = {"smothered mate",
                                                                "back rank",
                                                                "double check",
@@ -145,9 +145,9 @@ std::vector<Motif> motifs_of(const rules::Position& position, std::span<const ru
                              const Prelude& prelude) {
   std::vector<Motif> found;
   if (line.empty()) return found;
-  const Scene scene(position, line, prelude);
+  const PlayedLine played(position, line, prelude);
   for (const Rule& rule : rules_in_order) {
-    if (rule.holds(scene)) found.push_back(rule.motif);
+    if (rule.holds(played)) found.push_back(rule.motif);
   }
   return found;
 }

@@ -22,7 +22,7 @@
 #include "kairos/search/searcher.hpp"
 #include "kairos/search/settled.hpp"
 
-#include "scene.hpp"
+#include "played_line.hpp"
 
 namespace kairos::study {
 
@@ -42,13 +42,13 @@ bool is_first_rank(rules::Color c, Square s) {
 }
 
 // The solver's move of that index promotes and the new man is not taken by the next move.
-bool promotes(const Scene& s, std::size_t i, bool to_queen) {
+bool promotes(const PlayedLine& s, std::size_t i, bool to_queen) {
   const rules::Move m = s.move(i);
   if (!m.is_promotion() || (m.promoted() == rules::queen) != to_queen) return false;
   return i + 1 >= s.size() || s.move(i + 1).to() != m.to();
 }
 
-bool any_promotion(const Scene& s, bool to_queen) {
+bool any_promotion(const PlayedLine& s, bool to_queen) {
   for (std::size_t i = 0; i < s.size(); i += 2) {
     if (promotes(s, i, to_queen)) return true;
   }
@@ -57,7 +57,7 @@ bool any_promotion(const Scene& s, bool to_queen) {
 
 }  // namespace
 
-bool is_smothered_mate(const Scene& s) {
+bool is_smothered_mate(const PlayedLine& s) {
   if (!s.ends_in_mate()) return false;
   const Position& p = s.end();
   const Bitboard checkers = p.checkers();
@@ -66,7 +66,7 @@ bool is_smothered_mate(const Scene& s) {
   return (around & ~p.pieces(s.theirs())) == 0;
 }
 
-bool is_back_rank(const Scene& s) {
+bool is_back_rank(const PlayedLine& s) {
   if (!s.ends_in_mate()) return false;
   const Position& p = s.end();
   const Square king = p.king_square(s.theirs()), checker = rules::first(p.checkers());
@@ -79,11 +79,11 @@ bool is_back_rank(const Scene& s) {
   return rules::count(front & p.pieces(s.theirs())) >= 2;
 }
 
-bool is_stalemate_trick(const Scene& s) {
+bool is_stalemate_trick(const PlayedLine& s) {
   return rules::is_stalemate(s.end());
 }
 
-bool is_perpetual(const Scene& s) {
+bool is_perpetual(const PlayedLine& s) {
   int checks = 0;
   for (std::size_t i = 0; i < s.size(); i += 2) {
     if (!s.at(i).gives_check(s.move(i))) return false;
@@ -99,15 +99,15 @@ bool is_perpetual(const Scene& s) {
   return false;
 }
 
-bool is_promotion(const Scene& s) {
+bool is_promotion(const PlayedLine& s) {
   return any_promotion(s, true);
 }
 
-bool is_underpromotion(const Scene& s) {
+bool is_underpromotion(const PlayedLine& s) {
   return any_promotion(s, false);
 }
 
-bool is_zugzwang(const Scene& s) {
+bool is_zugzwang(const PlayedLine& s) {
   const Position& p = s.after(0);
   if (rules::count(p.occupied()) > few_men || p.in_check()) return false;
   if (s.at(0).is_capture(s.key()) || s.key().is_promotion() || !rules::has_legal_move(p)) {
@@ -119,14 +119,14 @@ bool is_zugzwang(const Scene& s) {
          -moved.gain >= lost_by_move;
 }
 
-bool is_miscount(const Scene& s) {
+bool is_miscount(const PlayedLine& s) {
   const Prelude& prelude = s.prelude();
   if (prelude.before == nullptr || !prelude.last) return false;
   return prelude.before->is_capture(prelude.last) && s.key().to() == prelude.last.to() &&
          search::exchange_value(*prelude.before, prelude.last) <= lost_by_exchange;
 }
 
-bool is_hanging_piece(const Scene& s) {
+bool is_hanging_piece(const PlayedLine& s) {
   if (!s.takes_piece(0)) return false;
   const Position& p = s.after(0);
   return (rules::attackers_to(p, s.key().to(), p.occupied()) & p.pieces(s.theirs())) == 0;

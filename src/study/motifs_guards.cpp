@@ -18,7 +18,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
 
-#include "scene.hpp"
+#include "played_line.hpp"
 
 namespace kairos::study {
 
@@ -28,7 +28,7 @@ using rules::Square;
 
 namespace {
 
-bool mates_or_takes(const Scene& s, std::size_t i) {
+bool mates_or_takes(const PlayedLine& s, std::size_t i) {
   return s.takes_piece(i) || (i < s.size() && rules::is_checkmate(s.after(i)));
 }
 
@@ -41,18 +41,18 @@ bool is_legal_with_profit(const Position& p, rules::Move m) {
 }
 
 // The man that answers the key goes away from guarding where move 2 strikes.
-bool guard_is_drawn_away(const Scene& s) {
+bool guard_is_drawn_away(const PlayedLine& s) {
   if (s.size() < 3 || !mates_or_takes(s, 2)) return false;
   const Square guard = s.move(1).from(), gone = s.move(1).to(), target = s.move(2).to();
   if (target == gone || s.move(1).is_castling()) return false;
   return guards(s.after(0), guard, target) && !guards(s.at(2), gone, target);
 }
 
-bool answer_takes_key(const Scene& s) {
+bool answer_takes_key(const PlayedLine& s) {
   return s.size() >= 2 && s.move(1).to() == s.key().to();
 }
 
-bool is_forcing(const Scene& s) {
+bool is_forcing(const PlayedLine& s) {
   return s.at(0).gives_check(s.key()) || is_sacrifice(s.at(0), s.key());
 }
 
@@ -77,7 +77,7 @@ bool can_escape(const Position& p, Square square) {
 
 }  // namespace
 
-bool is_removing_the_guard(const Scene& s) {
+bool is_removing_the_guard(const PlayedLine& s) {
   if (s.size() < 3 || !s.takes_piece(0) || !s.takes_piece(2)) return false;
   const Square guard = s.key().to(), target = s.move(2).to();
   if (target == guard || s.at(0).piece_on(target) != s.at(2).piece_on(target)) return false;
@@ -85,16 +85,16 @@ bool is_removing_the_guard(const Scene& s) {
   return !is_legal_with_profit(s.at(0), s.move(2)) && is_legal_with_profit(s.at(2), s.move(2));
 }
 
-bool is_deflection(const Scene& s) {
+bool is_deflection(const PlayedLine& s) {
   return guard_is_drawn_away(s) && is_forcing(s) && !is_overloaded(s);
 }
 
-bool is_overloaded(const Scene& s) {
+bool is_overloaded(const PlayedLine& s) {
   return guard_is_drawn_away(s) && answer_takes_key(s) && s.at(0).is_capture(s.key()) &&
          s.at(0).piece_on(s.move(2).to()) == s.at(2).piece_on(s.move(2).to());
 }
 
-bool is_decoy(const Scene& s) {
+bool is_decoy(const PlayedLine& s) {
   if (s.size() < 3 || !answer_takes_key(s) || !is_sacrifice(s.at(0), s.key())) return false;
   const Square lured = s.key().to();
   const rules::PieceType type = rules::type_of(s.at(2).piece_on(lured));
@@ -105,7 +105,7 @@ bool is_decoy(const Scene& s) {
   return s.move(2).to() != lured && s.move(4).to() == lured && s.takes_piece(4);
 }
 
-bool is_in_between_move(const Scene& s) {
+bool is_in_between_move(const PlayedLine& s) {
   const Prelude& prelude = s.prelude();
   if (prelude.before == nullptr || !prelude.last || s.size() < 3) return false;
   if (!prelude.before->is_capture(prelude.last)) return false;
@@ -115,7 +115,7 @@ bool is_in_between_move(const Scene& s) {
   return is_piece(s.at(0), taker) && hangs(s.at(0), taker);
 }
 
-bool is_trapped_piece(const Scene& s) {
+bool is_trapped_piece(const PlayedLine& s) {
   if (s.size() < 3 || s.after(0).in_check()) return false;
   const Position& p = s.after(0);
   Bitboard pieces = p.pieces(s.theirs()) & ~p.pieces(rules::pawn) & ~p.pieces(rules::king);

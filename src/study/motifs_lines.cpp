@@ -20,9 +20,9 @@
 
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
-#include "scene.hpp"
+#include "played_line.hpp"
 
 namespace kairos::study {
 
@@ -56,12 +56,12 @@ Square behind(const Position& p, Square from, Square front) {
   return hidden == 0 ? rules::no_square : rules::take_first(hidden);
 }
 
-bool mates_or_takes(const Scene& s, std::size_t i) {
+bool mates_or_takes(const PlayedLine& s, std::size_t i) {
   return s.takes_piece(i) || (i < s.size() && rules::is_checkmate(s.after(i)));
 }
 
 // A man of theirs that would take on the key's square but is pinned to its king.
-bool has_pinned_taker(const Scene& s) {
+bool has_pinned_taker(const PlayedLine& s) {
   const Position& p = s.after(0);
   const Square to = s.key().to(), king = p.king_square(s.theirs());
   Bitboard takers = rules::attackers_to(p, to, p.occupied()) & p.pieces(s.theirs());
@@ -81,7 +81,7 @@ bool can_be_taken(const Position& p, Square square) {
   return std::any_of(moves.begin(), moves.end(), [&](rules::Move m) { return m.to() == square; });
 }
 
-bool wins_pinned_man(const Scene& s) {
+bool wins_pinned_man(const PlayedLine& s) {
   const Position& p = s.after(0);
   const Square from = s.key().to();
   if (!is_slider(p, from)) return false;
@@ -98,7 +98,7 @@ bool wins_pinned_man(const Scene& s) {
 
 }  // namespace
 
-bool is_fork(const Scene& s) {
+bool is_fork(const PlayedLine& s) {
   if (s.size() < 3) return false;
   const Position& p = s.after(0);
   const Square from = s.key().to();
@@ -115,12 +115,12 @@ bool is_fork(const Scene& s) {
   return targets >= 2 && taken;
 }
 
-bool is_pin(const Scene& s) {
+bool is_pin(const PlayedLine& s) {
   if (wins_pinned_man(s)) return true;
   return s.takes_piece(0) && has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
 }
 
-bool is_skewer(const Scene& s) {
+bool is_skewer(const PlayedLine& s) {
   if (s.size() < 3) return false;
   const Position& p = s.after(0);
   const Square from = s.key().to(), front = s.move(1).from();
@@ -130,7 +130,7 @@ bool is_skewer(const Scene& s) {
          worth(p, front) > worth(p, back) && s.takes_piece(2) && s.move(1).to() != from;
 }
 
-bool is_discovered_attack(const Scene& s) {
+bool is_discovered_attack(const PlayedLine& s) {
   if (s.size() < 3 || !s.takes_piece(2)) return false;
   const Square slider = s.move(2).from(), target = s.move(2).to();
   const Position& p = s.after(0);
@@ -141,23 +141,23 @@ bool is_discovered_attack(const Scene& s) {
          s.at(0).piece_on(target) == p.piece_on(target);
 }
 
-bool is_discovered_check(const Scene& s) {
+bool is_discovered_check(const PlayedLine& s) {
   const Bitboard checkers = s.after(0).checkers();
   return checkers != 0 && !s.key().is_castling() && !rules::contains(checkers, s.key().to());
 }
 
-bool is_double_check(const Scene& s) {
+bool is_double_check(const PlayedLine& s) {
   return rules::more_than_one(s.after(0).checkers());
 }
 
-bool is_x_ray(const Scene& s) {
+bool is_x_ray(const PlayedLine& s) {
   if (s.size() < 3) return false;
   const Square to = s.key().to(), slider = s.move(2).from();
   return s.move(1).to() == to && s.move(2).to() == to && is_slider(s.after(0), slider) &&
          rules::contains(rules::between(slider, to), s.move(1).from());
 }
 
-bool is_interference(const Scene& s) {
+bool is_interference(const PlayedLine& s) {
   if (s.size() < 3 || !mates_or_takes(s, 2)) return false;
   const Square block = s.key().to(), target = s.move(2).to();
   if (target == block || s.at(0).is_capture(s.key())) return false;
@@ -174,7 +174,7 @@ bool is_interference(const Scene& s) {
   return false;
 }
 
-bool is_clearance(const Scene& s) {
+bool is_clearance(const PlayedLine& s) {
   if (s.size() < 3) return false;
   const bool mating = s.at(2).gives_check(s.move(2)) && s.ends_in_mate();
   if (!mating && !mates_or_takes(s, 2)) return false;

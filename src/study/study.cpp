@@ -6,26 +6,8 @@
 
 namespace kairos::study {
 
-std::string_view words(Kind kind) {
-  switch (kind) {
-    case Kind::swing:
-      return "swing";
-    case Kind::only_move:
-      return "only move";
-    case Kind::quiet_win:
-      return "quiet win";
-    case Kind::trap:
-      return "trap";
-    case Kind::ended_early:
-      return "ended early";
-    case Kind::claim:
-      return "claim";
-  }
-  return "";
-}
-
-std::string_view side_words(rules::Color c) {
-  return c == rules::white ? "White" : "Black";
+bool is_quiet(const rules::Position& p, rules::Move move) {
+  return !p.is_capture(move) && !move.is_promotion() && !p.gives_check(move);
 }
 
 double Moment::best_expectation() const {
@@ -38,6 +20,24 @@ double Moment::played_expectation() const {
 
 double Moment::cost() const {
   return std::max(0.0, best_expectation() - played_expectation());
+}
+
+rules::Move move_in_question(const Moment& m) {
+  return m.tempting ? m.tempting : m.played;
+}
+
+rules::Position position_of(const Moment& m, Role role) {
+  rules::Move before;
+  if (role == Role::reply) before = move_in_question(m);
+  if (role == Role::second_reply) before = m.second;
+  return before ? m.position.after(before) : m.position;
+}
+
+std::optional<Motif> motif_of(const Moment& m) {
+  for (const Reason& reason : m.reasons) {
+    if (reason.motif) return reason.motif;
+  }
+  return std::nullopt;
 }
 
 std::string label_of(const GameFacts& f) {

@@ -14,7 +14,7 @@
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/examine.hpp"
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
 #include "clock.hpp"
 

@@ -4,14 +4,14 @@
 #include "kairos/study/examine.hpp"
 
 #include "moments/kinds.hpp"
-#include "sentences.hpp"
+#include "reasons.hpp"
 
 namespace kairos::study {
 
 std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,
                            search::Searcher& searcher) {
   searcher.clear();
-  Evidence evidence = look_closer(study, candidate.ply, settings, searcher);
+  const Evidence evidence = look_closer(study, candidate.ply, settings, searcher);
   std::vector<Moment> moments;
   const auto keep = [&](std::optional<Moment> moment) {
     if (moment) moments.push_back(std::move(*moment));
@@ -21,7 +21,7 @@ std::vector<Moment> verify(const Study& study, const Candidate& candidate, const
   keep(find_quiet_win(evidence, settings, searcher));
   keep(find_trap(evidence, settings, searcher));
   keep(find_ended_early(study, evidence, settings));
-  for (Moment& moment : moments) describe(study, evidence, moment);
+  for (Moment& moment : moments) give_reasons(evidence, settings, moment);
   std::vector<Moment> claimed = Claims(study).find(study, candidate.ply, settings, searcher);
   std::move(claimed.begin(), claimed.end(), std::back_inserter(moments));
   return moments;

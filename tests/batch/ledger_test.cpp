@@ -47,7 +47,7 @@ TEST_CASE("the format is the documented one") {
   REQUIRE(resumes(folder.path(), SmallRun{}));
   const auto lines = lines_with_ends(folder.read("ledger"));
   REQUIRE(lines.size() == 9);
-  CHECK(lines[0] == "kairos ledger 1\n");
+  CHECK(lines[0] == "kairos ledger 2\n");
   CHECK(lines[1].substr(8) ==
         " {\"record\":\"run\",\"version\":\"1.0\",\"settings\":\"survey=10 verify=20\","
         "\"part\":[1,1]}\n");
@@ -260,7 +260,7 @@ TEST_CASE("a file that is no ledger is refused and stays as it is") {
     CHECK(ledger.fault().code == Code::not_a_ledger);
     CHECK(folder.read("ledger") == bytes);
   }
-  folder.write("ledger", "kairos ledger 2\n");
+  folder.write("ledger", "kairos ledger 1\n");
   CHECK(Ledger::open(folder.path(), header, faults).fault().code == Code::ledger_version);
 }
 
@@ -278,7 +278,7 @@ TEST_CASE("reading changes nothing and needs no lock") {
   CHECK(folder.read("ledger") == torn);
   CHECK(faults.faults.size() == 1);
   CHECK(Ledger::read(folder / "absent", faults).fault().code == Code::cannot_open);
-  folder.write("ledger", "kairos ledger 1\n");
+  folder.write("ledger", "kairos ledger 2\n");
   CHECK(Ledger::read(folder / "ledger", faults).fault().code == Code::ledger_unfinished);
 }
 

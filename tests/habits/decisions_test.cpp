@@ -87,7 +87,7 @@ TEST_CASE("an error costs a tenth of the expectation by the survey, whoever made
   study::Moment swing;
   swing.ply = 3;
   swing.played_score = -200;
-  swing.motif = "fork";
+  swing.reasons.emplace_back().motif = study::Motif::fork;
   study.moments.push_back(swing);
   const Found verified = decisions_of(study, rules::black);
   CHECK(verified.decisions[1].verified);

@@ -74,11 +74,7 @@ void check_sound(const Puzzle& p) {
   }
   CHECK(p.difficulty >= 1);
   CHECK(p.difficulty <= 5);
-  CHECK_FALSE(p.difficulty_why.empty());
-  CHECK_FALSE(p.themes.empty());
-  REQUIRE_FALSE(p.hints.empty());
-  const std::string key = rules::to_san(p.position, p.line.front());
-  for (const std::string& hint : p.hints) CHECK(hint.find(key) == std::string::npos);
+  CHECK(p.settled_depth > 0);
 }
 
 }  // namespace
@@ -105,7 +101,7 @@ TEST_CASE("published mates become puzzles with the exact number of moves") {
   for (const Case& c : cases) {
     INFO(c.name);
     const Composition made = compose(c.fen, c.key, 600'000);
-    INFO(puzzle::words(made.drop));
+    INFO("dropped: " << static_cast<int>(made.drop));
     REQUIRE(made.puzzle.has_value());
     const Puzzle& p = *made.puzzle;
     check_sound(p);

@@ -60,7 +60,7 @@ TEST_CASE("tries stand in c3 as lines in SAN, themes in c1") {
   const auto epd = pgn::parse_epd(lines_of(text)[0]);
   REQUIRE(epd.ok());
   CHECK(epd->text("c3") == "Kxd1 dxe5 Bxf7+ Kxf7; Nxd1 dxe5");
-  CHECK(epd->text("c1") == "mate, sacrifice of the queen");
+  CHECK(epd->text("c1") == "mate in 2, sacrifice");
 }
 
 TEST_CASE("hostile names leave an EPD line one line whose operations can be read") {

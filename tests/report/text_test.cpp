@@ -33,7 +33,6 @@ TEST_CASE("no line of report.txt is wider than 100 characters or ends in blanks"
 TEST_CASE("report.txt holds no control characters, whatever the names hold") {
   test::FakeCollection collection = test::fake_collection();
   collection.studies[0].facts.white = "esc \x1B[31m bell \x07";
-  collection.studies[0].moments[0].motif = "\x1B]0;title\x07";
   collection.puzzles_[0].game_label = "\x1B[2J";
   collection.facts_.faults[0].detail = "\x1B[2J";
   for (const char c : test::written("text", collection)) {

@@ -111,6 +111,24 @@ TEST_CASE("quiet moves that win material are seen to win it", "[settled]") {
   }
 }
 
+TEST_CASE("by depth settled material is what each depth says alone", "[settled]") {
+  const auto p =
+      rules::parse_fen("r1bqkbnr/pppp1ppp/2n5/4p2Q/2B1P3/8/PPPP1PPP/RNB1K1NR b KQkq - 3 3");
+  const auto depths = search::settle_by_depth(*p, {4, 1'000'000});
+  REQUIRE(depths.size() == 4);
+  for (int plies = 1; plies <= 4; ++plies) {
+    const search::Settled alone = search::settle(*p, {plies, 1'000'000});
+    const search::Settled& with_others = depths[static_cast<std::size_t>(plies) - 1];
+    CHECK(with_others.gain == alone.gain);
+    CHECK(with_others.line == alone.line);
+    CHECK(with_others.nodes == alone.nodes);
+  }
+  const auto cut = search::settle_by_depth(*p, {9, 5'000});
+  CHECK_FALSE(cut.back().complete);
+  CHECK(cut.back().nodes <= 5'000);
+  CHECK(cut.front().complete);
+}
+
 TEST_CASE("a proof cut by its node limit claims nothing", "[settled]") {
   const search::Settled settled = search::settle(rules::Position::start(), {5, 1000});
   CHECK_FALSE(settled.complete);

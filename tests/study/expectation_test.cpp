@@ -54,8 +54,8 @@ TEST_CASE("standings are even-handed: what is won for one side is lost for the o
     CHECK(study::standing_of(expectation(score)) ==
           turned(study::standing_of(expectation(-score))));
   }
-  CHECK(study::words(study::standing_of(0.5)) == "level");
-  CHECK(study::words(study::standing_of(1.0)) == "won");
+  CHECK(study::standing_of(0.5) == study::Standing::level);
+  CHECK(study::standing_of(1.0) == study::Standing::won);
 }
 
 TEST_CASE("the cost of a move is never below zero") {

@@ -76,7 +76,7 @@ std::set<Motif> motifs(const char* fen, const char* line) {
 
 TEST_CASE("every motif is seen on its example") {
   for (const Case& c : cases) {
-    INFO(study::words(c.motif) << ": " << c.source << " " << c.line);
+    INFO(study::name_of(c.motif) << ": " << c.source << " " << c.line);
     CHECK(motifs(c.fen, c.line).count(c.motif) == 1);
   }
 }
@@ -117,17 +117,17 @@ TEST_CASE("a motif is not named when the line does not bear it out") {
   CHECK(opera.count(Motif::sacrifice) == 1);
   for (const Motif m : {Motif::fork, Motif::pin, Motif::skewer, Motif::back_rank,
                         Motif::smothered_mate, Motif::decoy, Motif::overloaded}) {
-    INFO(study::words(m));
+    INFO(study::name_of(m));
     CHECK(opera.count(m) == 0);
   }
   // Quiet moves of the opening have none at all.
   CHECK(motifs("rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1", "e4 e5 Nf3").empty());
 }
 
-TEST_CASE("every motif has words of its own") {
+TEST_CASE("every motif has a name of its own") {
   std::set<std::string_view> seen;
   for (int m = 0; m < study::motif_count; ++m) {
-    const auto name = study::words(static_cast<Motif>(m));
+    const auto name = study::name_of(static_cast<Motif>(m));
     CHECK_FALSE(name.empty());
     CHECK(seen.insert(name).second);
   }

@@ -4,7 +4,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/examine.hpp"
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
 #include "support/games.hpp"
 
@@ -135,12 +135,12 @@ TEST_CASE("a score seen from before the move turns its sign and puts mates one p
   CHECK(search::mate_moves(seen_from_before(search::mated_in_plies(4))) == 3);
 }
 
-TEST_CASE("judge knows the Laws: mate, stalemate, and a third occurrence") {
+TEST_CASE("the verdict on a move knows the Laws: mate, stalemate, and a third occurrence") {
   search::Searcher searcher;
   const auto judged = [&](std::string_view fen, std::string_view san,
                           std::vector<rules::Key> earlier = {}) {
     const rules::Position p = support::position(fen);
-    return study::judge(p, earlier, support::move(p, san), 2'000, searcher).score;
+    return study::search_move(p, earlier, support::move(p, san), 2'000, searcher).score;
   };
   CHECK(judged("6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 1", "Ra8#") == search::mate_in_plies(1));
   CHECK(judged("k7/8/1K6/8/8/8/8/2Q5 w - - 0 1", "Qc7") == 0);

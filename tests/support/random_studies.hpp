@@ -103,6 +103,29 @@ class RandomStudies {
     return pgn::to_pgn(game);
   }
 
+  study::Reason reason(const study::Moment& moment) {
+    study::Reason made;
+    made.role = static_cast<study::Role>(below(study::role_count));
+    made.kind = static_cast<study::ReasonKind>(below(study::reason_kind_count));
+    made.line = line(study::position_of(moment, made.role), below(10));
+    if (!made.line.empty()) made.move = made.line.front();
+    for (auto n = below(4); n > 0; --n) {
+      made.squares.push_back(static_cast<rules::Square>(below(rules::square_count)));
+    }
+    made.mate_moves = number(0, 8);
+    made.gain = number(-900, 900);
+    for (std::size_t t = 0; t < rules::king; ++t) {
+      made.men.won[t] = static_cast<std::int8_t>(below(3));
+      made.men.lost[t] = static_cast<std::int8_t>(below(3));
+    }
+    if (coin())
+      made.men.promoted = static_cast<rules::PieceType>(number(rules::knight, rules::queen));
+    if (coin()) made.motif = static_cast<study::Motif>(below(study::motif_count));
+    if (coin()) made.assertion = static_cast<study::Assertion>(below(study::assertion_count));
+    if (coin()) made.favours = static_cast<rules::Color>(below(2));
+    return made;
+  }
+
   // Of the study's game, where that is not over; a claim alone may be about another position.
   study::Moment moment(const study::Study& study, int ply) {
     const auto at = static_cast<std::size_t>(ply);
@@ -119,18 +142,22 @@ class RandomStudies {
       made.played = study.moves[at];
     }
     if (made.kind == study::Kind::trap) made.tempting = move(made.position);
+    made.second = coin() ? move(made.position) : rules::Move{};
     made.best_score = score();
     made.second_score = score();
     made.played_score = score();
+    made.tempting_score = score();
     made.found = coin();
     made.line = line(made.position, 1 + below(10));
     made.best = made.line.front();
-    const rules::Move refuted = made.tempting ? made.tempting : made.played;
-    if (refuted) made.refutation = line(made.position.after(refuted), below(10));
+    using study::Role;
+    if (study::move_in_question(made)) {
+      made.refutation = line(study::position_of(made, Role::reply), below(10));
+    }
+    made.second_refutation = line(study::position_of(made, Role::second_reply), below(10));
     made.punished = coin();
     made.gain = number(-900, 900);
-    made.motif = text();
-    made.sentence = text();
+    for (auto n = below(4); n > 0; --n) made.reasons.push_back(reason(made));
     made.nodes = below(10'000'000);
     return made;
   }
@@ -150,10 +177,11 @@ class RandomStudies {
       const rules::Move tried = move(made.position);
       made.tries.push_back({tried, score(), line(made.position.after(tried), below(6))});
     }
-    made.themes = {text(), text()};
-    made.hints = {text()};
+    for (auto n = below(4); n > 0; --n) {
+      made.motifs.push_back(static_cast<study::Motif>(below(study::motif_count)));
+    }
     made.difficulty = number(1, 5);
-    made.difficulty_why = text();
+    made.settled_depth = number(0, 40);
     made.kind = coin() ? study::Kind::trap : study::Kind::claim;
     made.found = coin();
     made.game_label = text();

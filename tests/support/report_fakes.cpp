@@ -12,8 +12,12 @@ namespace kairos::test {
 
 namespace {
 
+using study::Assertion;
 using study::Kind;
 using study::Moment;
+using study::Motif;
+using study::ReasonKind;
+using study::Role;
 using study::Study;
 
 rules::Move move_of(const rules::Position& position, std::string_view san) {
@@ -55,6 +59,21 @@ Moment& add_moment(Study& study, const Told& told) {
   moment.nodes = 250'000;
   study.moments.push_back(moment);
   return study.moments.back();
+}
+
+struct Proved {  // a reason as a test writes it down
+  Role role;
+  ReasonKind kind;
+  std::string_view line;
+};
+
+study::Reason& add_reason(Moment& moment, const Proved& proved) {
+  study::Reason& reason = moment.reasons.emplace_back();
+  reason.role = proved.role;
+  reason.kind = proved.kind;
+  reason.line = moves_of(study::position_of(moment, proved.role), proved.line);
+  reason.move = reason.line.front();
+  return reason;
 }
 
 // One line for each note, in White's centipawns as given; the last value goes on to the end.
@@ -103,7 +122,8 @@ Study legal_mate() {
   Moment& swing = add_moment(study, {Kind::swing, 9, "dxe5 Qxg4 Nf6 Qe2 Nc6", "Bxf7+ Ke7 Nd5#",
                                      -150, -400, search::mated_in_plies(4)});
   swing.punished = true;
-  swing.motif = "mate with minor pieces";
+  add_reason(swing, {Role::reply, ReasonKind::mates, "Bxf7+ Ke7 Nd5#"}).mate_moves = 2;
+  add_reason(swing, {Role::reply, ReasonKind::motif, "Bxf7+"}).motif = Motif::sacrifice;
   add_moment(study, {Kind::only_move, 10, "Bxf7+ Ke7 Nd5#", "Ke7 Nd5#", search::mate_in_plies(3),
                      -480, search::mate_in_plies(3)});
   return study;
@@ -137,6 +157,7 @@ Study saavedra() {
   Moment& trap = add_moment(study, {Kind::trap, 10, "c8=R Ra4 Kb3", "", 620, 0, 620});
   trap.tempting = move_of(trap.position, "c8=Q");
   trap.refutation = moves_of(trap.position.after(trap.tempting), "Rc4+ Qxc4");
+  add_reason(trap, {Role::reply, ReasonKind::motif, "Rc4+"}).motif = Motif::stalemate;
   return study;
 }
 
@@ -157,10 +178,10 @@ Study agreed_draw() {
   claim.refutation = moves_of(claim.position.after(claim.played), "d5 exd5 Bxf5");
   claim.played_score = -260;
   claim.found = false;
+  add_reason(claim, {Role::note, ReasonKind::assertion, "Nf5"}).assertion = Assertion::good_move;
   Moment& quiet = add_moment(study, {Kind::quiet_win, 12, "f3 exd4 Bxd4", "Be6", 250, 40, 30});
   quiet.gain = 330;
-  Moment& swing = add_moment(study, {Kind::swing, 13, "b5 f3 Nbd7", "f3 d5 exd5", 40, 30, -260});
-  swing.sentence = "Black let the knight come to d5 for good.";
+  add_moment(study, {Kind::swing, 13, "b5 f3 Nbd7", "f3 d5 exd5", 40, 30, -260});
   add_moment(study, {Kind::ended_early, 14, "Nd5 Bxd5 exd5 Nbd7", "", 260, 30, 260});
   return study;
 }
@@ -211,13 +232,9 @@ puzzle::Puzzle mate_puzzle(const Study& study) {
                                     "Zo\xC3\xAB \xC5\xBDi\xC5\xBEka, Club Open, round 3");
   puzzle.reward = puzzle::Reward::mate;
   puzzle.mate_moves = 2;
-  puzzle.themes = {"mate", "sacrifice of the queen"};
-  puzzle.hints = {"A piece is gone, but the king stands badly.",
-                  "Look at the weakest square near "
-                  "the king.",
-                  "Minor pieces do it."};
+  puzzle.motifs = {Motif::sacrifice};
   puzzle.difficulty = 2;
-  puzzle.difficulty_why = "best from depth 3 on, 2 tries, 3 plies";
+  puzzle.settled_depth = 3;
   const auto add_try = [&puzzle](std::string_view line, search::Score score) {
     const std::vector<rules::Move> moves = moves_of(puzzle.position, line);
     puzzle.tries.push_back({moves[0], score, {moves.begin() + 1, moves.end()}});
@@ -230,10 +247,9 @@ puzzle::Puzzle mate_puzzle(const Study& study) {
 puzzle::Puzzle promotion_puzzle(const Study& study) {
   puzzle::Puzzle puzzle = puzzle_of(study, study.moments[0], "Saavedra - unknown, Weekly study");
   puzzle.reward = puzzle::Reward::material;
-  puzzle.themes = {"underpromotion"};
-  puzzle.hints = {"The obvious move is a trap."};
+  puzzle.motifs = {Motif::underpromotion};
   puzzle.difficulty = 3;
-  puzzle.difficulty_why = "the tempting move is one of the same pawn";
+  puzzle.settled_depth = 9;
   const rules::Move queen = move_of(puzzle.position, "c8=Q");
   puzzle.tries.push_back({queen, 0, moves_of(puzzle.position.after(queen), "Rc4+ Qxc4")});
   return puzzle;

@@ -1,6 +1,6 @@
-// The ledger: the memory of a run, and the source of every report. Format, version 1:
+// The ledger: the memory of a run, and the source of every report. Format, version 2:
 //
-//   kairos ledger 1
+//   kairos ledger 2
 //   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey=30000 ...","part":[1,1]}
 //   <crc>    {"record":"game","game":KEY,"pgn":TEXT}
 //   <crc> {"record":"input","files":[...],"games":[{"key":KEY,"number":1,...},...],"faults":[...]}

@@ -3,7 +3,8 @@
 // The round trip is exact. Positions are FEN; moves are in coordinates ("e2e4", "e7e8q", "e1g1" for
 // castling, "0000" for a null move, "-" for no move), a line is such moves with blanks between.
 // Reading plays every line on its position, so that a record that decodes holds legal moves only,
-// whoever wrote it; a refutation starts after the tempting move, else after the move played.
+// whoever wrote it; refutations and the lines of reasons start where their role says
+// (study::position_of). Enumerations are numbers, those of reasons names.
 // Faults: json_damaged with the member's name.
 //
 // What depends on the run and not on the game is left out and filled in by the reader of the

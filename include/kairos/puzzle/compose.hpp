@@ -7,7 +7,6 @@
 
 #include <cstdint>
 #include <optional>
-#include <string_view>
 #include <vector>
 
 #include "kairos/puzzle/puzzle.hpp"
@@ -16,16 +15,6 @@
 #include "kairos/study/study.hpp"
 
 namespace kairos::puzzle {
-
-enum class Drop : std::uint8_t {
-  none,
-  not_a_puzzle,  // the moment is of a kind that asks no question
-  cook,          // a second solution at the first move
-  no_reward,     // nothing tangible at the end of the unique line
-  not_stable,    // the last iterations disagree
-  trivial,       // the only legal move, or a plain recapture
-};
-std::string_view words(Drop drop);
 
 struct Composition {
   std::optional<Puzzle> puzzle;

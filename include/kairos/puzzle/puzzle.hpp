@@ -2,12 +2,11 @@
 //
 // The solver is the side to move. `line` starts with the key, alternates solver and opponent, and
 // ends with a solver's move; every solver's move in it is unique. Scores are centipawns from the
-// solver's side.
+// solver's side. Themes and hints are words made of these facts by report.
 #pragma once
 
 #include <cstdint>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
@@ -27,7 +26,7 @@ struct Try {
 };
 
 enum class Reward : std::uint8_t { mate, material, save, advantage };
-std::string_view words(Reward reward);
+inline constexpr int reward_count = 4;
 
 struct Puzzle {
   rules::Position position = rules::Position::start();
@@ -35,12 +34,11 @@ struct Puzzle {
   search::Score score = 0;         // of the key
   search::Score second_score = 0;  // of the best other first move
   Reward reward = Reward::material;
-  int mate_moves = 0;      // proved mate in exactly this many moves; 0: no such claim
-  std::vector<Try> tries;  // at most four, most tempting first
-  std::vector<std::string> themes;
-  std::vector<std::string> hints;  // from general to particular
-  int difficulty = 1;              // 1 easy .. 5 very hard
-  std::string difficulty_why;      // the figures behind it
+  int mate_moves = 0;                // proved mate in exactly this many moves; 0: no such claim
+  std::vector<Try> tries;            // at most four, most tempting first
+  std::vector<study::Motif> motifs;  // of the key, most telling first
+  int difficulty = 1;                // 1 easy .. 5 very hard
+  int settled_depth = 0;             // plies from which on the search holds the key to be best
   study::Kind kind = study::Kind::swing;
   bool found = false;      // the player found the key
   std::uint64_t game = 0;  // its number in the run
@@ -50,6 +48,17 @@ struct Puzzle {
 
   friend bool operator==(const Puzzle&, const Puzzle&) = default;
 };
+
+// Why a moment makes no puzzle.
+enum class Drop : std::uint8_t {
+  none,
+  not_a_puzzle,  // the moment is of a kind that asks no question
+  cook,          // a second solution at the first move
+  no_reward,     // nothing tangible at the end of the unique line
+  not_stable,    // the last iterations disagree
+  trivial,       // the only legal move, or a plain recapture
+};
+inline constexpr int drop_count = 6;
 
 // "g12-m23w": stable name of a puzzle in its run (game, move number, side).
 std::string id_of(const Puzzle& puzzle);

@@ -39,4 +39,9 @@ Score nominal_balance(const rules::Position& position, rules::Color side);
 Settled settle(const rules::Position& position, SettledLimits limits = {},
                std::optional<rules::Move> first = std::nullopt);
 
+// The same with one full-width ply, with two and so on up to `limits.plies`, as far as the nodes
+// (those of all together) allow; the last may not be complete.
+std::vector<Settled> settle_by_depth(const rules::Position& position, SettledLimits limits,
+                                     std::optional<rules::Move> first = std::nullopt);
+
 }  // namespace kairos::search

@@ -7,7 +7,6 @@
 #pragma once
 
 #include <cstdint>
-#include <string_view>
 
 #include "kairos/search/score.hpp"
 
@@ -18,6 +17,5 @@ double expectation(search::Score score);
 // Where a side stands, by its expectation.
 enum class Standing : std::uint8_t { lost, worse, level, better, won };
 Standing standing_of(double expectation);
-std::string_view words(Standing s);
 
 }  // namespace kairos::study

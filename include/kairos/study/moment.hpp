@@ -2,23 +2,25 @@
 //
 // Everything in it is verified: it comes from a search at the verify effort, not from the survey.
 // `ply` counts the half-moves played before (0 is the first decision). Scores are centipawns from
-// the side to move at `position`; costs and expectations follow from them (expectation.hpp).
+// the side to move at `position`; costs, expectations and standings follow from them
+// (expectation.hpp). It holds facts alone: what is said of them, report words.
 #pragma once
 
 #include <cstdint>
-#include <string>
-#include <string_view>
+#include <optional>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
 #include "kairos/search/score.hpp"
+#include "kairos/study/reason.hpp"
 
 namespace kairos::study {
 
 enum class Kind : std::uint8_t { swing, only_move, quiet_win, trap, ended_early, claim };
 inline constexpr int kind_count = 6;
-// "swing", "only move", "quiet win", ...
-std::string_view words(Kind kind);
+
+// Neither a capture nor a promotion nor a check: what makes a win a quiet one.
+bool is_quiet(const rules::Position& position, rules::Move move);
 
 struct Moment {
   Kind kind = Kind::swing;
@@ -26,19 +28,20 @@ struct Moment {
   rules::Position position = rules::Position::start();
   rules::Move played;  // "no move" where none was (ended early)
   rules::Move best;
+  rules::Move second;    // the best move but one; "no move" when there is no other
+  rules::Move tempting;  // trap: the move that was avoided
   search::Score best_score = 0;
-  search::Score second_score = 0;  // of the best move but one; best_score when there is no other
-  search::Score played_score = 0;  // searched with the same effort as the best
-  bool found = false;              // the player made the best move, or one as good
-  std::vector<rules::Move> line;   // best play from `position`
-  std::vector<rules::Move>
-      refutation;           // best play after the played (or tempting) move: replies first
-  rules::Move tempting;     // trap: the move that was avoided
-  bool punished = false;    // swing: the opponent's reply kept what the error gave
-  int gain = 0;             // quiet win: settled material, centipawns
-  std::string motif;        // of the key or of the punishment; empty when none is sure
-  std::string sentence;     // what happened, in one plain sentence of verified facts
-  std::uint64_t nodes = 0;  // spent to verify it
+  search::Score second_score = 0;       // best_score when there is no other
+  search::Score played_score = 0;       // searched with the same effort as the best
+  search::Score tempting_score = 0;     // trap
+  bool found = false;                   // the player made the best move, or one as good
+  bool punished = false;                // swing: the opponent's reply kept what the error gave
+  int gain = 0;                         // quiet win: settled material, centipawns
+  std::vector<rules::Move> line;        // best play from `position`
+  std::vector<rules::Move> refutation;  // best play after the move in question: replies first
+  std::vector<rules::Move> second_refutation;  // after the second best; empty when not looked at
+  std::vector<Reason> reasons;                 // what is proved, in no order that counts
+  std::uint64_t nodes = 0;                     // spent to verify it and to prove the reasons
 
   [[nodiscard]] double best_expectation() const;
   [[nodiscard]] double played_expectation() const;
@@ -48,7 +51,13 @@ struct Moment {
   friend bool operator==(const Moment&, const Moment&) = default;
 };
 
-// "White" or "Black"; the full-move number at the moment.
-std::string_view side_words(rules::Color c);
+// The move a moment speaks of: the tempting one of a trap, else the move played.
+rules::Move move_in_question(const Moment& moment);
+
+// The position in which the move of a reason of that role is made.
+rules::Position position_of(const Moment& moment, Role role);
+
+// The motif of a moment; nothing when none is sure.
+std::optional<Motif> motif_of(const Moment& moment);
 
 }  // namespace kairos::study

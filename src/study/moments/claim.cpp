@@ -6,17 +6,15 @@
 //   - a mark, an evaluation sign or a bare comment that the verdict contradicts (assertions.hpp),
 //     in the main line or in a variation.
 //
-// Each move is first judged at a part of the verify effort; what looks wrong is looked at again
+// Each move is first searched at a part of the verify effort; what looks wrong is looked at again
 // with all of it, from both ends, and only what then still holds is told. `position` is the one
 // before the move in question, `played` that move, `ply` the place in the main line where the note
 // hangs.
 #include <algorithm>
 
-#include "kairos/base/text.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
 #include "kairos/rules/movegen.hpp"
-#include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
 
 #include "assertions.hpp"
@@ -84,7 +82,7 @@ std::vector<pgn::NodeId> variation_moves(const pgn::Game& game, pgn::NodeId main
 
 struct Look {
   MoveFacts facts;
-  rules::Move best;
+  rules::Move best, second;
   search::Score best_score = 0, second_score = 0;
   std::vector<rules::Move> line, replies;
   std::uint64_t nodes = 0;
@@ -97,12 +95,17 @@ Look look_at(const NotedMove& noted, std::uint64_t nodes, search::Searcher& sear
   limits.nodes = nodes;
   limits.lines = 2;
   const search::Verdict verdict = searcher.search(noted.position, noted.earlier, limits);
-  const Judgement made = judge(noted.position, noted.earlier, noted.move, nodes / 2, searcher);
+  const MoveVerdict made =
+      search_move(noted.position, noted.earlier, noted.move, nodes / 2, searcher);
   Look look;
   const search::Line& first = verdict.lines.front();
   look.best = first.moves.front();
   look.best_score = first.score;
-  look.second_score = verdict.lines.size() > 1 ? verdict.lines[1].score : first.score;
+  look.second_score = first.score;
+  if (verdict.lines.size() > 1) {
+    look.second = verdict.lines[1].moves.front();
+    look.second_score = verdict.lines[1].score;
+  }
   look.line = first.moves;
   look.replies = made.replies;
   look.nodes = verdict.nodes + made.nodes;
@@ -117,58 +120,21 @@ Look look_at(const NotedMove& noted, std::uint64_t nodes, search::Searcher& sear
   return look;
 }
 
-std::string numbered(const rules::Position& p, rules::Move move) {
-  const std::vector<rules::Move> line{move};
-  return rules::to_numbered_san(p, line);
-}
-
-std::string hole_words(const NotedMove& noted, const Look& look) {
-  std::string text = "The notes give " + numbered(noted.position, noted.move);
-  if (!look.replies.empty()) {
-    text +=
-        ", which " + numbered(noted.position.after(noted.move), look.replies.front()) + " answers";
-  }
-  return text + "; better is " + numbered(noted.position, look.best) + ".";
-}
-
-std::string contradiction_words(const NotedMove& noted, const Look& look, const Assertion& a) {
-  std::string text = numbered(noted.position, noted.move) + " is " + a.words + " in the notes";
-  const std::string after =
-      look.replies.empty()
-          ? ""
-          : " after " + numbered(noted.position.after(noted.move), look.replies.front());
-  using About = Assertion::About;
-  switch (a.about) {
-    case About::good_move:
-      return text + ", but " + numbered(noted.position, look.best) + " is clearly better.";
-    case About::poor_move:
-      return text + ", but there is nothing better.";
-    case About::only_move:
-      return text + ", but there is another as good.";
-    case About::level:
-    case About::advantage:
-      return text + ", but" + after + " " + std::string(side_words(look.facts.mover)) + " is " +
-             std::string(words(standing_of(look.facts.made))) + ".";
-    case About::mate:
-      return text + ", but no such mate is there.";
-  }
-  return text;
-}
-
-Moment told(const NotedMove& noted, const Look& look, int ply, std::string sentence) {
+Moment told(const NotedMove& noted, const Look& look, int ply, const Reason& contradicted) {
   Moment m;
   m.kind = Kind::claim;
   m.ply = ply;
   m.position = noted.position;
   m.played = noted.move;
   m.best = look.best;
+  m.second = look.second;
   m.best_score = look.best_score;
   m.second_score = look.second_score;
   m.played_score = look.facts.made_score;
   m.found = look.facts.is_best || look.cost() <= right_answer;
   m.line = look.line;
   m.refutation = look.replies;
-  m.sentence = std::move(sentence);
+  m.reasons = {contradicted};
   m.nodes = look.nodes;
   return m;
 }
@@ -181,33 +147,33 @@ class Reading {
   // One move of the notes: a contradicted assertion, or a hole.
   std::optional<Moment> read(const NotedMove& noted) {
     const pgn::Annotation* annotation = game_.annotation_of(noted.node);
-    std::vector<Assertion> assertions;
+    std::vector<Reason> assertions;
     if (annotation != nullptr) {
-      assertions = assertions_of(*annotation, noted.position.side_to_move());
+      assertions = assertions_of(*annotation, noted.move, noted.position.side_to_move());
     }
+    // That it is given at all comes last: what its author says of it tells more.
     const bool may_be_hole = !noted.in_main_line && !is_marked_poor(annotation);
-    if (assertions.empty() && !may_be_hole) return std::nullopt;
+    if (may_be_hole) assertions.push_back(given_in_notes(noted.move));
+    if (assertions.empty()) return std::nullopt;
     const std::uint64_t effort = settings_.effort.verify_nodes;
     const Look first = look_at(noted, effort / first_look_divisor, searcher_);
-    if (!is_wrong(first, assertions, may_be_hole, first_look_slack)) return std::nullopt;
+    if (!contradicted(first, assertions, first_look_slack)) return std::nullopt;
     const Look second = look_at(noted, effort, searcher_);
-    for (const Assertion& a : assertions) {
-      if (is_contradicted(a, second.facts, settings_.claim_cost)) {
-        return told(noted, second, ply_, contradiction_words(noted, second, a));
-      }
-    }
-    if (!may_be_hole || second.cost() < settings_.claim_cost) return std::nullopt;
-    if (noted.opens_variation && next_move_answers(noted)) return std::nullopt;
-    return told(noted, second, ply_, hole_words(noted, second));
+    const Reason* const wrong = contradicted(second, assertions, 0);
+    if (wrong == nullptr) return std::nullopt;
+    const bool is_hole = wrong->assertion == Assertion::playable;
+    if (is_hole && noted.opens_variation && next_move_answers(noted)) return std::nullopt;
+    return told(noted, second, ply_, *wrong);
   }
 
  private:
-  [[nodiscard]] bool is_wrong(const Look& look, const std::vector<Assertion>& assertions,
-                              bool may_be_hole, double slack) const {
-    if (may_be_hole && look.cost() >= settings_.claim_cost - slack) return true;
-    return std::any_of(assertions.begin(), assertions.end(), [&](const Assertion& a) {
-      return is_contradicted(a, look.facts, settings_.claim_cost, slack);
-    });
+  // The first that the look contradicts, or nullptr.
+  [[nodiscard]] const Reason* contradicted(const Look& look, const std::vector<Reason>& assertions,
+                                           double slack) const {
+    for (const Reason& a : assertions) {
+      if (is_contradicted(a, look.facts, settings_.claim_cost, slack)) return &a;
+    }
+    return nullptr;
   }
 
   bool next_move_answers(const NotedMove& noted) {
@@ -238,7 +204,7 @@ Claims::Claims(const Study& study) {
   if (main_line_.size() != study.moves.size()) game_.reset();
 }
 
-double Claims::hint(const Glimpse& g, const Settings& s) const {
+double Claims::hint(const SurveyedPly& g, const Settings& s) const {
   const auto at = static_cast<std::size_t>(g.ply);
   if (!game_ || at >= main_line_.size() || g.note().lines.empty()) return 0;
   const pgn::NodeId node = main_line_[at];
@@ -252,7 +218,7 @@ double Claims::hint(const Glimpse& g, const Settings& s) const {
   facts.made = expectation(facts.made_score);
   facts.is_best = g.note().lines.front().moves.front() == g.played();
   facts.mover = g.position.side_to_move();
-  for (const Assertion& a : assertions_of(*annotation, facts.mover)) {
+  for (const Reason& a : assertions_of(*annotation, g.played(), facts.mover)) {
     if (is_contradicted(a, facts, s.claim_cost, first_look_slack)) return s.claim_cost;
   }
   return 0;

@@ -56,7 +56,7 @@ double regret(double expected, double outcome, const Settings& s) {
 
 }  // namespace
 
-double ended_early_hint(const Glimpse& g, const Settings& s) {
+double ended_early_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
   if (g.played() || note.lines.empty() || !ended_by_players(g.study)) return 0;
   const double outcome = outcome_for(g.study.facts, g.position.side_to_move());

@@ -16,7 +16,7 @@
 namespace kairos::study {
 
 // What the cheap tests look at: one ply of a survey.
-struct Glimpse {
+struct SurveyedPly {
   const Study& study;
   int ply;
   const rules::Position& position;  // at the ply
@@ -28,21 +28,21 @@ struct Glimpse {
   [[nodiscard]] rules::Move last() const;  // "no move" at ply 0
 };
 
-double swing_hint(const Glimpse& g, const Settings& s);
+double swing_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_swing(const Study& study, const Evidence& e, const Settings& s,
                                  search::Searcher& searcher);
 
-double only_move_hint(const Glimpse& g, const Settings& s);
+double only_move_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s);
 
-double quiet_win_hint(const Glimpse& g, const Settings& s);
+double quiet_win_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
                                      search::Searcher& searcher);
 
-double trap_hint(const Glimpse& g, const Settings& s);
-std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher);
+double trap_hint(const SurveyedPly& g, const Settings& s);
+std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher);
 
-double ended_early_hint(const Glimpse& g, const Settings& s);
+double ended_early_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_ended_early(const Study& study, const Evidence& e, const Settings& s);
 
 // Reads the game's own text; one pass over it serves all plies.
@@ -50,7 +50,7 @@ class Claims {
  public:
   explicit Claims(const Study& study);
   // 0 unless the player's notes say something at the ply that may be studied.
-  [[nodiscard]] double hint(const Glimpse& g, const Settings& s) const;
+  [[nodiscard]] double hint(const SurveyedPly& g, const Settings& s) const;
   [[nodiscard]] std::vector<Moment> find(const Study& study, int ply, const Settings& s,
                                          search::Searcher& searcher) const;
 

@@ -5,7 +5,8 @@
 //   - the recapture of what was just taken, or the only legal move;
 //   - in check: a move that takes the man that gives check, or the only one that does not simply
 //     hang a man (every other legal move loses material by counting the exchange);
-//   - a move that a glance (judge.hpp) names first, if it is a capture or promotion that loses
+//   - a move that a glance (search_move.hpp) names first, if it is a capture or promotion that
+//   loses
 //     nothing by counting the exchange, or takes a man away that hangs: nobody overlooks it;
 //   - found, and a link in a chain: the only move two plies earlier was found too and its line
 //     foretold this one.
@@ -16,7 +17,7 @@
 #include "kairos/study/expectation.hpp"
 
 #include "kinds.hpp"
-#include "scene.hpp"
+#include "played_line.hpp"
 
 namespace kairos::study {
 
@@ -64,7 +65,7 @@ bool is_link_in_chain(const Study& study, const Evidence& e, const Settings& s) 
 
 }  // namespace
 
-double only_move_hint(const Glimpse& g, const Settings& s) {
+double only_move_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.size() < 2) return 0;
   const double best = expectation(note.lines.front().score);

@@ -2,7 +2,7 @@
 // wins material or mates by force where no other move does.
 //
 //   - Material: what the move reaches by search over material alone with all replies tried
-//     (spoils.hpp; where that does not see far enough, guided_proof.hpp) is at least
+//     (forced.hpp; where that does not see far enough, guided_proof.hpp) is at least
 //     `quiet_win_gain` (a pawn) more than is on the board now, and as much more than any other move
 //     reaches. The searcher must agree: the best move is ahead by about the material claimed, and
 //     `least_gap` of expectation above the second.
@@ -13,7 +13,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/spoils.hpp"
+#include "kairos/study/forced.hpp"
 
 #include "guided_proof.hpp"
 #include "kinds.hpp"
@@ -27,15 +27,16 @@ namespace {
 constexpr search::Score least_lead = 50;
 constexpr double least_gap = 0.10;
 
-constexpr search::SettledLimits other_limits{5, 300'000};
+constexpr int other_plies = 5;  // looked into for moves that are not the best
 
 // Whether no other move reaches more than `most` by search over material alone.
-bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t& nodes) {
+bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t limit,
+                          std::uint64_t& nodes) {
   rules::MoveList moves;
   rules::legal_moves(e.position, moves);
   for (const rules::Move move : moves) {
     if (move == e.best) continue;
-    const search::Settled other = search::settle(e.position, other_limits, move);
+    const search::Settled other = search::settle(e.position, {other_plies, limit}, move);
     nodes += other.nodes;
     if (!other.complete || other.gain > most) return false;
   }
@@ -45,20 +46,19 @@ bool is_beyond_all_others(const Evidence& e, search::Score most, std::uint64_t& 
 // Material the best move wins and no other does; 0 when that is not proved.
 int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher,
                 std::uint64_t& nodes) {
-  const Spoils spoils = material_of(e.position, e.best, e.best_score);
-  nodes += spoils.nodes;
-  int gain = spoils.gain;
+  const std::uint64_t limit = proof_nodes(s.effort.verify_nodes);
+  const Proof material = prove_material(e.position, e.best, e.best_score, limit);
+  nodes += material.nodes;
+  int gain = material.reason ? material.reason->gain : 0;
   if (gain < s.quiet_win_gain) {
-    GuidedLimits limits;
-    limits.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes / 10, 10'000, 100'000);
-    limits.settled.nodes = std::clamp<std::uint64_t>(s.effort.verify_nodes, 20'000, 250'000);
+    const GuidedLimits limits(s.effort.verify_nodes);
     const GuidedProof proof =
         prove_gain(e.position, e.earlier, e.best, s.quiet_win_gain, limits, searcher);
     nodes += proof.nodes;
     if (!proof.proved) return 0;
     gain = s.quiet_win_gain;
   }
-  return is_beyond_all_others(e, gain - s.quiet_win_gain, nodes) ? gain : 0;
+  return is_beyond_all_others(e, gain - s.quiet_win_gain, limit, nodes) ? gain : 0;
 }
 
 bool mates_alone(search::Score best, search::Score second) {
@@ -67,7 +67,7 @@ bool mates_alone(search::Score best, search::Score second) {
 
 }  // namespace
 
-double quiet_win_hint(const Glimpse& g, const Settings& s) {
+double quiet_win_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.size() < 2 || g.position.in_check()) return 0;
   if (!is_quiet(g.position, note.lines.front().moves.front())) return 0;

@@ -40,8 +40,8 @@ bool is_punished(const Study& study, const Evidence& e, const Settings& s,
   if (!e.refutation.empty() && reply == e.refutation.front()) return true;
   std::vector<rules::Key> keys = e.earlier;
   keys.push_back(e.position.key());
-  const Judgement j =
-      judge(e.position.after(e.played), keys, reply, s.effort.verify_nodes / 2, searcher);
+  const MoveVerdict j =
+      search_move(e.position.after(e.played), keys, reply, s.effort.verify_nodes / 2, searcher);
   nodes += j.nodes;
   const double kept = e.best_expectation() - (1 - expectation(j.score));
   return kept > kept_share * e.cost();
@@ -49,7 +49,7 @@ bool is_punished(const Study& study, const Evidence& e, const Settings& s,
 
 }  // namespace
 
-double swing_hint(const Glimpse& g, const Settings& s) {
+double swing_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.empty()) return 0;
   const double cost = expectation(note.lines.front().score) - expectation(note.played_score);

@@ -29,7 +29,7 @@ constexpr double refutation_gap = 0.28;
 constexpr double avoided_cost = 0.15;
 
 // For the hint alone: enough to see that what was taken does not stay won.
-constexpr search::SettledLimits glimpse_limits{4, 20'000};
+constexpr search::SettledLimits hint_limits{4, 20'000};
 
 std::vector<rules::Move> tempting_captures(const rules::Position& p) {
   std::vector<rules::Move> tempting;
@@ -61,18 +61,18 @@ bool is_plain_answer(const rules::Position& p, rules::Move reply) {
          glance(p, {}).lines.front().moves.front() == reply;
 }
 
-bool is_refuted(const Evidence& e, rules::Move move, const Judgement& j, double cost) {
-  if (j.verdict.lines.empty()) return false;
+bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, double cost) {
+  if (j.after.lines.empty()) return false;
   if (expectation(e.best_score) - expectation(j.score) < cost) return false;
   if (is_plain_answer(e.position.after(move), j.replies.front())) return false;
-  if (j.verdict.lines.size() < 2) return false;
-  return expectation(j.verdict.lines[0].score) - expectation(j.verdict.lines[1].score) >=
+  if (j.after.lines.size() < 2) return false;
+  return expectation(j.after.lines[0].score) - expectation(j.after.lines[1].score) >=
          refutation_gap;
 }
 
 }  // namespace
 
-double trap_hint(const Glimpse& g, const Settings& s) {
+double trap_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
   if (!g.played() || note.lines.size() < 2) return 0;
   const double best = expectation(note.lines.front().score);
@@ -81,26 +81,26 @@ double trap_hint(const Glimpse& g, const Settings& s) {
     if (m == g.played() || m == note.lines[0].moves.front() || m == note.lines[1].moves.front()) {
       continue;
     }
-    const search::Settled settled = search::settle(g.position, glimpse_limits, m);
+    const search::Settled settled = search::settle(g.position, hint_limits, m);
     if (settled.complete && settled.gain < 0) return std::min(best, s.trap_cost);
   }
   return 0;
 }
 
-std::optional<Moment> find_trap(Evidence& e, const Settings& s, search::Searcher& searcher) {
+std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher) {
   if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
   for (const rules::Move move : temptations_of(e, nodes)) {
     const std::uint64_t effort = s.effort.verify_nodes / 2;
-    Judgement j = judge(e.position, e.earlier, move, effort, searcher, 2);
+    MoveVerdict j = search_move(e.position, e.earlier, move, effort, searcher, 2);
     nodes += j.nodes;
     if (!is_refuted(e, move, j, s.trap_cost - first_look_slack)) continue;
-    j = judge(e.position, e.earlier, move, longer_look * effort, searcher, 2);
+    j = search_move(e.position, e.earlier, move, longer_look * effort, searcher, 2);
     nodes += j.nodes;
     if (!is_refuted(e, move, j, s.trap_cost)) continue;
     Moment m = moment_of(e, Kind::trap);
     m.tempting = move;
-    e.tempting_score = j.score;
+    m.tempting_score = j.score;
     m.refutation = std::move(j.replies);
     m.nodes += nodes;
     return m;

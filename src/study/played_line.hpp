@@ -11,9 +11,10 @@
 
 namespace kairos::study {
 
-class Scene {
+class PlayedLine {
  public:
-  Scene(const rules::Position& position, std::span<const rules::Move> line, const Prelude& prelude);
+  PlayedLine(const rules::Position& position, std::span<const rules::Move> line,
+             const Prelude& prelude);
 
   [[nodiscard]] std::size_t size() const { return moves_.size(); }
   [[nodiscard]] rules::Move move(std::size_t i) const { return moves_[i]; }
@@ -50,33 +51,33 @@ bool is_piece(const rules::Position& p, rules::Square s);
 bool hangs(const rules::Position& p, rules::Square s);
 
 // motifs_lines.cpp: what happens along files, ranks and diagonals, and forks
-bool is_fork(const Scene& s);
-bool is_pin(const Scene& s);
-bool is_skewer(const Scene& s);
-bool is_discovered_attack(const Scene& s);
-bool is_discovered_check(const Scene& s);
-bool is_double_check(const Scene& s);
-bool is_x_ray(const Scene& s);
-bool is_interference(const Scene& s);
-bool is_clearance(const Scene& s);
+bool is_fork(const PlayedLine& s);
+bool is_pin(const PlayedLine& s);
+bool is_skewer(const PlayedLine& s);
+bool is_discovered_attack(const PlayedLine& s);
+bool is_discovered_check(const PlayedLine& s);
+bool is_double_check(const PlayedLine& s);
+bool is_x_ray(const PlayedLine& s);
+bool is_interference(const PlayedLine& s);
+bool is_clearance(const PlayedLine& s);
 
 // motifs_guards.cpp: what a guard no longer guards
-bool is_removing_the_guard(const Scene& s);
-bool is_deflection(const Scene& s);
-bool is_overloaded(const Scene& s);
-bool is_decoy(const Scene& s);
-bool is_in_between_move(const Scene& s);
-bool is_trapped_piece(const Scene& s);
+bool is_removing_the_guard(const PlayedLine& s);
+bool is_deflection(const PlayedLine& s);
+bool is_overloaded(const PlayedLine& s);
+bool is_decoy(const PlayedLine& s);
+bool is_in_between_move(const PlayedLine& s);
+bool is_trapped_piece(const PlayedLine& s);
 
 // motifs_ends.cpp: mates, draws, promotions, plain gains
-bool is_smothered_mate(const Scene& s);
-bool is_back_rank(const Scene& s);
-bool is_stalemate_trick(const Scene& s);
-bool is_perpetual(const Scene& s);
-bool is_promotion(const Scene& s);
-bool is_underpromotion(const Scene& s);
-bool is_zugzwang(const Scene& s);
-bool is_miscount(const Scene& s);
-bool is_hanging_piece(const Scene& s);
+bool is_smothered_mate(const PlayedLine& s);
+bool is_back_rank(const PlayedLine& s);
+bool is_stalemate_trick(const PlayedLine& s);
+bool is_perpetual(const PlayedLine& s);
+bool is_promotion(const PlayedLine& s);
+bool is_underpromotion(const PlayedLine& s);
+bool is_zugzwang(const PlayedLine& s);
+bool is_miscount(const PlayedLine& s);
+bool is_hanging_piece(const PlayedLine& s);
 
 }  // namespace kairos::study

@@ -1,4 +1,4 @@
-#include "kairos/study/judge.hpp"
+#include "kairos/study/search_move.hpp"
 
 #include <optional>
 
@@ -35,26 +35,26 @@ search::Score seen_from_before(search::Score reply) {
   return -reply;
 }
 
-Judgement judge(const rules::Position& position, std::span<const rules::Key> earlier,
-                rules::Move move, std::uint64_t nodes, search::Searcher& searcher, int lines,
-                const std::atomic<bool>* stop) {
+MoveVerdict search_move(const rules::Position& position, std::span<const rules::Key> earlier,
+                        rules::Move move, std::uint64_t nodes, search::Searcher& searcher,
+                        int lines, const std::atomic<bool>* stop) {
   const rules::Position next = position.after(move);
   std::vector<rules::Key> keys(earlier.begin(), earlier.end());
   keys.push_back(position.key());
-  Judgement judgement;
+  MoveVerdict verdict;
   if (const auto score = by_the_laws(next, keys)) {
-    judgement.score = seen_from_before(*score);
-    return judgement;
+    verdict.score = seen_from_before(*score);
+    return verdict;
   }
   search::Limits limits;
   limits.nodes = nodes;
   limits.lines = lines;
   limits.stop = stop;
-  judgement.verdict = searcher.search(next, keys, limits);
-  judgement.score = seen_from_before(judgement.verdict.lines.front().score);
-  judgement.replies = judgement.verdict.lines.front().moves;
-  judgement.nodes = judgement.verdict.nodes;
-  return judgement;
+  verdict.after = searcher.search(next, keys, limits);
+  verdict.score = seen_from_before(verdict.after.lines.front().score);
+  verdict.replies = verdict.after.lines.front().moves;
+  verdict.nodes = verdict.after.nodes;
+  return verdict;
 }
 
 search::Verdict glance(const rules::Position& position, std::span<const rules::Key> earlier) {
@@ -63,10 +63,6 @@ search::Verdict glance(const rules::Position& position, std::span<const rules::K
   limits.nodes = 200;
   limits.lines = 4;
   return search::Searcher(small_table).search(position, earlier, limits);
-}
-
-bool is_quiet(const rules::Position& position, rules::Move move) {
-  return !position.is_capture(move) && !move.is_promotion() && !position.gives_check(move);
 }
 
 bool takes_back(const rules::Position& before, rules::Move last, rules::Move move) {

@@ -1,0 +1,71 @@
+// The words of chess: what the study knows, in plain English, the same in every report and command.
+//
+// All words about moves, moments and puzzles are made here (src/report/words/) and nowhere else,
+// from facts alone: of what is not proved a text says less. A better wording needs no new study.
+// Moves stand in SAN with their numbers, scores are White's. Pure functions.
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "kairos/puzzle/puzzle.hpp"
+#include "kairos/study/expectation.hpp"
+#include "kairos/study/study.hpp"
+#include "kairos/study/weighed.hpp"
+
+namespace kairos::report {
+
+// Terms: words/terms.cpp.
+std::string side_words(rules::Color side);         // "White"
+std::string_view words(study::Kind kind);          // "swing", "only move", ...
+std::string_view words(study::Standing standing);  // "lost", "worse", ...
+std::string_view words(rules::PieceType type);     // "knight"; "" for no piece
+std::string with_article(rules::PieceType type);   // "a pawn", "the queen"
+// "a knight", "the exchange", "the queen for a rook", "two pawns", "a new queen".
+std::string men_words(const study::MenWon& men);
+
+// Reasons: words/reasons.cpp.
+// What a move does by force: "mates in 2", "wins a knight"; "" for reasons of another kind.
+std::string effect_words(const study::Reason& reason);
+// What a note says: "marked as poor", "called better for White".
+std::string assertion_words(const study::Reason& reason);
+
+// Moments: words/sentences.cpp, words/moments.cpp.
+// What happened, in a plain sentence or two.
+std::string sentence_of(const study::Study& study, const study::Moment& moment);
+// "fork"; "" when none is sure.
+std::string_view motif_words(const study::Moment& moment);
+// "found", "missed", or "" for kinds that are neither.
+std::string_view outcome_words(const study::Moment& moment);
+// The moment as a question that gives the answer away neither in words nor by its kind.
+std::string question_of(const study::Moment& moment);
+// The lines worth showing, each with what it is: "Played", "Better", ...
+struct ShownLine {
+  std::string label;
+  std::string text;    // numbered SAN, cut to a readable length
+  std::string score;   // from White's side
+  std::string move;    // its first move alone
+  bool answer = true;  // the best line; false: a move it is measured against
+};
+std::vector<ShownLine> shown_lines(const study::Moment& moment);
+// "White: won, 88 % -> level, 48 %"; one state only where nothing was lost.
+std::string change_text(const study::Moment& moment);
+
+// Moves weighed: words/weighed.cpp. "wins a knight", "loses the queen: 23... Nxd4", "holds".
+std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);
+
+// Puzzles: words/puzzles.cpp.
+std::string_view words(puzzle::Reward reward);
+std::string_view words(puzzle::Drop drop);  // "too plain"; "kept" for none
+// "White to move", "White to move and mate in 2".
+std::string task_of(const puzzle::Puzzle& puzzle);
+// For people who are stuck, from general to particular: the aim, the kind of move, the man, the
+// theme. None gives the move away.
+std::vector<std::string> hints_of(const puzzle::Puzzle& puzzle);
+// The aim, then how: "mate in 2", "quiet move", "fork". Files hold them, so they never change.
+std::vector<std::string> themes_of(const puzzle::Puzzle& puzzle);
+// The figures behind its difficulty.
+std::string difficulty_words(const puzzle::Puzzle& puzzle);
+
+}  // namespace kairos::report

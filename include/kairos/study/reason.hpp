@@ -1,0 +1,123 @@
+// A reason: one fact that says why a move works or fails, with what proves it. Plain data: the
+// study finds it, the ledger stores it, the report alone puts it into words.
+//
+// All kinds of reasons share one record, so that a new kind needs a value here, a file that proves
+// it and its words, but no change to what stores or prints records. A field that a kind does not
+// use keeps its default. Names of roles, kinds and assertions stand in files and never change.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "kairos/rules/move.hpp"
+#include "kairos/rules/piece.hpp"
+#include "kairos/rules/square.hpp"
+#include "kairos/search/score.hpp"
+
+namespace kairos::study {
+
+// Whose effect it is. The move in question is the one played, a trap's the tempting one, a claim's
+// the one noted (move_in_question).
+enum class Role : std::uint8_t {
+  best,          // of the best move
+  reply,         // of the reply to the move in question
+  second_reply,  // of the reply to the second best move
+  note,          // what the player's own notes say of the move in question
+};
+inline constexpr int role_count = 4;
+std::string_view name_of(Role role);  // "best", "second_reply", ...
+
+enum class ReasonKind : std::uint8_t {
+  mates,          // proved: mate in exactly `mate_moves`
+  leads_to_mate,  // the search sees a mate, and no proof of its length was found
+  wins_material,  // proved: `gain` centipawns, the men of `men`
+  wins_back,      // the same, but no more than what the move before has taken
+  motif,          // how it works: `motif`, by its rule on the moment's own line
+  assertion,      // what a note says and the verdict contradicts: `assertion`
+};
+inline constexpr int reason_kind_count = 6;
+std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
+
+// What a note says of its move, or of the position after it.
+enum class Assertion : std::uint8_t {
+  playable,         // by giving the move in a variation without a word against it
+  good_move,        // $1, $3
+  poor_move,        // $2, $4
+  only_move,        // $7, $8
+  level,            // $10..$12
+  drawn,            // "draw"
+  slightly_better,  // $14, $15: the side that it `favours`
+  better,           // $16, $17
+  won,              // $18..$21, "White wins"
+  mate,             // "mate in 3": in `mate_moves`
+};
+inline constexpr int assertion_count = 10;
+std::string_view name_of(Assertion assertion);  // "poor_move", "slightly_better", ...
+
+// Motifs: the trade's names for how a move works (rules: motifs.hpp). Most telling first: the order
+// in which they are named.
+enum class Motif : std::uint8_t {
+  smothered_mate,
+  back_rank,
+  double_check,
+  discovered_check,
+  stalemate,
+  perpetual_check,
+  underpromotion,
+  zugzwang,
+  in_between_move,
+  interference,
+  decoy,
+  overloaded,
+  deflection,
+  removing_the_guard,
+  x_ray,
+  discovered_attack,
+  skewer,
+  fork,
+  pin,
+  trapped_piece,
+  clearance,
+  promotion,
+  miscount,
+  hanging_piece,
+  sacrifice,
+};
+inline constexpr int motif_count = 25;
+
+// "smothered mate", "back rank", "in-between move", ...: the term that people use and that files
+// hold, so it never changes.
+std::string_view name_of(Motif motif);
+
+// How many men of each type, by PieceType.
+using Men = std::array<std::int8_t, rules::piece_type_count>;
+
+// The difference in men between two positions, from one side. Men traded for their like are left
+// out, knights and bishops being alike.
+struct MenWon {
+  Men won{}, lost{};
+  rules::PieceType promoted = rules::no_piece_type;  // a pawn became this; it is not in `lost`
+
+  friend bool operator==(const MenWon&, const MenWon&) = default;
+};
+
+struct Reason {
+  Role role = Role::best;
+  ReasonKind kind = ReasonKind::mates;
+  rules::Move move;                    // the one of the role
+  std::vector<rules::Move> line;       // proves it, from `move` on; empty: the moment's own does
+  std::vector<rules::Square> squares;  // mate: the king's; material: where men are taken
+  int mate_moves = 0;                  // full moves
+  search::Score gain = 0;              // centipawns, of the side that makes `move`
+  MenWon men;                          // of that side
+  std::optional<Motif> motif;
+  std::optional<Assertion> assertion;
+  std::optional<rules::Color> favours;  // whom the assertion names
+
+  friend bool operator==(const Reason&, const Reason&) = default;
+};
+
+}  // namespace kairos::study

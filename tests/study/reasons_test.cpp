@@ -1,0 +1,113 @@
+// The reasons of moments on published positions (the fact sheet's section 6 has their sources): of
+// whom they speak, of what kind they are, and the figures.
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "kairos/study/examine.hpp"
+
+#include "support/games.hpp"
+
+using namespace kairos;
+using study::Kind;
+using study::Moment;
+using study::ReasonKind;
+using study::Role;
+
+namespace {
+
+struct Case {
+  const char* name;  // with its source
+  const char* fen;
+  const char* moves;  // of the game; the first moment of the kind is looked at
+  std::uint64_t nodes;
+  Kind kind;
+  Role role;
+  ReasonKind reason;
+  const char* move;
+  int amount;  // moves to mate, or centipawns
+  const char* motif = "";
+};
+
+std::optional<Moment> moment_of(const Case& c) {
+  study::Study study;
+  study.start = support::position(c.fen);
+  study.moves = support::line(study.start, c.moves);
+  study.notes.resize(study.moves.size() + 1);
+  study::Settings settings;
+  settings.effort = {c.nodes / 10, c.nodes, 2 * c.nodes};
+  search::Searcher searcher;
+  for (int ply = 0; ply < static_cast<int>(study.moves.size()); ++ply) {
+    for (Moment& m : study::verify(study, {ply, 1.0}, settings, searcher)) {
+      if (m.kind == c.kind) return std::move(m);
+    }
+  }
+  return std::nullopt;
+}
+
+const study::Reason* find(const Moment& m, Role role, ReasonKind kind) {
+  const auto found = std::find_if(m.reasons.begin(), m.reasons.end(), [=](const study::Reason& r) {
+    return r.role == role && r.kind == kind;
+  });
+  return found == m.reasons.end() ? nullptr : &*found;
+}
+
+}  // namespace
+
+TEST_CASE("what is proved of a move stands in the moment, with whose move it is") {
+  const Case cases[] = {
+      {"Legal-Saint Brie, Paris c.1750: the error is mated",
+       "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 100'000,
+       Kind::swing, Role::reply, ReasonKind::mates, "Bxf7+", 2},
+      {"Scholar's mate (common practice)",
+       "r1bqkbnr/pppp1ppp/2n5/4p2Q/2B1P3/8/PPPP1PPP/RNB1K1NR b KQkq - 3 3", "Nf6", 50'000,
+       Kind::swing, Role::reply, ReasonKind::mates, "Qxf7#", 1},
+      {"Lazard's trap: the error loses the queen for a knight",
+       "rnbqkb1r/pppp1ppp/8/4P3/6n1/8/PPPNPPPP/R1BQKBNR w KQkq - 1 4", "h3", 100'000, Kind::swing,
+       Role::reply, ReasonKind::wins_material, "Ne3", 600},
+      {"Lazard's trap: the quiet move wins it",
+       "rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4", "Ne3", 100'000,
+       Kind::quiet_win, Role::best, ReasonKind::wins_material, "Ne3", 600},
+      {"Queen's Gambit Declined, 6.Nxd5 left alone (opening theory, from memory)",
+       "r1bqkb1r/pppn1ppp/5n2/3p2B1/3P4/2N5/PP2PPPP/R2QKBNR w KQkq - 0 6", "e3", 300'000,
+       Kind::trap, Role::reply, ReasonKind::wins_material, "Nxd5", 200},
+      {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
+       "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8", "Bxf6 gxf6", 50'000,
+       Kind::swing, Role::best, ReasonKind::wins_back, "Bxf6", 300},
+      {"game 4 of samples/club_open.pgn: the other way to meet the check loses the queen",
+       "1rr3k1/5pp1/p1q5/Bp2pPQ1/2b1p3/1P6/P1P4K/3B2R1 b - - 3 29", "g6", 50'000, Kind::only_move,
+       Role::second_reply, ReasonKind::wins_material, "Bb4+", 900},
+  };
+  for (const Case& c : cases) {
+    INFO(c.name);
+    const auto m = moment_of(c);
+    REQUIRE(m);
+    const auto told = find(*m, c.role, c.reason);
+    REQUIRE(told != nullptr);
+    CHECK(rules::to_san(study::position_of(*m, c.role), told->move) == c.move);
+    CHECK(told->line.front() == told->move);
+    CHECK((c.reason == ReasonKind::mates ? told->mate_moves : told->gain) == c.amount);
+  }
+}
+
+TEST_CASE("a swing and a trap have the motif of the reply, other moments that of the best move") {
+  const Case cases[] = {
+      {"Combe-Hasenfuss, Folkestone 1933 (from memory)",
+       "rnbqkbnr/pp1p1ppp/8/4p3/2Pp4/5N2/PP2PPPP/RNBQKB1R w KQkq - 0 4", "Nxe5", 200'000,
+       Kind::swing, Role::reply, ReasonKind::motif, "Qa5+", 0, "fork"},
+      {"Saavedra 1895, move 6", "8/2P5/8/8/3r4/8/2K5/k7 w - - 9 6", "c8=R", 200'000, Kind::trap,
+       Role::reply, ReasonKind::motif, "Rc4+", 0, "stalemate"},
+      {"Bernstein-Capablanca, Moscow 1914; D. Mackenzie 2019",
+       "3r2k1/p4ppp/1q6/8/8/2R1P3/P3QPPP/6K1 b - - 0 29", "Qb2", 500'000, Kind::quiet_win,
+       Role::best, ReasonKind::motif, "Qb2", 0, "fork"},
+  };
+  for (const Case& c : cases) {
+    INFO(c.name);
+    const auto m = moment_of(c);
+    REQUIRE(m);
+    const auto motif = study::motif_of(*m);
+    CHECK((motif ? study::name_of(*motif) : "") == c.motif);
+    const auto told = find(*m, c.role, ReasonKind::motif);
+    REQUIRE(told != nullptr);
+    CHECK(rules::to_san(study::position_of(*m, c.role), told->move) == c.move);
+  }
+}
