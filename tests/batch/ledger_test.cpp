@@ -140,7 +140,7 @@ TEST_CASE("a ledger whose start was written over is a damaged ledger, not anothe
     REQUIRE(ledger.ok());
     for (const auto& fault : told.faults) CHECK(fault.code == Code::ledger_damaged);
     CHECK(run.is_whole_in(*ledger));
-    CHECK(folder.read("ledger").starts_with("kairos ledger 1\n"));
+    CHECK(folder.read("ledger").starts_with("kairos ledger 2\n"));
   }
 }
 

@@ -127,28 +127,6 @@ TEST_CASE("a record with a member missing or of another kind is refused with the
   CHECK_FALSE(batch::decode_findings(base::Json::array()).ok());
 }
 
-TEST_CASE("a reason with a member missing, or with a name that is none, is refused") {
-  study::Moment moment;
-  study::Reason& reason = moment.reasons.emplace_back();
-  reason.role = study::Role::note;
-  const base::Json whole = batch::encode({.ply = 0, .moments = {moment}});
-  const base::Json plain = (*whole.find("moments")->elements())[0];
-  const auto decoded = [&](const base::Json& changed) {
-    const base::Json told = with_member(plain, "reasons", base::Json::array().push(changed));
-    return batch::decode_findings(with_member(whole, "moments", base::Json::array().push(told)));
-  };
-  const base::Json good = (*plain.find("reasons")->elements())[0];
-  REQUIRE(decoded(good).ok());
-  for (const auto& [name, value] : *good.members()) {
-    CAPTURE(name);
-    CHECK(decoded(with_member(good, name, std::nullopt)).fault().detail == name);
-    CHECK(decoded(with_member(good, name, base::Json("?"))).fault().detail == name);
-  }
-  CHECK_FALSE(decoded(with_member(good, "squares", base::Json::array().push(64))).ok());
-  CHECK_FALSE(decoded(with_member(good, "favours", base::Json(2))).ok());
-  CHECK_FALSE(decoded(with_member(good, "line", base::Json("e2e5"))).ok());
-}
-
 TEST_CASE("a record whose moves cannot be played is refused") {
   study::Study study;
   study.moves = {rules::Move::normal(rules::e2, rules::e4)};
@@ -189,6 +167,28 @@ batch::Findings plain_findings() {
 }
 
 }  // namespace
+
+TEST_CASE("a reason with a member missing, or with a name that is none, is refused") {
+  batch::Findings findings = plain_findings();
+  findings.moments[0].reasons.emplace_back().role = study::Role::note;
+  const base::Json whole = batch::encode(findings);
+  const base::Json plain = (*whole.find("moments")->elements())[0];
+  const auto decoded = [&](const base::Json& changed) {
+    const base::Json told = with_member(plain, "reasons", base::Json::array().push(changed));
+    return batch::decode_findings(with_member(whole, "moments", base::Json::array().push(told)));
+  };
+  const base::Json good = (*plain.find("reasons")->elements())[0];
+  REQUIRE(decoded(good).ok());
+  for (const auto& [name, value] : *good.members()) {
+    CAPTURE(name);
+    const std::string way = "moments[0].reasons[0]." + name;
+    CHECK(decoded(with_member(good, name, std::nullopt)).fault().detail == way + " is missing");
+    CHECK(decoded(with_member(good, name, base::Json("?"))).fault().detail.starts_with(way));
+  }
+  CHECK_FALSE(decoded(with_member(good, "squares", base::Json::array().push(64))).ok());
+  CHECK_FALSE(decoded(with_member(good, "favours", base::Json(2))).ok());
+  CHECK_FALSE(decoded(with_member(good, "line", base::Json("e2e5"))).ok());
+}
 
 TEST_CASE("a moment or a puzzle that could not be told is refused with what is wrong with it") {
   using F = batch::Findings;

@@ -137,7 +137,7 @@ TEST_CASE("no reader of lines keeps what has no end") {
     CHECK(folder.read("answer").size() + outcome.err.size() < 10'000);
   }
   // A ledger whose second line has no end: kept are at most the 64 MB of a record.
-  const Outcome outcome = run_shell("(printf 'kairos ledger 1\\n'; " + endless + "; " + endless +
+  const Outcome outcome = run_shell("(printf 'kairos ledger 2\\n'; " + endless + "; " + endless +
                                         ") > kairos; kairos join kairos -o out",
                                     folder.path());
   CHECK(outcome.exit_code == 3);

@@ -52,7 +52,7 @@ class Choices {
   bool from_bytes_;
 };
 
-inline constexpr std::string_view ledger_version_line = "kairos ledger 1\n";
+inline constexpr std::string_view ledger_version_line = "kairos ledger 2\n";
 
 // A line of a ledger; with `damaged` its checksum is wrong.
 inline std::string ledger_line(std::string_view payload, bool damaged = false) {
