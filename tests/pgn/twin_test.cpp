@@ -146,17 +146,17 @@ TEST_CASE("reader and twin keep to the same bounds of a tag and of faults") {
 }
 
 TEST_CASE("reader and twin read every kind of piece at every alignment alike") {
-  for (const std::size_t size : {0, 3, 63, 64, 65, 700}) {
+  for (const std::size_t size : {0U, 3U, 63U, 64U, 65U, 700U}) {
     for (std::size_t shift = 0; shift < 66; ++shift) check_pieces(size, shift);
   }
 }
 
 TEST_CASE("reader and twin read pieces longer than any window at many alignments alike",
           "[.long]") {
-  for (const std::size_t size : {4095, 4096, 4097, 8191, 8192, 8193}) {
+  for (const std::size_t size : {4095U, 4096U, 4097U, 8191U, 8192U, 8193U}) {
     for (std::size_t shift = 0; shift < 66; shift += 3) check_pieces(size, shift);
   }
-  for (const std::size_t size : {17'408, 32'768, 65'535, 65'536, 65'537, 100'000, 262'144}) {
+  for (const std::size_t size : {17'408U, 32'768U, 65'535U, 65'536U, 65'537U, 100'000U, 262'144U}) {
     for (std::size_t shift = 0; shift < 64; shift += 21) check_pieces(size, shift);
   }
 }
