@@ -31,7 +31,7 @@ inline constexpr std::int64_t most_lines = 8;     // of one position
 inline constexpr std::int64_t most_moments = 32;  // of one ply, and puzzles of them
 inline constexpr std::int64_t most_tries = 8;
 inline constexpr std::int64_t most_reasons = 64;
-inline constexpr Range levels{1, 5};             // of difficulty
+inline constexpr Range levels{1, 5};  // of difficulty
 inline constexpr Range mates{0, search::max_ply};
 // Of a note, which may claim what it likes.
 inline constexpr Range said_mates{0, std::numeric_limits<int>::max()};

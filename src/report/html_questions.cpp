@@ -30,8 +30,8 @@ std::string question(const Collection& collection, std::size_t index) {
                      puzzle_diagram(collection, puzzle) + "</div>\n<div>\n<h2>Puzzle " +
                      std::to_string(index + 1) + "</h2>\n<p class=\"ask\">" + task_of(puzzle) +
                      ".</p>\n<p>" + puzzle_grade(puzzle) + "</p>\n";
-  html +=
-      "<p class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</p>\n" + hints_html(puzzle);
+  html += "<p class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</p>\n" +
+          hints_html(puzzle);
   html += folded("Answer", puzzle_answer(puzzle));
   return html + "<p><code>" + escaped(rules::to_fen(puzzle.position)) +
          "</code></p>\n</div>\n</section>\n";
