@@ -3,23 +3,24 @@
 #include <algorithm>
 
 #include "endings.hpp"
-#include "terms.hpp"
+#include "network.hpp"
 
-// Known endings come first; of all other positions the hand-made terms are added up.
+// Known endings come first; all other positions are judged by the network.
 
 namespace kairos::search {
 
 using rules::Position;
 
-Evaluator::Evaluator() : pawn_table_(std::make_unique<PawnTable>()) {}
+Evaluator::Evaluator() : network_(std::make_unique<Network>()) {}
 Evaluator::~Evaluator() = default;
 
 Evaluation Evaluator::evaluate() {
   const Position& p = position();
-  const auto known = known_ending(p);
-  const Score white =
-      std::clamp(known ? *known : sum_of_terms(p, *pawn_table_), -max_evaluation, max_evaluation);
-  return evaluated(p.side_to_move() == rules::white ? white : -white);
+  if (const auto known = known_ending(p)) {
+    return evaluated(p.side_to_move() == rules::white ? *known : -*known);
+  }
+  const int score = network_->evaluate(p, ply_);
+  return evaluated(std::clamp(score, -max_evaluation, max_evaluation));
 }
 
 // King and pawn against king is solved. Other endings of so few men come from rules that hold in

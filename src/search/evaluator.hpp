@@ -37,7 +37,7 @@ struct Evaluation {
 // An exact win scores this much or more.
 inline constexpr Score least_exact_win = 1250;
 
-class PawnTable;
+class Network;
 
 class Evaluator {
  public:
@@ -65,7 +65,7 @@ class Evaluator {
 
   std::array<const rules::Position*, max_ply> line_{};
   int ply_ = 0;
-  std::unique_ptr<PawnTable> pawn_table_;
+  std::unique_ptr<Network> network_;
 };
 
 }  // namespace kairos::search

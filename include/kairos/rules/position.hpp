@@ -34,6 +34,8 @@ class Position {
   [[nodiscard]] Bitboard pieces(PieceType t) const { return sets_[t]; }
   [[nodiscard]] Bitboard pieces(Color c, PieceType t) const { return pieces(c) & pieces(t); }
   [[nodiscard]] Piece piece_on(Square s) const { return board_[s]; }
+  // What stands on each square.
+  [[nodiscard]] const std::array<Piece, square_count>& board() const { return board_; }
   [[nodiscard]] bool is_empty(Square s) const { return board_[s] == no_piece; }
   [[nodiscard]] Square king_square(Color c) const { return first(pieces(c, king)); }
   [[nodiscard]] std::uint8_t castling() const { return castling_; }

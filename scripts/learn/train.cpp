@@ -1,0 +1,95 @@
+// Trains a network on packed games and writes its integers.
+//
+//   kairos_train OUT GAMES... [--epochs N] [--step X] [--last-step X] [--results SHARE]
+//                [--curve CP] [--batch N] [--threads N] [--seed N] [--from FLOATS]
+//
+// Every 64th game is held out; after each epoch its errors are printed. OUT.floats holds the numbers
+// before they were rounded; `--from` goes on from such a file.
+#include <chrono>
+#include <iostream>
+#include <string>
+#include <thread>
+#include <vector>
+
+#include "integers.hpp"
+#include "positions.hpp"
+#include "trainer.hpp"
+
+using namespace kairos;
+
+namespace {
+
+constexpr std::uint32_t hold_out_every = 64;
+
+struct Options {
+  std::string out, from;
+  std::vector<std::string> games;
+  learn::Settings settings;
+};
+
+Options read_options(int count, char** words) {
+  Options o;
+  o.settings.threads = std::max(1U, std::thread::hardware_concurrency());
+  o.out = words[1];
+  for (int i = 2; i < count; ++i) {
+    const std::string name = words[i];
+    if (!name.starts_with("--")) {
+      o.games.push_back(name);
+      continue;
+    }
+    const std::string value = i + 1 < count ? words[++i] : "";
+    if (name == "--epochs") o.settings.epochs = std::stoi(value);
+    if (name == "--step") o.settings.step = std::stof(value);
+    if (name == "--last-step") o.settings.last_step = std::stof(value);
+    if (name == "--results") o.settings.result_share = std::stof(value);
+    if (name == "--curve") o.settings.curve_centipawns = std::stof(value);
+    if (name == "--batch") o.settings.batch = std::stoul(value);
+    if (name == "--threads") o.settings.threads = static_cast<unsigned>(std::stoul(value));
+    if (name == "--from") o.from = value;
+    if (name == "--seed") o.settings.seed = std::stoull(value);
+  }
+  return o;
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  if (count < 3) {
+    std::cerr << "usage: kairos_train OUT GAMES... [options: see scripts/learn/train.cpp]\n";
+    return 2;
+  }
+  const Options options = read_options(count, words);
+  std::vector<learn::Sample> all;
+  for (const std::string& path : options.games) {
+    const std::uint32_t first = all.empty() ? 0 : all.back().game + 1;
+    if (!learn::read_samples(path, first, all)) {
+      std::cerr << path << " holds no packed games\n";
+      return 3;
+    }
+  }
+  std::vector<learn::Sample> samples, held_out;
+  for (const learn::Sample& s : all) {
+    (s.game % hold_out_every == 0 ? held_out : samples).push_back(s);
+  }
+  std::vector<learn::Sample>().swap(all);
+  std::cerr << samples.size() << " positions to learn from, " << held_out.size() << " held out\n";
+
+  learn::FloatNetwork network(options.settings.seed);
+  if (!options.from.empty() && !learn::read_floats(options.from, network)) {
+    std::cerr << options.from << " holds no network of this shape\n";
+    return 3;
+  }
+  learn::Trainer trainer(network, options.settings);
+  const auto start = std::chrono::steady_clock::now();
+  for (int epoch = 0; epoch < options.settings.epochs; ++epoch) {
+    const double loss = trainer.epoch(samples, epoch);
+    const learn::Errors errors = trainer.measure(held_out);
+    const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
+    std::cerr << "epoch " << epoch + 1 << ": loss " << loss << ", held out " << errors.loss
+              << " (results " << errors.results << ", scores " << errors.scores << "), "
+              << static_cast<int>(spent.count()) << " s\n";
+  }
+  const bool written = learn::write_integers(network, options.out) &&
+                       learn::write_floats(network, options.out + ".floats");
+  return written ? 0 : 1;
+}
