@@ -1,7 +1,7 @@
 // Trains a network on packed games and writes its integers.
 //
 //   kairos_train OUT GAMES... [--epochs N] [--step X] [--last-step X] [--results SHARE]
-//                [--curve CP] [--batch N] [--threads N] [--seed N] [--from FLOATS]
+//                [--decay X] [--curve CP] [--batch N] [--threads N] [--seed N] [--from FLOATS]
 //
 // Every 64th game is held out; after each epoch its errors are printed. OUT.floats holds the numbers
 // before they were rounded; `--from` goes on from such a file.
@@ -43,6 +43,7 @@ Options read_options(int count, char** words) {
     if (name == "--last-step") o.settings.last_step = std::stof(value);
     if (name == "--results") o.settings.result_share = std::stof(value);
     if (name == "--curve") o.settings.curve_centipawns = std::stof(value);
+    if (name == "--decay") o.settings.decay = std::stof(value);
     if (name == "--batch") o.settings.batch = std::stoul(value);
     if (name == "--threads") o.settings.threads = static_cast<unsigned>(std::stoul(value));
     if (name == "--from") o.from = value;

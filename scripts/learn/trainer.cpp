@@ -283,6 +283,7 @@ class Trainer::Implementation {
     const SliceWork& work = work_[slice];
     for (std::size_t f = 0; f < features; ++f) {
       const std::size_t at = slice * features + f;
+      net_.layer[at] *= 1 - step * s_.decay;
       layer_moments_.move(net_.layer[at], share * work.gradient[f], at, step);
     }
     for (std::size_t f = 0; f < shared_features; ++f) {

@@ -43,6 +43,7 @@ struct Settings {
   int epochs = 12;
   float step = 1e-3F, last_step = 2e-6F;
   float result_share = 0.3F;
+  float decay = 0;  // of the regions' own weights, times the step, each batch
   float curve_centipawns = 200;
   unsigned threads = 1;
   std::uint64_t seed = 1;
