@@ -37,6 +37,10 @@ base::Status check_pair(const PartLedger& first, const PartLedger& other) {
                        b.version + ", but " + a.version + " wrote " + first.path,
                        {.file = other.path}};
   }
+  if (const std::string unlikeness = unlike(b, a); !unlikeness.empty()) {
+    return base::Fault{
+        base::Code::ledger_evaluation, unlikeness + " as in " + first.path, {.file = other.path}};
+  }
   if (a.settings != b.settings) return differ("its settings (" + b.settings + ")");
   if (a.part.of != b.part.of) {
     return differ("its parts (" + to_text(b.part) + ", not of " + base::number(a.part.of) + ")");

@@ -5,11 +5,11 @@
 #include <utility>
 
 #include "kairos/base/checksum.hpp"
+#include "kairos/base/hexadecimal.hpp"
 #include "kairos/base/text.hpp"
 
 #include "bounds.hpp"
 #include "fields.hpp"
-#include "hexadecimal.hpp"
 #include "record_tables.hpp"
 
 namespace kairos::batch {
@@ -22,8 +22,10 @@ constexpr std::size_t mark_digits = 8;
 
 template <typename Fields, typename Header>
 void header_fields(Fields& f, Header& header) {
-  auto& [version, settings, part] = header;
+  auto& [version, evaluation, definitions, settings, part] = header;
   f.text("version", version, most_header);
+  f.text("evaluation", evaluation, mark_digits);
+  f.number("definitions", definitions, counts);
   f.text("settings", settings, most_header);
   f.tuple("part", part, [](auto& inner, auto& value) {
     inner.number("of", value.number, {1, most_parts});
@@ -173,7 +175,9 @@ constexpr auto verified_table = [](auto& f, auto& value) { verified_fields(f, va
 }  // namespace
 
 std::string mark_of(const RunHeader& header) {
-  return to_hexadecimal(base::crc32(header.version + '\n' + header.settings), mark_digits);
+  const std::string text = header.version + '\n' + header.evaluation + '\n' +
+                           base::number(header.definitions) + '\n' + header.settings;
+  return base::to_hexadecimal(base::crc32(text), mark_digits);
 }
 
 std::string encode_record(const RunHeader& header) {
@@ -281,6 +285,9 @@ base::Status check_header(const RunHeader& then, const RunHeader& now, const std
   };
   if (then.version != now.version) {
     return fault(base::Code::ledger_version, then.version + " then, " + now.version + " now");
+  }
+  if (std::string other = unlike(then, now); !other.empty()) {
+    return fault(base::Code::ledger_evaluation, std::move(other));
   }
   if (then.settings != now.settings || !(then.part == now.part)) {
     return fault(base::Code::ledger_settings_differ, difference(then, now));

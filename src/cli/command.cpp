@@ -4,6 +4,10 @@
 #include <csignal>
 #include <new>
 
+#include "kairos/base/text.hpp"
+#include "kairos/search/evaluation.hpp"
+#include "kairos/study/settings.hpp"
+
 #include "interrupt.hpp"
 #include "log.hpp"
 #include "nearest.hpp"
@@ -122,7 +126,10 @@ void describe_program(CLI::App& program) {
       "kairos finds the moments that a chess game turned on, and makes puzzles of them.");
   program.footer(std::string("kairos COMMAND --help tells more of each.\n\n") + exit_code_words +
                  "\n" + fair_play);
-  program.set_version_flag("--version", std::string("kairos ") + KAIROS_VERSION,
+  program.set_version_flag("--version",
+                           "kairos " KAIROS_VERSION ", evaluation " +
+                               search::evaluation_checksum() + ", definitions " +
+                               base::number(study::definitions),
                            "Print the version and end");
   program.set_help_flag("-h,--help", "Print this help and end");
   program.require_subcommand(1);

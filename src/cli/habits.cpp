@@ -36,11 +36,14 @@ struct Arguments {
 // Ledgers and the collections that look at them; neither may move once read.
 class Library {
  public:
-  base::Status read(const std::string& path) {
+  // Refused: results of another evaluation or other definitions than the first ledger's of
+  // `beside`.
+  base::Status read(const std::string& path, const Library& beside) {
     base::FaultList damage;
     auto ledger = batch::Ledger::read(path, damage);
     warn_of(damage.faults);
     if (!ledger) return std::move(ledger).faults();
+    if (auto alike = check_alike(*ledger, path, beside); !alike) return alike;
     if (!ledger->input()) {
       return base::Fault{base::Code::ledger_damaged, "no games were taken in", {.file = path}};
     }
@@ -60,6 +63,15 @@ class Library {
   }
 
  private:
+  static base::Status check_alike(const batch::Ledger& ledger, const std::string& path,
+                                  const Library& beside) {
+    if (beside.ledgers_.empty()) return base::done();
+    const std::string what = batch::unlike(ledger.header(), beside.ledgers_.front().header());
+    if (what.empty()) return base::done();
+    return base::Fault{
+        base::Code::ledger_evaluation, what + " as in the first ledger", {.file = path}};
+  }
+
   std::deque<batch::Ledger> ledgers_;
   std::deque<LedgerCollection> collections_;
 };
@@ -142,11 +154,11 @@ base::Json json_of(const habits::Habits& h) {
 ExitCode run_habits(const Arguments& arguments) {
   Library own, others;
   for (const std::string& path : arguments.ledgers) {
-    if (auto read = own.read(path); !read) return failed(read.faults());
+    if (auto read = own.read(path, own); !read) return failed(read.faults());
   }
   const bool opponents = arguments.against == "field";
   if (!opponents) {
-    if (auto read = others.read(arguments.against); !read) return failed(read.faults());
+    if (auto read = others.read(arguments.against, own); !read) return failed(read.faults());
   }
   const auto names = batch::find_player(arguments.player, own.names());
   if (!names) return failed(names.faults());

@@ -10,6 +10,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/batch/intake.hpp"
 #include "kairos/batch/runner.hpp"
+#include "kairos/search/evaluation.hpp"
 
 #include "command.hpp"
 #include "habits_study.hpp"
@@ -89,10 +90,13 @@ base::Result<batch::Ledger> open_ledger(const std::string& folder, const Plan& p
   if (ready) ready = check_folder(folder);
   if (!ready) return std::move(ready).faults();
   base::FaultList damage;
-  auto ledger = batch::Ledger::open(
-      folder,
-      {.version = KAIROS_VERSION, .settings = study::to_text(plan.settings), .part = plan.part},
-      damage);
+  auto ledger = batch::Ledger::open(folder,
+                                    {.version = KAIROS_VERSION,
+                                     .evaluation = search::evaluation_checksum(),
+                                     .definitions = study::definitions,
+                                     .settings = study::to_text(plan.settings),
+                                     .part = plan.part},
+                                    damage);
   warn_of(damage.faults);
   return ledger;
 }

@@ -9,6 +9,7 @@
 #pragma once
 
 #include <array>
+#include <string>
 
 #include "taper.hpp"
 
@@ -118,6 +119,9 @@ struct Weights {
 };
 
 inline constexpr Weights weights{};
+
+// Eight hexadecimal digits that change with any of the numbers (kairos/search/evaluation.hpp).
+std::string checksum_of(const Weights& all);
 
 // Calls f(name, array) for each weight, in the order above.
 template <typename W, typename F>

@@ -17,7 +17,7 @@ const std::atomic<bool> go{false};
 
 batch::Ledger open(const std::string& folder, batch::Part part = {}) {
   base::FaultList faults;
-  auto ledger = batch::Ledger::open(folder, {"1.0", "settings", part}, faults);
+  auto ledger = batch::Ledger::open(folder, {"1.0", "0a1b2c3d", 1, "settings", part}, faults);
   REQUIRE(ledger.ok());
   return std::move(*ledger);
 }

@@ -12,8 +12,10 @@
 
 namespace kairos::test {
 
-inline const batch::RunHeader small_run_header{
-    .version = "1.0", .settings = "survey=10 verify=20", .part = {}};
+inline const batch::RunHeader small_run_header{.version = "1.0",
+                                               .evaluation = "0a1b2c3d",
+                                               .definitions = 3,
+                                               .settings = "survey=10 verify=20"};
 
 struct SmallRun {
   explicit SmallRun(std::uint64_t seed = 1) {

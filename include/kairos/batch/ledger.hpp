@@ -1,7 +1,8 @@
 // The ledger: the memory of a run, and the source of every report. Format, version 2:
 //
 //   kairos ledger 2
-//   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey=30000 ...","part":[1,1]}
+//   5f3a09bc {"record":"run","version":"0.2.0","evaluation":"1a2b3c4d","definitions":1,
+//            "settings":"survey=30000 ...","part":[1,1]}
 //   <crc>    {"record":"game","game":KEY,"pgn":TEXT}
 //   <crc> {"record":"input","files":[...],"games":[{"key":KEY,"number":1,...},...],"faults":[...]}
 //   <crc> {"record":"survey","run":CRC,"game":KEY,"candidates":[[ply,promise],...],"study":{...}}
@@ -9,9 +10,9 @@
 //
 // One record a line: eight hexadecimal digits, the CRC-32 of the payload; a blank; the payload,
 // JSON on one line (record.hpp); a line feed. Lines are only ever added, each by one write. A later
-// record for the same thing wins. "run" in survey and moment is the CRC-32 of version and settings,
-// so that records find their run even when its line is damaged. KEY names a game by its text
-// (run.hpp).
+// record for the same thing wins. "run" in survey and moment is the CRC-32 of all in the head but
+// the part, so that records find their run even when its line is damaged. KEY names a game by its
+// text (run.hpp).
 //
 // Order: games as they are read, the input, surveys in the order of the input, moments most
 // promising first (schedule.hpp). What a run does again stands at the end; `join` puts everything
@@ -50,8 +51,8 @@ class LedgerStore;
 class Ledger {
  public:
   // The ledger of a folder, to be written to; begun when there is none. Refused: other version
-  // (ledger_version), other settings or part (ledger_settings_differ, with the difference), another
-  // process (ledger_in_use).
+  // (ledger_version), evaluation or definitions (ledger_evaluation), other settings or part
+  // (ledger_settings_differ, with the difference), another process (ledger_in_use).
   static base::Result<Ledger> open(const std::string& folder, const RunHeader& header,
                                    base::Diagnostics& diagnostics);
   // A finished or unfinished ledger to read: the file or its folder. Nothing is changed on disk.

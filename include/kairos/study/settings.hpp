@@ -11,6 +11,11 @@
 
 namespace kairos::study {
 
+// The version of the definitions: what a moment, a reason and a puzzle are beyond the settings
+// here. Raised when a rule or a constant changes so that the same verdicts would tell of a game
+// otherwise. Ledgers name it; those of different definitions are never mixed.
+inline constexpr int definitions = 1;
+
 struct Effort {
   std::uint64_t survey_nodes = 0;  // each position of each game
   std::uint64_t verify_nodes = 0;  // each candidate moment

@@ -1,4 +1,7 @@
-// Fixed-width hexadecimal numbers, as the ledger writes checksums and keys.
+// Fixed-width hexadecimal numbers, small letters: how checksums and keys of games are written.
+//
+// Reading takes what writing gives and nothing else: no sign, no capitals, no "0x". Nothing comes
+// of text that is longer than 64 bits hold, or empty.
 #pragma once
 
 #include <charconv>
@@ -7,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-namespace kairos::batch {
+namespace kairos::base {
 
 inline std::string to_hexadecimal(std::uint64_t value, std::size_t digits) {
   constexpr std::string_view letters = "0123456789abcdef";
@@ -16,7 +19,6 @@ inline std::string to_hexadecimal(std::uint64_t value, std::size_t digits) {
   return text;
 }
 
-// Small letters only, as they are written.
 inline std::optional<std::uint64_t> parse_hexadecimal(std::string_view text) {
   std::uint64_t value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value, 16);
@@ -25,4 +27,4 @@ inline std::optional<std::uint64_t> parse_hexadecimal(std::string_view text) {
   return value;
 }
 
-}  // namespace kairos::batch
+}  // namespace kairos::base
