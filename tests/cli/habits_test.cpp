@@ -194,7 +194,8 @@ TEST_CASE("habits does not count ledgers of different evaluations or definitions
     REQUIRE(ledger.ok());
     batch::Input input;
     input.files = {"made.pgn"};
-    input.games.push_back({.key = {}, .white = "Birch, Jon", .black = "Cedar, Kim"});
+    input.games_total = 1;
+    input.games.push_back({.key = {}, .number = 1, .white = "Birch, Jon", .black = "Cedar, Kim"});
     REQUIRE(ledger->put_input(input).ok());
   };
   write("spring", {"1.0", "0a1b2c3d", 1, "survey=10", {}});
