@@ -123,7 +123,7 @@ inline constexpr Weights weights{};
 // Eight hexadecimal digits that change with any of the numbers (kairos/search/evaluation.hpp).
 std::string checksum_of(const Weights& all);
 
-// Calls f(name, array) for each weight, in the order above.
+// Calls f(name, array) for each weight, in the order above (a data table).
 template <typename W, typename F>
 void visit_weights(W& w, F f) {
   f("material", w.material);

@@ -190,6 +190,7 @@ TEST_CASE("a reason with a member missing, or with a name that is none, is refus
   CHECK_FALSE(decoded(with_member(good, "line", base::Json("e2e5"))).ok());
 }
 
+// A data table.
 TEST_CASE("a moment or a puzzle that could not be told is refused with what is wrong with it") {
   using F = batch::Findings;
   using study::Kind;
