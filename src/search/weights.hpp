@@ -2,7 +2,7 @@
 //
 // The first values came from trade values (1 3 3 5 9) and plain reasoning; the present ones were
 // fitted by scripts/fit_weights, which rewrites the lines between the two marks (data, method and
-// hold-out error: DEVELOPERS.md). A `Taper` is (middlegame, endgame) in centipawns; a plain int is
+// hold-out error: MEASURED.md). A `Taper` is (middlegame, endgame) in centipawns; a plain int is
 // in units of danger (king_safety.cpp). Signs are from the view of the side that owns the man.
 // `own_wing` and `enemy_wing` hold a place for each square from the man's side of the board, as
 // seen when its own (the enemy's) king stands on files e to h; mirrored when it stands on a to d.
