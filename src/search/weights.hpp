@@ -125,6 +125,7 @@ std::string checksum_of(const Weights& all);
 
 // Calls f(name, array) for each weight, in the order above (a data table).
 template <typename W, typename F>
+// NOLINTNEXTLINE(readability-function-size)
 void visit_weights(W& w, F f) {
   f("material", w.material);
   f("pawn_file", w.pawn_file);
