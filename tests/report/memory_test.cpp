@@ -61,7 +61,7 @@ long peak_kilobytes(const report::Format& format) {
 
 }  // namespace
 
-TEST_CASE("every report of as many games as a scan takes needs little memory") {
+TEST_CASE("every report of as many games as a scan takes needs little memory", "[memory]") {
   for (const report::Format& format : report::formats()) {
     INFO(format.file_name);
     const long peak = peak_kilobytes(format);
