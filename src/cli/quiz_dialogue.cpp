@@ -169,7 +169,7 @@ std::optional<std::string> Dialogue::read_line() {
   std::string line;
   LineInput::State state = LineInput::State::waiting;
   while (state == LineInput::State::waiting && !interrupted_) {
-    state = input_.next(line, rules::longest_typed, look_every);
+    state = input_.next(line, audience::longest_typed, look_every);
   }
   const bool read = state == LineInput::State::line;
   if (!read || !typed_lines_are_seen_) say("");
@@ -186,9 +186,9 @@ Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
     return Next::same;
   }
   const puzzle::Puzzle& p = question.asked.puzzle;
-  const rules::TypedLine line = rules::read_typed_line(p.position, typed, p.line);
+  const audience::TypedLine line = audience::read_typed_line(p.position, typed, p.line);
   if (line.moves.empty()) {
-    const rules::TypedMove& refused = line.refused;
+    const audience::TypedMove& refused = line.refused;
     const bool is_move = refused.problem != base::Code::not_a_move;
     say(is_move ? refused.text + ": " + refused.why + "." : help);
     return Next::same;
@@ -198,7 +198,7 @@ Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
   return is_key ? take_right(question, line) : take_wrong(question, line.moves.front());
 }
 
-Dialogue::Next Dialogue::take_right(Question& question, const rules::TypedLine& typed) {
+Dialogue::Next Dialogue::take_right(Question& question, const audience::TypedLine& typed) {
   if (!count(question, true)) return Next::end;
   const bool at_once = question.wrong == 0;
   say((at_once ? "Right." : "Right, but not at once: it comes again tomorrow.") +

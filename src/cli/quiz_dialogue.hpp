@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "kairos/rules/typed.hpp"
+#include "kairos/audience/typed.hpp"
 
 #include "interrupt.hpp"
 #include "line_input.hpp"
@@ -32,7 +32,7 @@ class Dialogue {
 
   Next ask_one(Question& question);
   Next take(Question& question, std::string_view typed);
-  Next take_right(Question& question, const rules::TypedLine& typed);
+  Next take_right(Question& question, const audience::TypedLine& typed);
   Next take_wrong(Question& question, rules::Move move);
   Next give_up(Question& question);
   void give_hint(Question& question);

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
+#include "kairos/audience/typed.hpp"
 #include "kairos/base/text.hpp"
-#include "kairos/rules/typed.hpp"
 
 namespace kairos::cli {
 
@@ -44,8 +44,8 @@ TallyCount::Hearing TallyCount::hear(std::string_view text) {
     ++counts_.again;
     return {.heard = Heard::again, .name = line->name};
   }
-  const rules::TypedLine typed =
-      rules::read_typed_line(asked_.puzzle.position, line->words, asked_.puzzle.line);
+  const audience::TypedLine typed =
+      audience::read_typed_line(asked_.puzzle.position, line->words, asked_.puzzle.line);
   if (!typed.moves.empty()) return take(*line, typed.moves);
   if (typed.refused.problem == base::Code::not_a_move) {
     ++counts_.talk;

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "kairos/audience/typed.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
@@ -17,7 +18,6 @@
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
-#include "kairos/rules/typed.hpp"
 
 #include "command.hpp"
 #include "interrupt.hpp"
@@ -49,7 +49,7 @@ struct Arguments {
 
 // What was asked about, in that order: a move, or why it is none.
 struct Asked {
-  std::vector<rules::TypedMove> typed;
+  std::vector<audience::TypedMove> typed;
   bool all = false;
 };
 
@@ -58,7 +58,7 @@ bool is_legal_for_the_other(const rules::Position& p, const std::string& text) {
   return static_cast<bool>(rules::read_san(p.after(rules::null_move), text).move);
 }
 
-std::string refusal(const rules::Position& p, const rules::TypedMove& typed) {
+std::string refusal(const rules::Position& p, const audience::TypedMove& typed) {
   std::string text = std::string(base::words(typed.problem)) + ": " + typed.why;
   if (is_legal_for_the_other(p, typed.text)) {
     text += " (" + report::side_words(p.side_to_move()) + " is to move)";
@@ -81,15 +81,15 @@ base::Result<Asked> asked_moves(const rules::Position& p, const Arguments& argum
   // "rook" "e4" is one move, "Nf3" "rook" "e4" are two: what is a phrase by itself ends one.
   std::string text;
   for (const std::string& word : arguments.moves) {
-    const rules::TypedMove first = rules::read_typed_moves(p, word).front();
+    const audience::TypedMove first = audience::read_typed_moves(p, word).front();
     const bool ends = first.move || first.problem != base::Code::not_a_move;
     text += word + (ends ? " ; " : " ");
   }
-  for (rules::TypedMove& typed : rules::read_typed_moves(p, text)) {
+  for (audience::TypedMove& typed : audience::read_typed_moves(p, text)) {
     if (!typed.move && typed.problem == base::Code::not_a_move) {
       return base::Fault{base::Code::usage, "no move to weigh in these words", {}};
     }
-    const auto is_same = [&typed](const rules::TypedMove& t) { return t.move == typed.move; };
+    const auto is_same = [&typed](const audience::TypedMove& t) { return t.move == typed.move; };
     if (typed.move && std::any_of(asked.typed.begin(), asked.typed.end(), is_same)) continue;
     asked.typed.push_back(std::move(typed));
   }
@@ -145,7 +145,7 @@ std::string text_of(const Answer& answer, bool with_board) {
   }
   std::size_t next = 0;
   bool best_asked = false;
-  for (const rules::TypedMove& typed : answer.asked.typed) {
+  for (const audience::TypedMove& typed : answer.asked.typed) {
     if (typed.move) {
       const study::Weighed& w = answer.weighed[next++];
       best_asked = best_asked || w.move == answer.best.move;
@@ -176,7 +176,7 @@ std::string json_text(const Answer& answer) {
   base::Json moves = base::Json::array();
   for (const study::Weighed& w : answer.weighed) moves.push(json_of(p, w));
   base::Json refused = base::Json::array();
-  for (const rules::TypedMove& typed : answer.asked.typed) {
+  for (const audience::TypedMove& typed : answer.asked.typed) {
     if (typed.move) continue;
     base::Json object = base::Json::object();
     object.add("text", typed.text).add("why", refusal(p, typed));
@@ -212,7 +212,7 @@ ExitCode run_weigh(const Arguments& arguments) {
   if (!asked) return failed(asked.faults());
   Scales scales(place->position, place->earlier, asked->typed.size(),
                 arguments.all ? Scales::Best::among_the_moves : Scales::Best::search);
-  for (const rules::TypedMove& typed : asked->typed) {
+  for (const audience::TypedMove& typed : asked->typed) {
     if (!typed.move) continue;
     const puzzle::Try* const tried = find_try(place->tries, typed.move);
     scales.add(typed.move, tried == nullptr ? std::vector<rules::Move>{} : tried->refutation);

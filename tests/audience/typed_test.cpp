@@ -1,4 +1,4 @@
-#include "kairos/rules/typed.hpp"
+#include "kairos/audience/typed.hpp"
 
 #include <catch2/catch.hpp>
 #include <set>
@@ -9,6 +9,7 @@
 #include "kairos/rules/san.hpp"
 
 using namespace kairos;
+using namespace kairos::audience;
 using namespace kairos::rules;
 using base::Code;
 
@@ -53,7 +54,8 @@ struct Ways {
   std::vector<std::string> texts;
 };
 
-// One phrase each, with or without talk around it. Readings by the rules of kairos/rules/typed.hpp.
+// One phrase each, with or without talk around it. Readings by the rules of
+// kairos/audience/typed.hpp.
 const Ways readings[] = {
     // SAN in any case
     {start, "Nf3", {"Nf3", "nf3", "NF3", "nF3"}},

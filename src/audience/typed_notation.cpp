@@ -2,14 +2,14 @@
 //
 // Says what the letters may mean; which of it the board allows is seen later. A leading b may be
 // the bishop or the pawn's file, so such a text has two readings. Tested through
-// kairos/rules/typed.hpp.
+// kairos/audience/typed.hpp.
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
 
 #include "typed_phrase.hpp"
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 namespace {
 
@@ -21,36 +21,36 @@ bool is_rank(char c) {
   return c >= '1' && c <= '8';
 }
 
-PieceType promotion_letter(char c) {
+rules::PieceType promotion_letter(char c) {
   switch (c) {
     case 'q':
-      return queen;
+      return rules::queen;
     case 'r':
-      return rook;
+      return rules::rook;
     case 'b':
-      return bishop;
+      return rules::bishop;
     case 'n':
-      return knight;
+      return rules::knight;
     default:
-      return no_piece_type;
+      return rules::no_piece_type;
   }
 }
 
-PieceType man_letter(char c) {
-  return c == 'k' ? king : c == 'p' ? pawn : promotion_letter(c);
+rules::PieceType man_letter(char c) {
+  return c == 'k' ? rules::king : c == 'p' ? rules::pawn : promotion_letter(c);
 }
 
-Square square_of(char file, char rank) {
-  return square_at(file - 'a', rank - '1');
+rules::Square square_of(char file, char rank) {
+  return rules::square_at(file - 'a', rank - '1');
 }
 
 // "e8q" and "e8=q" without the piece, which is put into `reading`.
 std::string_view without_promotion(std::string_view text, Reading& reading) {
   if (text.size() < 3) return text;
-  const PieceType piece = promotion_letter(text.back());
+  const rules::PieceType piece = promotion_letter(text.back());
   const std::string_view rest = text.substr(0, text.size() - 1);
   const std::size_t end = rest.find_last_not_of('=');
-  if (piece == no_piece_type || end == std::string_view::npos) return text;
+  if (piece == rules::no_piece_type || end == std::string_view::npos) return text;
   if (rest[end] != '1' && rest[end] != '8') return text;
   reading.promoted = piece;
   return rest.substr(0, end + 1);
@@ -95,14 +95,14 @@ std::optional<Reading> read_files(std::string_view text) {
   const int aside = text[0] - text[2];
   if (aside != 1 && aside != -1) return std::nullopt;
   Reading reading;
-  reading.man = pawn;
+  reading.man = rules::pawn;
   reading.takes = true;
   reading.from_file = static_cast<std::int8_t>(text[0] - 'a');
   reading.to_file = static_cast<std::int8_t>(text[2] - 'a');
   if (text.size() == 3) return reading;
   if (text.size() != 5 || text[3] != '=') return std::nullopt;
   reading.promoted = promotion_letter(text[4]);
-  if (reading.promoted == no_piece_type) return std::nullopt;
+  if (reading.promoted == rules::no_piece_type) return std::nullopt;
   return reading;
 }
 
@@ -113,19 +113,19 @@ std::optional<Reading> read_unnamed(std::string_view text) {
   if (!reading || is_from_square(*reading)) return reading;
   if (reading->from_rank >= 0) return std::nullopt;  // "4e5"
   if (reading->from_file < 0) {
-    if (!reading->takes) reading->man = pawn;
+    if (!reading->takes) reading->man = rules::pawn;
     return reading;
   }
   // "ee5" is no pawn's way; "ed5" takes.
   if (reading->from_file == file_of(reading->to)) return std::nullopt;
-  reading->man = pawn;
+  reading->man = rules::pawn;
   reading->takes = true;
   return reading;
 }
 
 std::optional<Reading> read_named(std::string_view text) {
-  const PieceType man = text.empty() ? no_piece_type : man_letter(text.front());
-  if (man == no_piece_type) return std::nullopt;
+  const rules::PieceType man = text.empty() ? rules::no_piece_type : man_letter(text.front());
+  if (man == rules::no_piece_type) return std::nullopt;
   Reading reading;
   reading.man = man;
   return read_way(text.substr(1), reading);
@@ -177,4 +177,4 @@ std::optional<Word> read_notation(std::string_view written) {
   return word;
 }
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

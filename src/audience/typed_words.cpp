@@ -3,16 +3,16 @@
 // Everything that is no letter, digit or sign of notation ends a word; the end of a sentence is a
 // word of its own (`other`), so that "my queen. e4!" is not a queen's move. Notation in one piece
 // is recognised first (typed_notation.cpp); then words are looked up (typed_dictionary.cpp). Tested
-// through kairos/rules/typed.hpp.
+// through kairos/audience/typed.hpp.
 #include <algorithm>
 #include <optional>
 
+#include "kairos/audience/typed.hpp"
 #include "kairos/base/text.hpp"
-#include "kairos/rules/typed.hpp"
 
 #include "typed_phrase.hpp"
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 namespace {
 
@@ -208,4 +208,4 @@ std::vector<Word> typed_words(std::string_view text) {
   return words;
 }
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

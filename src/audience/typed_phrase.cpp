@@ -7,26 +7,26 @@
 
 #include <algorithm>
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 namespace {
 
 using Kind = Word::Kind;
 
-std::int8_t file_number(Square s) {
+std::int8_t file_number(rules::Square s) {
   return static_cast<std::int8_t>(file_of(s));
 }
 
-std::int8_t rank_number(Square s) {
+std::int8_t rank_number(rules::Square s) {
   return static_cast<std::int8_t>(rank_of(s));
 }
 
-bool is_last_rank(Square s) {
-  return s != no_square && (rank_of(s) == 0 || rank_of(s) == 7);
+bool is_last_rank(rules::Square s) {
+  return s != rules::no_square && (rank_of(s) == 0 || rank_of(s) == 7);
 }
 
-bool promotes_to(PieceType t) {
-  return t == queen || t == rook || t == bishop || t == knight;
+bool promotes_to(rules::PieceType t) {
+  return t == rules::queen || t == rules::rook || t == rules::bishop || t == rules::knight;
 }
 
 class Grammar {
@@ -58,7 +58,7 @@ class Grammar {
         unnamed_capture(at);
         break;
       case Kind::file:
-        if (word(at + 1).piece == pawn && word(at + 1).kind == Kind::piece) {
+        if (word(at + 1).piece == rules::pawn && word(at + 1).kind == Kind::piece) {
           pawn_of_file(at, at + 2);
         } else if (word(at + 1).kind == Kind::takes) {
           pawn_of_file(at, at + 1);
@@ -92,8 +92,9 @@ class Grammar {
   }
 
   static bool may_promote(const Reading& reading) {
-    return (reading.man == pawn || reading.man == no_piece_type) &&
-           reading.promoted == no_piece_type && (is_last_rank(reading.to) || reading.to_file >= 0);
+    return (reading.man == rules::pawn || reading.man == rules::no_piece_type) &&
+           reading.promoted == rules::no_piece_type &&
+           (is_last_rank(reading.to) || reading.to_file >= 0);
   }
 
   // "= queen", "promotes to a knight", "queen" behind a pawn's move to the last rank.
@@ -130,8 +131,9 @@ class Grammar {
     const Word& side = word(end);
     if (side.kind == Kind::short_side || side.kind == Kind::long_side) {
       add_castling(side.kind, skip(end + 1, Kind::side));
-    } else if (side.kind == Kind::piece && (side.piece == king || side.piece == queen)) {
-      const Kind named = side.piece == king ? Kind::short_side : Kind::long_side;
+    } else if (side.kind == Kind::piece &&
+               (side.piece == rules::king || side.piece == rules::queen)) {
+      const Kind named = side.piece == rules::king ? Kind::short_side : Kind::long_side;
       add_castling(named, skip(end + 1, Kind::side));
     } else {
       add_castling(Kind::castles, at + 1);
@@ -158,9 +160,9 @@ class Grammar {
     from_to(at, false);
   }
 
-  static Reading pawn_to(Square to) {
+  static Reading pawn_to(rules::Square to) {
     Reading reading;
-    reading.man = pawn;
+    reading.man = rules::pawn;
     reading.to = to;
     return reading;
   }
@@ -168,7 +170,7 @@ class Grammar {
   // "e5 pawn takes d6" is the pawn on e5; "e4 knight f3" may also be two moves; "e8 queen"
   // promotes; "the e5 pawn" is only talked of.
   void described_man(std::size_t at) {
-    const Square from = word(at).square;
+    const rules::Square from = word(at).square;
     for (Phrase phrase : Grammar(words_).at(at + 1)) {
       for (Reading& reading : phrase.readings) {
         reading.from_file = file_number(from);
@@ -225,14 +227,14 @@ class Grammar {
                               std::size_t& at) {
     if (rest.kind != Kind::notation) return false;
     for (const Reading& way : rest.readings) {
-      if (way.kind != Reading::Kind::man || way.to == no_square) continue;
-      if (way.man != pawn && way.man != no_piece_type) continue;
+      if (way.kind != Reading::Kind::man || way.to == rules::no_square) continue;
+      if (way.man != rules::pawn && way.man != rules::no_piece_type) continue;
       if (way.from_file >= 0) {
         if (reading.from_file >= 0 || reading.takes) continue;
         reading.from_file = way.from_file;
         reading.from_rank = way.from_rank;
       }
-      reading.takes = reading.takes || (way.man == no_piece_type && way.takes);
+      reading.takes = reading.takes || (way.man == rules::no_piece_type && way.takes);
       reading.promoted = way.promoted;
       reading.to = way.to;
       at = end + 1;
@@ -251,7 +253,7 @@ class Grammar {
   // "e pawn takes d5", "e x d", "a pawn to b5" (where the a may be the article).
   void pawn_of_file(std::size_t at, std::size_t rest) {
     Reading reading;
-    reading.man = pawn;
+    reading.man = rules::pawn;
     std::size_t end = rest;
     if (word(rest).kind == Kind::takes && word(rest + 1).kind == Kind::file) {
       reading.takes = true;
@@ -263,17 +265,17 @@ class Grammar {
     const Reading any_file = reading;
     reading.from_file = word(at).file;
     add({reading}, end);
-    if (word(at).file == 0 && any_file.to != no_square) add({any_file}, end);
+    if (word(at).file == 0 && any_file.to != rules::no_square) add({any_file}, end);
   }
 
   void piece(std::size_t at) {
     const Word& man = word(at);
     const bool is_side = word(at + 1).kind == Kind::side && word(at + 2).kind == Kind::castles;
-    if (is_side && (man.piece == king || man.piece == queen)) {
-      add_castling(man.piece == king ? Kind::short_side : Kind::long_side, at + 3);
+    if (is_side && (man.piece == rules::king || man.piece == rules::queen)) {
+      add_castling(man.piece == rules::king ? Kind::short_side : Kind::long_side, at + 3);
       return;
     }
-    if (man.is_letter_b && word(at + 1).piece == pawn) {
+    if (man.is_letter_b && word(at + 1).piece == rules::pawn) {
       pawn_of_file(at, at + 2);
       return;
     }
@@ -288,9 +290,9 @@ class Grammar {
     std::size_t end = at + 1;
     if (!finish(reading, end)) return;
     std::vector<Reading> readings{reading};
-    if (word(at).is_letter_b && reading.to != no_square) {
+    if (word(at).is_letter_b && reading.to != rules::no_square) {
       Reading by_pawn = reading;
-      by_pawn.man = pawn;
+      by_pawn.man = rules::pawn;
       by_pawn.from_file = 1;
       by_pawn.takes = true;
       readings.push_back(by_pawn);
@@ -330,4 +332,4 @@ std::vector<Phrase> phrases_at(const std::vector<Word>& words, std::size_t at) {
   return Grammar(words).at(at);
 }
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

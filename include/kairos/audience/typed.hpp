@@ -6,8 +6,8 @@
 // order in which people say it, and whatever of it they say; it is a move when exactly one legal
 // move fits. Whether a small b is the bishop or the b-pawn is told by what is legal; where both
 // are, only a capital B in otherwise proper notation ("Bxc3") is the bishop. Every rule has rows in
-// tests/rules/typed_test.cpp. The text may hold any bytes; work and memory are bounded by its first
-// `longest_typed` bytes, and what lies behind them is not read.
+// tests/audience/typed_test.cpp. The text may hold any bytes; work and memory are bounded by its
+// first `longest_typed` bytes, and what lies behind them is not read.
 #pragma once
 
 #include <cstddef>
@@ -19,13 +19,13 @@
 #include "kairos/base/diagnostics.hpp"
 #include "kairos/rules/position.hpp"
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 inline constexpr std::size_t longest_typed = 500;  // bytes
 
 // One phrase, read in one position.
 struct TypedMove {
-  Move move;  // "no move" where the phrase is none that can be played
+  rules::Move move;  // "no move" where the phrase is none that can be played
   // Meaningful without a move: illegal_move, ambiguous_move, no_such_piece, or not_a_move where
   // nothing in the text is a move at all.
   base::Code problem = base::Code::not_a_move;
@@ -39,15 +39,15 @@ struct TypedMove {
 // Nf3. `known` is a line that may stand behind a question: whoever gives only his own moves of it
 // has them read as if the replies between them had been said.
 struct TypedLine {
-  std::vector<Move> moves;
+  std::vector<rules::Move> moves;
   TypedMove refused;  // with `moves` empty: the first phrase that could not be played, and why
 };
-TypedLine read_typed_line(const Position& p, std::string_view text,
-                          std::span<const Move> known = {});
+TypedLine read_typed_line(const rules::Position& p, std::string_view text,
+                          std::span<const rules::Move> known = {});
 
 // The same for a text that names several moves of one position, each for itself, as on the command
 // line of `weigh`: all phrases, in order, each a move or a refusal; one that is not a move at all
 // only where the whole text holds no phrase.
-std::vector<TypedMove> read_typed_moves(const Position& p, std::string_view text);
+std::vector<TypedMove> read_typed_moves(const rules::Position& p, std::string_view text);
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

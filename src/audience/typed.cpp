@@ -3,8 +3,8 @@
 // A message is cut into words (typed_words.cpp), words make phrases, each with one or more ways to
 // be read (typed_phrase.cpp), and a phrase is a move when exactly one legal move fits one of its
 // ways. Only this last step sees the board, so a phrase that fits nothing can still be told what is
-// wrong with it. Covered by tests/rules/typed_test.cpp.
-#include "kairos/rules/typed.hpp"
+// wrong with it. Covered by tests/audience/typed_test.cpp.
+#include "kairos/audience/typed.hpp"
 
 #include <algorithm>
 #include <optional>
@@ -14,7 +14,7 @@
 
 #include "typed_phrase.hpp"
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 namespace {
 
@@ -23,46 +23,49 @@ using Kind = Word::Kind;
 
 constexpr std::string_view men = "PNBRQK?";
 
-bool is_castling(const Position& p, Move m, bool is_short) {
-  const PieceType man = type_of(p.piece_on(m.from()));
-  return man == king && file_of(m.from()) == 4 && file_of(m.to()) == (is_short ? 6 : 2);
+bool is_castling(const rules::Position& p, rules::Move m, bool is_short) {
+  const rules::PieceType man = type_of(p.piece_on(m.from()));
+  return man == rules::king && file_of(m.from()) == 4 && file_of(m.to()) == (is_short ? 6 : 2);
 }
 
-bool fits_castling(const Position& p, Move m, Reading::Kind kind) {
+bool fits_castling(const rules::Position& p, rules::Move m, Reading::Kind kind) {
   return (kind != Reading::Kind::long_castling && is_castling(p, m, true)) ||
          (kind != Reading::Kind::short_castling && is_castling(p, m, false));
 }
 
 // The man taken by a capture; en passant takes a pawn.
-PieceType taken_by(const Position& p, Move m) {
-  return p.is_empty(m.to()) ? pawn : type_of(p.piece_on(m.to()));
+rules::PieceType taken_by(const rules::Position& p, rules::Move m) {
+  return p.is_empty(m.to()) ? rules::pawn : type_of(p.piece_on(m.to()));
 }
 
 // A pawn's capture is always said, or its file is; a man's may be left out or put in.
-bool fits_capture(const Position& p, Move m, const Reading& r) {
+bool fits_capture(const rules::Position& p, rules::Move m, const Reading& r) {
   const bool captures = p.is_capture(m);
-  if (r.taken != no_piece_type && (!captures || taken_by(p, m) != r.taken)) return false;
-  if (r.takes) return captures || (r.man != pawn && r.man != no_piece_type) || r.from_rank >= 0;
-  return !captures || r.man != pawn || r.from_rank >= 0;
+  if (r.taken != rules::no_piece_type && (!captures || taken_by(p, m) != r.taken)) return false;
+  if (r.takes)
+    return captures || (r.man != rules::pawn && r.man != rules::no_piece_type) || r.from_rank >= 0;
+  return !captures || r.man != rules::pawn || r.from_rank >= 0;
 }
 
-bool fits(const Position& p, Move m, const Reading& r) {
+bool fits(const rules::Position& p, rules::Move m, const Reading& r) {
   if (r.kind != Reading::Kind::man) return fits_castling(p, m, r.kind);
-  if (r.man != no_piece_type && type_of(p.piece_on(m.from())) != r.man) return false;
-  if (r.to != no_square && m.to() != r.to) return false;
+  if (r.man != rules::no_piece_type && type_of(p.piece_on(m.from())) != r.man) return false;
+  if (r.to != rules::no_square && m.to() != r.to) return false;
   if (r.to_file >= 0 && file_of(m.to()) != r.to_file) return false;
   if (r.from_file >= 0 && file_of(m.from()) != r.from_file) return false;
   if (r.from_rank >= 0 && rank_of(m.from()) != r.from_rank) return false;
-  const PieceType promoted = m.is_promotion() ? m.promoted() : no_piece_type;
-  const PieceType wanted = m.is_promotion() && r.promoted == no_piece_type ? queen : r.promoted;
+  const rules::PieceType promoted = m.is_promotion() ? m.promoted() : rules::no_piece_type;
+  const rules::PieceType wanted =
+      m.is_promotion() && r.promoted == rules::no_piece_type ? rules::queen : r.promoted;
   return promoted == wanted && fits_capture(p, m, r);
 }
 
-std::vector<Move> moves_that_fit(const Position& p, std::span<const Reading> readings) {
-  MoveList legal;
-  legal_moves(p, legal);
-  std::vector<Move> fitting;
-  for (const Move m : legal) {
+std::vector<rules::Move> moves_that_fit(const rules::Position& p,
+                                        std::span<const Reading> readings) {
+  rules::MoveList legal;
+  rules::legal_moves(p, legal);
+  std::vector<rules::Move> fitting;
+  for (const rules::Move m : legal) {
     const auto means = [&](const Reading& r) { return fits(p, m, r); };
     if (std::any_of(readings.begin(), readings.end(), means)) fitting.push_back(m);
   }
@@ -74,18 +77,19 @@ std::string short_text(const Reading& r) {
   if (r.kind == Reading::Kind::long_castling) return "O-O-O";
   if (r.kind != Reading::Kind::man) return "O-O";
   std::string text;
-  if (r.man != no_piece_type && r.man != pawn) text += men[static_cast<std::size_t>(r.man)];
+  if (r.man != rules::no_piece_type && r.man != rules::pawn)
+    text += men[static_cast<std::size_t>(r.man)];
   if (r.from_file >= 0) text += static_cast<char>('a' + r.from_file);
   if (r.from_rank >= 0) text += static_cast<char>('1' + r.from_rank);
   if (r.takes) text += 'x';
-  if (r.to != no_square) {
+  if (r.to != rules::no_square) {
     text += to_string(r.to);
   } else if (r.to_file >= 0) {
     text += static_cast<char>('a' + r.to_file);
-  } else if (r.taken != no_piece_type) {
+  } else if (r.taken != rules::no_piece_type) {
     text += men[static_cast<std::size_t>(r.taken)];
   }
-  if (r.promoted != no_piece_type) {
+  if (r.promoted != rules::no_piece_type) {
     text += '=';
     text += men[static_cast<std::size_t>(r.promoted)];
   }
@@ -93,27 +97,28 @@ std::string short_text(const Reading& r) {
 }
 
 // Of the two readings of a b, the one that the board has a man for.
-const Reading& likelier(const Position& p, const Phrase& phrase) {
-  const bool has_bishop = p.pieces(p.side_to_move(), bishop) != 0;
+const Reading& likelier(const rules::Position& p, const Phrase& phrase) {
+  const bool has_bishop = p.pieces(p.side_to_move(), rules::bishop) != 0;
   return phrase.readings.size() > 1 && !has_bishop ? phrase.readings.back()
                                                    : phrase.readings.front();
 }
 
-TypedMove illegal(const Position& p, const Phrase& phrase) {
+TypedMove illegal(const rules::Position& p, const Phrase& phrase) {
   const Reading& reading = likelier(p, phrase);
   TypedMove refused;
   refused.text = short_text(reading);
-  const bool complete = reading.kind != Reading::Kind::man || reading.to != no_square;
+  const bool complete = reading.kind != Reading::Kind::man || reading.to != rules::no_square;
   // Short notation may be read more leniently than the phrase was ("e8" for a promotion).
-  const SanReading read = read_san(p, refused.text);
+  const rules::SanReading read = rules::read_san(p, refused.text);
   refused.problem = complete && !read.move && read.problem != Code::not_a_move ? read.problem
                                                                                : Code::illegal_move;
-  if (complete && !read.move) refused.why = why_not(p, refused.text);
+  if (complete && !read.move) refused.why = rules::why_not(p, refused.text);
   if (refused.why.empty()) refused.why = "no legal move fits";
   return refused;
 }
 
-TypedMove ambiguous(const Position& p, const Phrase& phrase, const std::vector<Move>& fitting) {
+TypedMove ambiguous(const rules::Position& p, const Phrase& phrase,
+                    const std::vector<rules::Move>& fitting) {
   constexpr std::size_t most_named = 4;
   TypedMove refused;
   refused.problem = Code::ambiguous_move;
@@ -122,21 +127,21 @@ TypedMove ambiguous(const Position& p, const Phrase& phrase, const std::vector<M
   refused.why = "it may be ";
   for (std::size_t i = 0; i < std::min(most_named, fitting.size()); ++i) {
     if (i > 0) refused.why += " or ";
-    refused.why += to_san(p, fitting[i]);
+    refused.why += rules::to_san(p, fitting[i]);
   }
   return refused;
 }
 
-TypedMove resolve(const Position& p, const Phrase& phrase) {
+TypedMove resolve(const rules::Position& p, const Phrase& phrase) {
   const std::span<const Reading> readings(phrase.readings);
-  std::vector<Move> fitting;
+  std::vector<rules::Move> fitting;
   if (phrase.in_order) fitting = moves_that_fit(p, readings.first(1));
   if (fitting.empty()) fitting = moves_that_fit(p, readings);
   if (fitting.empty()) return illegal(p, phrase);
   if (fitting.size() > 1) return ambiguous(p, phrase, fitting);
   TypedMove typed;
   typed.move = fitting.front();
-  typed.text = to_san(p, typed.move);
+  typed.text = rules::to_san(p, typed.move);
   return typed;
 }
 
@@ -146,7 +151,7 @@ struct Found {
   TypedMove typed;
   std::size_t end = 0;
 };
-Found resolve(const Position& p, const std::vector<Phrase>& phrases) {
+Found resolve(const rules::Position& p, const std::vector<Phrase>& phrases) {
   Found refused;
   for (const Phrase& phrase : phrases) {
     TypedMove typed = resolve(p, phrase);
@@ -199,8 +204,9 @@ class Phrases {
 
 // The reply that a solver who gave only his own moves has left out: when he has followed `known` so
 // far, and what he says next is the move behind it.
-std::optional<Move> left_out(const Position& p, const std::vector<Phrase>& phrases,
-                             std::span<const Move> moves, std::span<const Move> known) {
+std::optional<rules::Move> left_out(const rules::Position& p, const std::vector<Phrase>& phrases,
+                                    std::span<const rules::Move> moves,
+                                    std::span<const rules::Move> known) {
   const std::size_t n = moves.size();
   if (n % 2 == 0 || known.size() < n + 2) return std::nullopt;
   if (!std::equal(moves.begin(), moves.end(), known.begin())) return std::nullopt;
@@ -211,9 +217,10 @@ std::optional<Move> left_out(const Position& p, const std::vector<Phrase>& phras
 
 }  // namespace
 
-TypedLine read_typed_line(const Position& p, std::string_view text, std::span<const Move> known) {
+TypedLine read_typed_line(const rules::Position& p, std::string_view text,
+                          std::span<const rules::Move> known) {
   Phrases phrases(text);
-  Position position = p;
+  rules::Position position = p;
   TypedLine line;
   for (std::vector<Phrase> next = phrases.next(); !next.empty(); next = phrases.next()) {
     if (!line.moves.empty() && phrases.after_or()) break;
@@ -239,7 +246,7 @@ TypedLine read_typed_line(const Position& p, std::string_view text, std::span<co
   return line;
 }
 
-std::vector<TypedMove> read_typed_moves(const Position& p, std::string_view text) {
+std::vector<TypedMove> read_typed_moves(const rules::Position& p, std::string_view text) {
   Phrases phrases(text);
   std::vector<TypedMove> moves;
   for (std::vector<Phrase> next = phrases.next(); !next.empty(); next = phrases.next()) {
@@ -251,4 +258,4 @@ std::vector<TypedMove> read_typed_moves(const Position& p, std::string_view text
   return moves;
 }
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

@@ -11,21 +11,21 @@
 #include "kairos/rules/piece.hpp"
 #include "kairos/rules/square.hpp"
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 // One way to understand a phrase. What is not said stays empty.
 struct Reading {
   enum class Kind : std::uint8_t { man, castling, short_castling, long_castling };
 
   Kind kind = Kind::man;
-  PieceType man = no_piece_type;  // no_piece_type: any man
+  rules::PieceType man = rules::no_piece_type;  // no_piece_type: any man
   std::int8_t from_file = -1;
   std::int8_t from_rank = -1;
   bool takes = false;
-  PieceType taken = no_piece_type;
-  Square to = no_square;
+  rules::PieceType taken = rules::no_piece_type;
+  rules::Square to = rules::no_square;
   std::int8_t to_file = -1;  // "exd": the square is not said
-  PieceType promoted = no_piece_type;
+  rules::PieceType promoted = rules::no_piece_type;
 };
 
 struct Word {
@@ -51,9 +51,9 @@ struct Word {
   };
 
   Kind kind = Kind::other;
-  PieceType piece = no_piece_type;
+  rules::PieceType piece = rules::no_piece_type;
   std::int8_t file = -1;
-  Square square = no_square;
+  rules::Square square = rules::no_square;
   // Of `notation`: one reading, or two where a b may be the bishop or the pawn.
   std::vector<Reading> readings;
   bool in_order = false;     // the second reading only where the first does not fit
@@ -79,4 +79,4 @@ struct Phrase {
 // description or talk.
 std::vector<Phrase> phrases_at(const std::vector<Word>& words, std::size_t at);
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

@@ -5,7 +5,7 @@
 
 #include "typed_phrase.hpp"
 
-namespace kairos::rules {
+namespace kairos::audience {
 
 namespace {
 
@@ -13,29 +13,29 @@ using Kind = Word::Kind;
 
 struct Group {
   Kind kind;
-  PieceType piece;
+  rules::PieceType piece;
   std::string_view words;  // between blanks
 };
 
 constexpr std::array<Group, 17> dictionary{{
-    {Kind::piece, king, " king k "},
-    {Kind::piece, queen, " queen q "},
-    {Kind::piece, rook, " rook r "},
-    {Kind::piece, bishop, " bishop "},  // b alone may be the pawn
-    {Kind::piece, knight, " knight night horse n "},
-    {Kind::piece, pawn, " pawn p "},
-    {Kind::takes, no_piece_type, " x takes take taking captures capture capturing grabs "},
-    {Kind::goes, no_piece_type, " to into goes go going moves move jumps slides "},
-    {Kind::from, no_piece_type, " from on at "},
-    {Kind::castles, no_piece_type, " castle castles castling "},
-    {Kind::short_side, no_piece_type, " short kingside king's kings "},
-    {Kind::long_side, no_piece_type, " long queenside queen's queens "},
-    {Kind::side, no_piece_type, " side "},
-    {Kind::becomes, no_piece_type,
+    {Kind::piece, rules::king, " king k "},
+    {Kind::piece, rules::queen, " queen q "},
+    {Kind::piece, rules::rook, " rook r "},
+    {Kind::piece, rules::bishop, " bishop "},  // b alone may be the pawn
+    {Kind::piece, rules::knight, " knight night horse n "},
+    {Kind::piece, rules::pawn, " pawn p "},
+    {Kind::takes, rules::no_piece_type, " x takes take taking captures capture capturing grabs "},
+    {Kind::goes, rules::no_piece_type, " to into goes go going moves move jumps slides "},
+    {Kind::from, rules::no_piece_type, " from on at "},
+    {Kind::castles, rules::no_piece_type, " castle castles castling "},
+    {Kind::short_side, rules::no_piece_type, " short kingside king's kings "},
+    {Kind::long_side, rules::no_piece_type, " long queenside queen's queens "},
+    {Kind::side, rules::no_piece_type, " side "},
+    {Kind::becomes, rules::no_piece_type,
      " promotes promote promoting promotion underpromotes becomes becoming makes making "},
-    {Kind::filler, no_piece_type, " the an my our your his her their "},
-    {Kind::verb, no_piece_type, " play plays playing try "},
-    {Kind::or_, no_piece_type, " or "},
+    {Kind::filler, rules::no_piece_type, " the an my our your his her their "},
+    {Kind::verb, rules::no_piece_type, " play plays playing try "},
+    {Kind::or_, rules::no_piece_type, " or "},
 }};
 
 constexpr std::string_view denials = " not never don't dont isn't isnt avoid avoids ";
@@ -46,12 +46,12 @@ constexpr std::string_view descriptions =
     "weakening weakens ";
 
 // "kinght", "bihsop", "quen": a long name with its first letter right and little else wrong.
-PieceType misspelt_man(const std::string& text) {
-  if (text.size() < 4 || text.size() > 8) return no_piece_type;
-  if (text[0] == 'k' && base::edit_distance(text, "knight") <= 2) return knight;
-  if (text[0] == 'b' && base::edit_distance(text, "bishop") <= 2) return bishop;
-  if (text[0] == 'q' && base::edit_distance(text, "queen") <= 1) return queen;
-  return no_piece_type;
+rules::PieceType misspelt_man(const std::string& text) {
+  if (text.size() < 4 || text.size() > 8) return rules::no_piece_type;
+  if (text[0] == 'k' && base::edit_distance(text, "knight") <= 2) return rules::knight;
+  if (text[0] == 'b' && base::edit_distance(text, "bishop") <= 2) return rules::bishop;
+  if (text[0] == 'q' && base::edit_distance(text, "queen") <= 1) return rules::queen;
+  return rules::no_piece_type;
 }
 
 bool holds(std::string_view words, const std::string& word) {
@@ -65,7 +65,7 @@ Word look_up(std::string_view written) {
   Word word;
   if (text == "b") {
     word.kind = Kind::piece;
-    word.piece = bishop;
+    word.piece = rules::bishop;
     word.file = 1;
     word.is_letter_b = true;
     word.in_order = written == "B";
@@ -86,11 +86,11 @@ Word look_up(std::string_view written) {
     word.kind = Kind::not_;
   } else if (holds(descriptions, text)) {
     word.kind = Kind::describes;
-  } else if (const PieceType man = misspelt_man(text); man != no_piece_type) {
+  } else if (const rules::PieceType man = misspelt_man(text); man != rules::no_piece_type) {
     word.kind = Kind::piece;
     word.piece = man;
   }
   return word;
 }
 
-}  // namespace kairos::rules
+}  // namespace kairos::audience

@@ -6,13 +6,14 @@
 #include <string>
 #include <vector>
 
+#include "kairos/audience/typed.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
-#include "kairos/rules/typed.hpp"
 
 #include "rules/random_games.hpp"
 
 using namespace kairos;
+using namespace kairos::audience;
 using namespace kairos::rules;
 using base::Code;
 
