@@ -1,7 +1,7 @@
 // How a person did with each puzzle so far, and when it comes again.
 //
-// The score file is JSON Lines: first {"kairos":"quiz scores","version":1}, then an object for each
-// puzzle that was asked:
+// The scores as text are JSON Lines: first {"kairos":"quiz scores","version":1}, then an object for
+// each puzzle that was asked:
 //   position     what tells puzzles apart: the four fields of EPD (ids may stand in several files)
 //   id           as it was when last asked, for the reader
 //   asked right  how many times; asked is at least 1
@@ -20,8 +20,9 @@
 #include <vector>
 
 #include "kairos/base/result.hpp"
+#include "kairos/puzzle/exercise.hpp"
 
-namespace kairos::cli {
+namespace kairos::audience {
 
 using Day = std::chrono::sys_days;
 
@@ -29,38 +30,38 @@ using Day = std::chrono::sys_days;
 std::optional<Day> parse_day(std::string_view text);
 std::string day_text(Day day);
 
-struct PuzzleScore {
+struct QuizScore {
   std::string id;
   int asked = 0;
   int right = 0;
   int days = 0;
   Day due;
 
-  friend bool operator==(const PuzzleScore&, const PuzzleScore&) = default;
+  friend bool operator==(const QuizScore&, const QuizScore&) = default;
 };
 
 // By position.
-using Scores = std::map<std::string, PuzzleScore>;
+using QuizScores = std::map<std::string, QuizScore>;
 
-// A file that is not there or empty holds none. Faults: not_a_score_file, score_damaged or
-// json_damaged with file and line, or it cannot be read.
-base::Result<Scores> read_scores(const std::string& file);
-// Counts one answer, given on that day, in what the file holds by now: several quizzes may share
-// it, and no answer is lost. The file is replaced as a whole. Faults: as of `read_scores`, or it
-// cannot be written.
-base::Status add_answer(const std::string& file, const std::string& position, const std::string& id,
-                        bool right, Day today);
+// An empty text holds none. Faults: not_a_score_file, score_damaged or json_damaged with `file` and
+// line.
+base::Result<QuizScores> parse_scores(std::string_view text, const std::string& file);
+std::string to_text(const QuizScores& scores);
 
 // Counts an answer given on that day.
-void grade(PuzzleScore& score, bool right, Day today);
+void grade(QuizScore& score, bool right, Day today);
 
-struct Schedule {
+// What tells the puzzle apart among the scores.
+std::string position_of(const puzzle::Exercise& exercise);
+
+struct DuePuzzles {
   std::vector<std::size_t> asked;  // indices of the positions: those due, the longest first, then
                                    // those never asked, in their order
   std::optional<Day> next;         // when the first of the others comes again
 };
 
 // A position that stands there twice is asked once.
-Schedule schedule_of(const std::vector<std::string>& positions, const Scores& scores, Day today);
+DuePuzzles due_puzzles(const std::vector<std::string>& positions, const QuizScores& scores,
+                       Day today);
 
-}  // namespace kairos::cli
+}  // namespace kairos::audience

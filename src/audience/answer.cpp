@@ -1,10 +1,10 @@
-#include "tally_lines.hpp"
+#include "kairos/audience/answer.hpp"
 
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 
-namespace kairos::cli {
+namespace kairos::audience {
 
 namespace {
 
@@ -88,4 +88,4 @@ std::optional<AnswerLine> read_answer_line(std::string_view line) {
   return by_colon(text);
 }
 
-}  // namespace kairos::cli
+}  // namespace kairos::audience

@@ -1,15 +1,13 @@
-#include "quiz_score.hpp"
+#include "kairos/audience/again.hpp"
 
 #include <algorithm>
-#include <filesystem>
 #include <set>
-#include <unistd.h>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/rules/fen.hpp"
 
-namespace kairos::cli {
+namespace kairos::audience {
 
 namespace {
 
@@ -52,7 +50,7 @@ std::optional<int> number_of(const base::Json& object, std::string_view name, in
   return static_cast<int>(*value);
 }
 
-base::Result<Scores::value_type> read_line(std::string_view line) {
+base::Result<QuizScores::value_type> read_line(std::string_view line) {
   constexpr int most_times = 1'000'000'000;
   const auto object = base::parse_json(line);
   if (!object) return object.faults();
@@ -70,63 +68,8 @@ base::Result<Scores::value_type> read_line(std::string_view line) {
   if (!interval) return wrong("days");
   const auto due = parse_day(text_of(*object, "due").value_or(""));
   if (!due) return wrong("due");
-  return Scores::value_type{*position, PuzzleScore{*id, *asked, *right, *interval, *due}};
+  return QuizScores::value_type{*position, QuizScore{*id, *asked, *right, *interval, *due}};
 }
-
-base::Result<Scores> read_lines(std::string_view text, const std::string& file) {
-  Scores scores;
-  bool met_header = false;
-  std::uint64_t number = 0;
-  for (const std::string_view line : base::split(text, '\n')) {
-    ++number;
-    const auto at_line = [&](Fault fault) {
-      fault.place.file = file;
-      fault.place.line = number;
-      return fault;
-    };
-    if (!met_header) {
-      if (auto fault = fault_of_header(line)) return at_line(std::move(*fault));
-      met_header = true;
-      continue;
-    }
-    if (base::trim(line).empty()) continue;
-    auto score = read_line(line);
-    if (!score) return at_line(score.fault());
-    if (!scores.insert(std::move(*score)).second) {
-      return at_line({Code::score_damaged, "the same position stands above", {}});
-    }
-  }
-  return scores;
-}
-
-base::Status write_scores(const std::string& file, const Scores& scores) {
-  base::Json header = base::Json::object();
-  header.add("kairos", kind_of_file).add("version", version);
-  std::string text = base::to_json(header) + "\n";
-  for (const auto& [position, score] : scores) {
-    base::Json object = base::Json::object();
-    object.add("position", position).add("id", score.id);
-    object.add("asked", score.asked).add("right", score.right);
-    object.add("days", score.days).add("due", day_text(score.due));
-    text += base::to_json(object) + "\n";
-  }
-  auto whole = base::WholeFile::open(file);
-  if (!whole) return std::move(whole).faults();
-  if (auto status = whole->write(text); !status) return status;
-  return whole->commit();
-}
-
-// Closed, and with that unlocked, at the end.
-class Descriptor {
- public:
-  explicit Descriptor(int number) : number_(number) {}
-  Descriptor(const Descriptor&) = delete;
-  Descriptor& operator=(const Descriptor&) = delete;
-  ~Descriptor() { ::close(number_); }
-
- private:
-  int number_;
-};
 
 }  // namespace
 
@@ -155,34 +98,48 @@ std::string day_text(Day day) {
          two_digits(static_cast<unsigned>(date.day()));
 }
 
-base::Result<Scores> read_scores(const std::string& file) {
-  namespace fs = std::filesystem;
-  std::error_code ignored;
-  const fs::file_type type = fs::status(file, ignored).type();
-  if (type == fs::file_type::not_found) return Scores{};
-  const bool is_device = type == fs::file_type::fifo || type == fs::file_type::socket ||
-                         type == fs::file_type::character || type == fs::file_type::block;
-  if (is_device) return Fault{Code::not_a_score_file, "it is no plain file", {.file = file}};
-  const auto bytes = base::read_file(file);
-  if (!bytes) return bytes.faults();
-  if (bytes->empty()) return Scores{};
-  return read_lines(*bytes, file);
+base::Result<QuizScores> parse_scores(std::string_view text, const std::string& file) {
+  QuizScores scores;
+  if (text.empty()) return scores;
+  bool met_header = false;
+  std::uint64_t number = 0;
+  for (const std::string_view line : base::split(text, '\n')) {
+    ++number;
+    const auto at_line = [&](Fault fault) {
+      fault.place.file = file;
+      fault.place.line = number;
+      return fault;
+    };
+    if (!met_header) {
+      if (auto fault = fault_of_header(line)) return at_line(std::move(*fault));
+      met_header = true;
+      continue;
+    }
+    if (base::trim(line).empty()) continue;
+    auto score = read_line(line);
+    if (!score) return at_line(score.fault());
+    if (!scores.insert(std::move(*score)).second) {
+      return at_line({Code::score_damaged, "the same position stands above", {}});
+    }
+  }
+  return scores;
 }
 
-base::Status add_answer(const std::string& file, const std::string& position, const std::string& id,
-                        bool right, Day today) {
-  const auto locked = base::open_locked(file, base::IfLocked::wait);
-  if (!locked) return locked.faults();
-  const Descriptor until_written(**locked);
-  auto scores = read_scores(file);
-  if (!scores) return std::move(scores).faults();
-  PuzzleScore& score = (*scores)[position];
-  score.id = id;
-  grade(score, right, today);
-  return write_scores(file, *scores);
+std::string to_text(const QuizScores& scores) {
+  base::Json header = base::Json::object();
+  header.add("kairos", kind_of_file).add("version", version);
+  std::string text = base::to_json(header) + "\n";
+  for (const auto& [position, score] : scores) {
+    base::Json object = base::Json::object();
+    object.add("position", position).add("id", score.id);
+    object.add("asked", score.asked).add("right", score.right);
+    object.add("days", score.days).add("due", day_text(score.due));
+    text += base::to_json(object) + "\n";
+  }
+  return text;
 }
 
-void grade(PuzzleScore& score, bool right, Day today) {
+void grade(QuizScore& score, bool right, Day today) {
   const bool first = score.asked == 0;
   ++score.asked;
   if (right) ++score.right;
@@ -196,8 +153,13 @@ void grade(PuzzleScore& score, bool right, Day today) {
   score.due = std::min(today + days{score.days}, last_day);
 }
 
-Schedule schedule_of(const std::vector<std::string>& positions, const Scores& scores, Day today) {
-  Schedule schedule;
+std::string position_of(const puzzle::Exercise& exercise) {
+  return rules::to_epd_fields(exercise.puzzle.position);
+}
+
+DuePuzzles due_puzzles(const std::vector<std::string>& positions, const QuizScores& scores,
+                       Day today) {
+  DuePuzzles found;
   std::vector<std::pair<Day, std::size_t>> due;
   std::vector<std::size_t> unmet;
   std::set<std::string_view> seen;
@@ -209,13 +171,13 @@ Schedule schedule_of(const std::vector<std::string>& positions, const Scores& sc
     } else if (score->second.due <= today) {
       due.emplace_back(score->second.due, i);
     } else {
-      schedule.next = std::min(schedule.next.value_or(last_day), score->second.due);
+      found.next = std::min(found.next.value_or(last_day), score->second.due);
     }
   }
   std::sort(due.begin(), due.end());
-  for (const auto& [day, i] : due) schedule.asked.push_back(i);
-  schedule.asked.insert(schedule.asked.end(), unmet.begin(), unmet.end());
-  return schedule;
+  for (const auto& [day, i] : due) found.asked.push_back(i);
+  found.asked.insert(found.asked.end(), unmet.begin(), unmet.end());
+  return found;
 }
 
-}  // namespace kairos::cli
+}  // namespace kairos::audience

@@ -1,9 +1,9 @@
 // The lines of a file of positions (suites, puzzles, known counts) without empty ones and comments
 // (#), in memory that is bounded by a line.
 //
-// A line longer than `pgn::longest_epd_line` is a fault and passed over without being kept. Who
-// keeps what the lines say reads at most `most_positions` of them and `most_bytes` of the file,
-// some hundred megabytes as puzzles: with more the reading ends with a failure
+// A line longer than `longest_epd_line` is a fault and passed over without being kept. Who
+// keeps what the lines say reads at most `most_positions` of them and `most_position_bytes` of the
+// file, some hundred megabytes as puzzles: with more the reading ends with a failure
 // (too_many_positions).
 #pragma once
 
@@ -14,10 +14,10 @@
 #include "kairos/base/lines.hpp"
 #include "kairos/base/result.hpp"
 
-namespace kairos::cli {
+namespace kairos::pgn {
 
 inline constexpr std::uint64_t most_positions = 100'000;
-inline constexpr std::uint64_t most_bytes = std::uint64_t{1} << 26;
+inline constexpr std::uint64_t most_position_bytes = std::uint64_t{1} << 26;
 
 class PositionLines {
  public:
@@ -57,4 +57,4 @@ class PositionLines {
   std::optional<base::Fault> failure_;
 };
 
-}  // namespace kairos::cli
+}  // namespace kairos::pgn

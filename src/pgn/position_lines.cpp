@@ -1,16 +1,17 @@
-#include "position_lines.hpp"
+#include "kairos/pgn/position_lines.hpp"
 
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/epd.hpp"
 
-namespace kairos::cli {
+namespace kairos::pgn {
 
 namespace {
 
 base::Fault too_much(const std::string& file) {
   return {base::Code::too_many_positions,
-          base::grouped(most_positions) + " in " + base::grouped(most_bytes >> 20) + " MB at most",
+          base::grouped(most_positions) + " in " + base::grouped(most_position_bytes >> 20) +
+              " MB at most",
           {.file = file}};
 }
 
@@ -21,7 +22,7 @@ class Limited final : public base::ByteSource {
       : source_(std::move(source)), file_(std::move(file)) {}
 
   base::Result<std::size_t> read(std::span<char> room) override {
-    if (read_ > most_bytes) return too_much(file_);
+    if (read_ > most_position_bytes) return too_much(file_);
     auto n = source_->read(room);
     if (n) read_ += *n;
     return n;
@@ -39,7 +40,7 @@ PositionLines::PositionLines(std::unique_ptr<base::ByteSource> source, std::stri
     : source_(std::move(source)),
       file_(std::move(file)),
       use_(use),
-      lines_(*source_, pgn::longest_epd_line) {}
+      lines_(*source_, longest_epd_line) {}
 
 base::Result<PositionLines> PositionLines::open(const std::string& file, Use use) {
   auto source = base::open_source(file);
@@ -66,7 +67,7 @@ std::optional<PositionLines::Line> PositionLines::next() {
 }
 
 base::Fault PositionLines::too_long() {
-  return {base::Code::line_too_long, base::grouped(pgn::longest_epd_line) + " bytes at most", {}};
+  return {base::Code::line_too_long, base::grouped(longest_epd_line) + " bytes at most", {}};
 }
 
-}  // namespace kairos::cli
+}  // namespace kairos::pgn

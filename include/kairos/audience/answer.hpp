@@ -14,7 +14,7 @@
 #include <string>
 #include <string_view>
 
-namespace kairos::cli {
+namespace kairos::audience {
 
 struct AnswerLine {
   std::string name;  // at most `longest_name` bytes, stripped
@@ -28,4 +28,4 @@ inline constexpr std::size_t longest_line = 4096;  // bytes; what is behind them
 // Nothing when the line has no name or no words.
 std::optional<AnswerLine> read_answer_line(std::string_view line);
 
-}  // namespace kairos::cli
+}  // namespace kairos::audience
