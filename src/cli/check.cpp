@@ -49,10 +49,10 @@ struct Account {
 // "90 read + 1 skipped = 91 games; 7,012 plies; 2 cut short; 3 faults"
 std::string words(const Account& account) {
   std::string text = base::grouped(account.read) + " read + " + base::grouped(account.skipped) +
-                     " skipped = " + counted(account.games, "game") + "; " +
+                     " skipped = " + base::counted(account.games, "game") + "; " +
                      (account.plies == 1 ? "1 ply" : base::grouped(account.plies) + " plies");
   if (account.cut != 0) text += "; " + base::grouped(account.cut) + " cut short";
-  return text += "; " + counted(account.faults, "fault");
+  return text += "; " + base::counted(account.faults, "fault");
 }
 
 base::Json with_account(base::Json object, const Account& account) {
@@ -262,7 +262,8 @@ void Checker::tell_total() {
     return findings_.line(base::to_json(object));
   }
   findings_.line("total: " + words(total_) + "; " + (players_.is_full() ? "more than " : "") +
-                 counted(players_.size(), "player") + "; " + counted(twins_, "duplicate"));
+                 base::counted(players_.size(), "player") + "; " +
+                 base::counted(twins_, "duplicate"));
 }
 
 ExitCode run_check(const Arguments& arguments) {

@@ -10,7 +10,6 @@
 
 #include "interrupt.hpp"
 #include "log.hpp"
-#include "nearest.hpp"
 #include "output.hpp"
 #include "terminal.hpp"
 
@@ -51,7 +50,7 @@ std::optional<std::string> unknown_command(const CLI::App& program, int argc, ch
     if (command->get_name() == word) return std::nullopt;
     names.push_back(command->get_name());
   }
-  const std::string meant = nearest(word, names);
+  const std::string meant = base::nearest(word, names);
   return "there is no command \"" + word + "\"" +
          (meant.empty() ? "" : "; did you mean \"" + meant + "\"?");
 }
@@ -64,7 +63,7 @@ std::string option_hint(const CLI::App& command, const std::vector<std::string>&
   }
   for (const std::string& extra : extras) {
     if (!extra.starts_with("--")) continue;
-    const std::string meant = nearest(extra.substr(0, extra.find('=')), names);
+    const std::string meant = base::nearest(extra.substr(0, extra.find('=')), names);
     if (!meant.empty()) return "; did you mean " + meant + "?";
   }
   return "";

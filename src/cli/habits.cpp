@@ -178,7 +178,7 @@ ExitCode run_habits(const Arguments& arguments) {
   if (auto written = write_training(arguments.training, study.training()); !written) {
     return failed(written.faults());
   }
-  log_info(counted(study.training().size(), "puzzle") + " in " + arguments.training);
+  log_info(base::counted(study.training().size(), "puzzle") + " in " + arguments.training);
   return exit_done;
 }
 

@@ -116,8 +116,9 @@ bool HabitsStudy::is_full() const {
 
 habits::Habits HabitsStudy::find(std::string player, std::string field) {
   if (is_full()) {
-    log_warning("habits are told by the first " + counted(games_, "game") + " of the player and " +
-                base::grouped(field_.size()) + " decisions of the field: more change nothing");
+    log_warning("habits are told by the first " + base::counted(games_, "game") +
+                " of the player and " + base::grouped(field_.size()) +
+                " decisions of the field: more change nothing");
   }
   habits::Findings found = habits::find(player_, field_, topics_, games_);
   habits::Habits& h = found.habits;

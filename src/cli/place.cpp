@@ -5,6 +5,7 @@
 #include "kairos/pgn/gzip_source.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
+#include "kairos/puzzle/exercise_file.hpp"
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/fen.hpp"
 
@@ -53,7 +54,7 @@ base::Result<Place> read_place(const PlaceArguments& arguments) {
   if (!arguments.game.empty()) return from_game(arguments);
   if (!arguments.epd.empty()) {
     if (arguments.id.empty()) return usage("--epd needs --id ID");
-    auto asked = find_puzzle(arguments.epd, arguments.id);
+    auto asked = puzzle::find_exercise(arguments.epd, arguments.id);
     if (!asked) return std::move(asked).faults();
     place.position = asked->puzzle.position;
     place.tries = std::move(asked->puzzle.tries);

@@ -4,9 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "kairos/puzzle/puzzle.hpp"
 #include "kairos/rules/position.hpp"
-
-#include "puzzle_file.hpp"
 
 namespace CLI {
 class App;

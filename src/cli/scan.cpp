@@ -8,6 +8,7 @@
 #include <optional>
 
 #include "kairos/base/text.hpp"
+#include "kairos/base/threads.hpp"
 #include "kairos/batch/intake.hpp"
 #include "kairos/batch/runner.hpp"
 #include "kairos/search/evaluation.hpp"
@@ -125,11 +126,11 @@ void tell_start(const batch::Ledger& ledger, const batch::Input& input, const Pl
                 int threads) {
   std::size_t known = 0;
   for (const batch::InputGame& game : input.games) known += ledger.has_survey(game.key) ? 1 : 0;
-  log_info(counted(input.games.size(), "game") + " to study" +
+  log_info(base::counted(input.games.size(), "game") + " to study" +
            (plan.part.whole() ? "" : ", of which part " + batch::to_text(plan.part)) +
            (known == 0 ? "" : ", " + base::grouped(known) + " known from before") + "; effort " +
            settings_words(ledger.header().settings) + "; " +
-           counted(static_cast<std::uint64_t>(threads), "thread"));
+           base::counted(static_cast<std::uint64_t>(threads), "thread"));
 }
 
 // Whether a file broke off before its end.
@@ -186,7 +187,7 @@ ExitCode run_scan(const Arguments& arguments) {
   auto files = ReportFiles::open(arguments.folder);
   if (!files) return failed(files.faults());
 
-  const int threads = thread_count(arguments.threads, ~std::size_t{0});
+  const int threads = base::thread_count(arguments.threads, ~std::size_t{0});
   tell_start(*ledger, *input, *plan, threads);
   const batch::RunPlan run_plan{.settings = plan->settings,
                                 .focus = *focus,

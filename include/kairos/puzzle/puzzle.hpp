@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
@@ -27,6 +28,7 @@ struct Try {
 
 enum class Reward : std::uint8_t { mate, material, save, advantage };
 inline constexpr int reward_count = 4;
+std::string_view name_of(Reward reward);  // "mate", ...: a theme in files, so it never changes
 
 struct Puzzle {
   rules::Position position = rules::Position::start();

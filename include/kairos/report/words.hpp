@@ -56,7 +56,9 @@ std::string change_text(const study::Moment& moment);
 std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);
 
 // Puzzles: words/puzzles.cpp.
-std::string_view words(puzzle::Reward reward);
+// What refutes a try: "fails to 23... Nxd4 ...", so many half-moves of it.
+std::string refuted_words(const rules::Position& position, const puzzle::Try& tried,
+                          std::size_t most);
 std::string_view words(puzzle::Drop drop);  // "too plain"; "kept" for none
 // "White to move", "White to move and mate in 2".
 std::string task_of(const puzzle::Puzzle& puzzle);
