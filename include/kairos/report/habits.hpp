@@ -1,5 +1,5 @@
-// A player's habits in plain text: for report.txt and for `kairos habits`; or as one JSON object, in
-// a line without its end.
+// A player's habits in plain text: for report.txt and for `kairos habits`; or as one JSON object,
+// in a line without its end.
 //
 // 100 columns, UTF-8, diagrams in plain characters. Pure; ends with an empty row.
 #pragma once
