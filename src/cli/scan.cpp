@@ -12,9 +12,9 @@
 #include "kairos/batch/intake.hpp"
 #include "kairos/batch/runner.hpp"
 #include "kairos/search/evaluation.hpp"
+#include "kairos/report/words.hpp"
 
 #include "command.hpp"
-#include "habits_study.hpp"
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
@@ -129,7 +129,7 @@ void tell_start(const batch::Ledger& ledger, const batch::Input& input, const Pl
   log_info(base::counted(input.games.size(), "game") + " to study" +
            (plan.part.whole() ? "" : ", of which part " + batch::to_text(plan.part)) +
            (known == 0 ? "" : ", " + base::grouped(known) + " known from before") + "; effort " +
-           settings_words(ledger.header().settings) + "; " +
+           report::settings_words(ledger.header().settings) + "; " +
            base::counted(static_cast<std::uint64_t>(threads), "thread"));
 }
 

@@ -30,12 +30,12 @@ const study::Moment* swing_at(const study::Study& study, int ply) {
   return nullptr;
 }
 
-bool is_open(const Scene& s, const Settings& settings) {
+bool is_open(const Scene& s, const DecisionRule& settings) {
   if (s.note(s.ply).lines.size() < 2) return false;
   return s.best() <= settings.decided && s.best() >= 1 - settings.decided;
 }
 
-Decision decision_of(const Scene& s, const Settings& settings, Topics& topics) {
+Decision decision_of(const Scene& s, const DecisionRule& settings, Topics& topics) {
   Decision decision;
   const auto add = [&](const std::string& words, TopicKind kind) {
     decision.topics.push_back(topics.id_of(words, kind));
@@ -68,7 +68,7 @@ TopicId Topics::id_of(const std::string& words, TopicKind kind, std::optional<To
 }
 
 void add_decisions(const study::Study& study, rules::Color side, std::uint32_t game,
-                   const Settings& settings, Topics& topics, std::vector<Decision>& decisions) {
+                   const DecisionRule& settings, Topics& topics, std::vector<Decision>& decisions) {
   Scene scene{.study = study};
   scene.position = study.start;
   scene.starting_seconds = starting_seconds(study, side);

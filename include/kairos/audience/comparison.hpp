@@ -1,5 +1,6 @@
 // Moves of one position that people have called out, side by side. Plain data, made by compare.hpp
-// and worded by report/comparison.hpp.
+// and worded by report/comparison.hpp. Scores and expectations are of the side to move, as in
+// study/weighed.hpp.
 #pragma once
 
 #include <string>

@@ -1,5 +1,6 @@
-// Moves compared (audience/comparison.hpp), as text for people or one JSON object (one line) for
-// programs. Scores are White's, expectations those of the side to move. Pure.
+// Moves compared (audience/comparison.hpp), as text for people or one JSON object for programs.
+//
+// Scores are White's, expectations those of the side to move. Rows end with a line end. Pure.
 #pragma once
 
 #include <string>

@@ -1,5 +1,7 @@
-// An exercise as it is asked of one person: the question, hints, the solution, what is said of a
-// wrong move. Plain text, rows without line ends. Pure.
+// An exercise as it is asked of one person: the question, hints, the solution, and what is said of
+// an answer.
+//
+// Plain text; none but the rows of the question have line ends. Pure.
 #pragma once
 
 #include <string>

@@ -1,5 +1,7 @@
-// The count of many people's answers to an exercise, as a table for people or one JSON object (one
-// line) for programs. Pure.
+// The count of many people's answers to an exercise, as a table for people or one JSON object for
+// programs.
+//
+// Rows end with a line end; names are as the count has them, cut and stripped. Pure.
 #pragma once
 
 #include <string>

@@ -70,4 +70,7 @@ std::vector<std::string> themes_of(const puzzle::Puzzle& puzzle);
 // The figures behind its difficulty.
 std::string difficulty_words(const puzzle::Puzzle& puzzle);
 
+// The settings line of a ledger (study::to_text): words/settings.cpp. "light (20,000 nodes ...)".
+std::string settings_words(const std::string& settings);
+
 }  // namespace kairos::report
