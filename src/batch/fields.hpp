@@ -99,6 +99,7 @@ class FieldWriter {
     put(name, value ? static_cast<int>(*value) : -1);
   }
   void key(std::string_view name, const GameKey& value) { put(name, to_text(value)); }
+  void move_bits(std::string_view name, rules::Move value) { put(name, int{value.raw()}); }
   void position(std::string_view name, const rules::Position& value);
   void move(std::string_view name, const rules::Position&, rules::Move value);
   void line(std::string_view name, const rules::Position&, const std::vector<rules::Move>& value,
@@ -184,6 +185,13 @@ class FieldReader {
     if (read && *read >= 0) value = static_cast<rules::Color>(*read);
   }
   void key(std::string_view name, GameKey& value);
+  // The 16 bits of a move that is played from a position that is not in the record: whether it can
+  // be is for others to check.
+  void move_bits(std::string_view name, rules::Move& value) {
+    if (const auto read = whole(name, {0, 0xFFFF})) {
+      value = rules::Move::from_raw(static_cast<std::uint16_t>(*read));
+    }
+  }
   // FEN.
   void position(std::string_view name, rules::Position& value);
   // In coordinates, played from `position`; "no move" and the null move are moves too.

@@ -106,7 +106,8 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
                           .black = name("Black")});
   add_first_positions(game, openings_);
   opening_ends_.push_back(openings_.size());
-  return mine && !ledger_.has_game(key) ? ledger_.put_game(key, text) : base::done();
+  if (!mine || ledger_.has_game(key)) return base::done();
+  return ledger_.put_game(key, text, std::move(game));
 }
 
 void Intake::find_shared_openings() {

@@ -151,4 +151,8 @@ study::Study LedgerCollection::load(std::size_t index) const {
   return study;
 }
 
+pgn::Game LedgerCollection::game(std::size_t index) const {
+  return value_or_throw(ledger_.scoresheet(input_.games[games_[index]].key))->game;
+}
+
 }  // namespace kairos::cli

@@ -30,6 +30,7 @@ inline constexpr int reward_count = 4;
 
 struct Puzzle {
   rules::Position position = rules::Position::start();
+  rules::Move last;  // led to it in the game; "no move" where it never stood there, or at ply 0
   std::vector<rules::Move> line;
   search::Score score = 0;         // of the key
   search::Score second_score = 0;  // of the best other first move
