@@ -107,7 +107,7 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
   add_first_positions(game, openings_);
   opening_ends_.push_back(openings_.size());
   if (!mine || ledger_.has_game(key)) return base::done();
-  return ledger_.put_game(key, text, std::move(game));
+  return ledger_.put_game(key, text);
 }
 
 void Intake::find_shared_openings() {

@@ -76,9 +76,7 @@ base::Status Ledger::put_input(const Input& input) {
   return base::done();
 }
 
-base::Status Ledger::put_game(const GameKey& key, std::string_view export_text,
-                              std::optional<pgn::Game> game) {
-  if (game) store_->games->put(key, std::move(*game));
+base::Status Ledger::put_game(const GameKey& key, std::string_view export_text) {
   auto put = store_->put(encode_record(GameText{key, std::string(export_text)}));
   if (put && has_survey(key)) store_->check_again(key);
   return put;

@@ -74,9 +74,7 @@ class Ledger {
 
   // Writes nothing when that very input is known.
   base::Status put_input(const Input& input);
-  // `game`, when it is given, is the one whose text this is, replayed: so it need not be parsed.
-  base::Status put_game(const GameKey& key, std::string_view export_text,
-                        std::optional<pgn::Game> game = std::nullopt);
+  base::Status put_game(const GameKey& key, std::string_view export_text);
   base::Status put_survey(const GameKey& key, const study::Study& study,
                           const std::vector<study::Candidate>& candidates);
   base::Status put_findings(const GameKey& key, const Findings& findings);
