@@ -70,9 +70,10 @@ bool are_numbered(const std::vector<InputGame>& games, std::uint64_t total) {
 
 template <typename Fields, typename In>
 void input_fields(Fields& f, In& input) {
-  auto& [files, games, games_total, faults, complete] = input;
+  auto& [files, games, games_total, faults, complete, repeats] = input;
   f.number("total", games_total, counts);
   f.flag("complete", complete);
+  f.number("repeats", repeats, counts);
   f.texts("files", files, counts, most_words);
   const Range indices{0, static_cast<std::int64_t>(files.size()) - 1};
   f.objects("games", games, counts,
