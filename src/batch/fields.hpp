@@ -42,7 +42,7 @@ struct Range {
 };
 
 // The first damage of one record.
-class Damage {
+class FirstDamage {
  public:
   void note(std::string what) {
     if (!what_) what_ = std::move(what);
@@ -142,7 +142,7 @@ class FieldWriter {
 
 class FieldReader {
  public:
-  FieldReader(const base::Json& from, Damage& damage) : from_(from), damage_(damage) {}
+  FieldReader(const base::Json& from, FirstDamage& damage) : from_(from), damage_(damage) {}
 
   template <base::WholeNumber T>
   void number(std::string_view name, T& value, Range range) {
@@ -268,7 +268,7 @@ class FieldReader {
   [[nodiscard]] std::string way_to(std::string_view name) const;
 
   const base::Json& from_;
-  Damage& damage_;
+  FirstDamage& damage_;
   const FieldReader* outer_ = nullptr;
   std::string_view name_;
   std::size_t next_ = 0;  // of an array

@@ -132,7 +132,7 @@ std::string written(std::string_view kind, const T& value, const Table& table) {
 
 template <typename T, typename Table>
 base::Result<Record> read(std::string_view kind, const Json& json, const Table& table) {
-  Damage damage;
+  FirstDamage damage;
   FieldReader reader(json, damage);
   T value;
   table(reader, value);
