@@ -2,10 +2,12 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
+#include "kairos/base/checksum.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
+#include "kairos/pgn/same_game.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "command.hpp"
@@ -199,15 +201,15 @@ void Checker::check_game(Account& account) {
   account.cut += replay.state == pgn::Replay::State::cut ? 1 : 0;
   account.plies += replay.plies;
   if (arguments_.final_fen) print_final(rules::to_fen(replay.last));
-  seen_.add(game_hash(game_), {static_cast<std::uint32_t>(total_.games + account.games),
-                               static_cast<std::uint32_t>(game_.place.line)});
+  seen_.add(pgn::identity_of(game_), {static_cast<std::uint32_t>(total_.games + account.games),
+                                      static_cast<std::uint32_t>(game_.place.line)});
   count_players();
 }
 
 void Checker::count_players() {
   for (const char* side : {"White", "Black"}) {
     const std::string_view name = base::trim(game_.tag(side));
-    if (!name.empty() && name != "?") players_.add(text_hash(name));
+    if (!name.empty() && name != "?") players_.add(base::hash64(name));
   }
 }
 

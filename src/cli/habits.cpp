@@ -80,6 +80,7 @@ class PuzzleSet final : public report::Collection {
   [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
   [[nodiscard]] std::size_t size() const override { return 0; }
   [[nodiscard]] study::Study load(std::size_t) const override { return {}; }
+  [[nodiscard]] pgn::Game game(std::size_t) const override { return {}; }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
  private:

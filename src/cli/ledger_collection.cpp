@@ -104,6 +104,10 @@ study::Study LedgerCollection::load(std::size_t index) const {
   return study;
 }
 
+pgn::Game LedgerCollection::game(std::size_t index) const {
+  return value_or_throw(ledger_.scoresheet(input_.games[games_[index]].key))->game;
+}
+
 std::vector<habits::Source::PuzzlePlace> LedgerCollection::puzzle_places() const {
   std::vector<PuzzlePlace> places;
   for (const puzzle::Puzzle& p : puzzles_) {

@@ -38,6 +38,7 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
   [[nodiscard]] std::size_t size() const override { return games_.size(); }
   [[nodiscard]] study::Study load(std::size_t index) const override;
+  [[nodiscard]] pgn::Game game(std::size_t index) const override;
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
   [[nodiscard]] std::vector<PuzzlePlace> puzzle_places() const override;

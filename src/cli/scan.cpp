@@ -179,6 +179,10 @@ ExitCode run_scan(const Arguments& arguments) {
   const auto input = take_in(inputs.files, arguments.folder, *ledger);
   if (!input) return failed(input.faults());
   warn_of(input->faults);
+  if (input->repeats > 0) {
+    log_warning(counted(input->repeats, "game") +
+                " left out: the same as earlier ones, as the report lists");
+  }
   const auto focus = find_focus(arguments.player, *input);
   if (!focus) return failed(focus.faults());
   auto options = collection_options(arguments.puzzles, *focus, *input);

@@ -4,8 +4,7 @@
 #include <map>
 #include <utility>
 
-#include "kairos/base/checksum.hpp"
-#include "kairos/rules/fen.hpp"
+#include "kairos/pgn/same_game.hpp"
 
 namespace kairos::habits {
 
@@ -19,12 +18,9 @@ bool is_one_of(const std::vector<std::string>& names, const std::string& name) {
 
 }  // namespace
 
-// The same players and moves are the same game, wherever it was read.
 bool Collector::is_new(const study::Study& study) {
-  std::string text = study.facts.white + "\n" + study.facts.black + "\n" + study.facts.date + "\n" +
-                     study.facts.round + "\n" + rules::to_fen(study.start);
-  for (const rules::Move move : study.moves) text += " " + std::to_string(move.raw());
-  return seen_.insert(base::hash64(text)).second;
+  const study::GameFacts& facts = study.facts;
+  return seen_.insert(pgn::identity_of(study.start, study.moves, facts.white, facts.black)).second;
 }
 
 std::size_t Collector::number_of(const Source& source) {

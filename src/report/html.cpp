@@ -177,8 +177,8 @@ std::string puzzles_section(const Collection& collection) {
           "print</a>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
-            std::to_string(i + 1) + "</a>" + puzzle_diagram(collection, puzzles[i]) +
-            "<p class=\"small\">" + task_of(puzzles[i]) + "</p></li>\n";
+            std::to_string(i + 1) + "</a>" + puzzle_diagram(puzzles[i]) + "<p class=\"small\">" +
+            task_of(puzzles[i]) + "</p></li>\n";
   }
   return html + "</ul>\n</section>\n";
 }

@@ -77,7 +77,6 @@ TEST_CASE("what belongs to the run is not in the record of the game") {
   study.facts.file = "elsewhere.pgn";
   study.facts.line = 77;
   study.facts.number = 5;
-  study.pgn = "text";
   CHECK(batch::encode(study) == plain);
 
   batch::Findings findings{.ply = 3, .moments = {}, .puzzles = {random.puzzle(3)}, .drops = {}};

@@ -7,6 +7,7 @@
 #include "kairos/pgn/game.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
+#include "kairos/pgn/same_game.hpp"
 
 #include "inputs.hpp"
 #include "progress_line.hpp"
@@ -115,7 +116,7 @@ std::uint64_t hash_of(const std::string& text) {
   auto game = reader.next();
   REQUIRE(game.has_value());
   (void)pgn::replay(*game, faults);
-  return game_hash(*game);
+  return pgn::identity_of(*game);
 }
 
 }  // namespace

@@ -27,6 +27,7 @@ class ManyGames final : public report::Collection {
     study.moments.emplace_back().kind = study::Kind::ended_early;
     return study;
   }
+  [[nodiscard]] pgn::Game game(std::size_t) const override { return pgn::empty_game(); }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
  private:

@@ -30,7 +30,9 @@
 // the last time, and at the end: kill -9 loses nothing that was written, a power cut at most those
 // seconds. One process at a time (flock). When the disk is full the last good line stays the last.
 //
-// Memory holds places of records, not records. All functions may be called from any thread.
+// Memory holds places of records, not records, and the scoresheets of some thousand games (of a
+// ledger that is only read: none unless they are asked to be kept). All functions may be called
+// from any thread.
 #pragma once
 
 #include <memory>
@@ -47,16 +49,20 @@
 namespace kairos::batch {
 
 class LedgerStore;
+class ParsedGames;
 
 class Ledger {
  public:
   // The ledger of a folder, to be written to; begun when there is none. Refused: other version
   // (ledger_version), evaluation or definitions (ledger_evaluation), other settings or part
-  // (ledger_settings_differ, with the difference), another process (ledger_in_use).
+  // (ledger_settings_differ, with the difference), another process (ledger_in_use). Ledgers of one
+  // run may share their `games`.
   static base::Result<Ledger> open(const std::string& folder, const RunHeader& header,
-                                   base::Diagnostics& diagnostics);
+                                   base::Diagnostics& diagnostics,
+                                   std::shared_ptr<ParsedGames> games = nullptr);
   // A finished or unfinished ledger to read: the file or its folder. Nothing is changed on disk.
-  static base::Result<Ledger> read(const std::string& path, base::Diagnostics& diagnostics);
+  static base::Result<Ledger> read(const std::string& path, base::Diagnostics& diagnostics,
+                                   std::shared_ptr<ParsedGames> games = nullptr);
   // The ledger's file in a folder, and what people mean who name a folder or the file.
   static std::string path_in(const std::string& folder);
   static std::string file_at(const std::string& path);
@@ -97,7 +103,10 @@ class Ledger {
   [[nodiscard]] std::uint64_t survey_nodes(const GameKey& key) const;
 
   [[nodiscard]] base::Result<std::string> game_text(const GameKey& key) const;
-  // Without moments; facts without file, line and number.
+  // What the text says. Facts without file, line and number, here and below.
+  [[nodiscard]] base::Result<std::shared_ptr<const study::Scoresheet>> scoresheet(
+      const GameKey& key) const;
+  // Without moments.
   [[nodiscard]] base::Result<study::Study> survey(const GameKey& key) const;
   [[nodiscard]] base::Result<Findings> findings(const GameKey& key, int ply) const;
 

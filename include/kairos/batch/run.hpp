@@ -79,6 +79,7 @@ struct Input {
   std::uint64_t games_total = 0;    // read + skipped
   std::vector<base::Fault> faults;  // in order; bounded (intake.hpp)
   bool complete = false;            // every file was read to its end
+  std::uint64_t repeats = 0;        // games left out for being the same as an earlier one
 
   [[nodiscard]] std::uint64_t skipped() const { return games_total - games.size(); }
 };

@@ -32,6 +32,7 @@ std::string_view name_of(Reward reward);  // "mate", ...: a theme in files, so i
 
 struct Puzzle {
   rules::Position position = rules::Position::start();
+  rules::Move last;  // led to it in the game; "no move" where it never stood there, or at ply 0
   std::vector<rules::Move> line;
   search::Score score = 0;         // of the key
   search::Score second_score = 0;  // of the best other first move

@@ -1,8 +1,9 @@
-// Every threshold and effort of a study, with its default, in one place. Plain data.
+// The thresholds and efforts of a study that a user may set, with their defaults. Plain data.
 //
 // Efforts are nodes per position. Costs and gaps are expectations (0..1, see expectation.hpp),
 // gains are centipawns of settled material. The definitions that use them stand at the top of
-// src/study/moments/<kind>.cpp; their source is section 4 of the design.
+// src/study/moments/<kind>.cpp, and beside them the thresholds that nobody sets: what is plain,
+// what tempts, how sure the iteration before must be.
 #pragma once
 
 #include <cstdint>

@@ -8,7 +8,7 @@
 
 namespace kairos::habits {
 
-struct Scene {
+struct Situation {
   const study::Study& study;
   int ply = 0;
   rules::Position position = rules::Position::start();  // in which it was made
@@ -30,16 +30,16 @@ inline constexpr double chance = 0.10;
 using Words = std::vector<std::string>;
 
 // The circumstances of a decision (contexts.cpp).
-Words contexts_of(const Scene& scene);
+Words contexts_of(const Situation& situation);
 // Whether the opponent's last move gave so much of the expectation.
-bool was_given(const Scene& scene, double least);
+bool was_given(const Situation& situation, double least);
 
 // What was wrong with an error (flaws.cpp). `among`: the circumstance without which it cannot be,
 // one of contexts_of; "" for none.
 struct Flaw {
   std::string words, among;
 };
-std::vector<Flaw> flaws_of(const Scene& scene);
+std::vector<Flaw> flaws_of(const Situation& situation);
 
 // Circumstances that flaws refer to.
 inline constexpr std::string_view with_advantage = "with an advantage";
