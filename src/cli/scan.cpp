@@ -180,7 +180,7 @@ ExitCode run_scan(const Arguments& arguments) {
   if (!input) return failed(input.faults());
   warn_of(input->faults);
   if (input->repeats > 0) {
-    log_warning(counted(input->repeats, "game") +
+    log_warning(base::counted(input->repeats, "game") +
                 " left out: the same as earlier ones, as the report lists");
   }
   const auto focus = find_focus(arguments.player, *input);

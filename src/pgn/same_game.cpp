@@ -2,6 +2,7 @@
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/pgn/game.hpp"
 
 namespace kairos::pgn {
 

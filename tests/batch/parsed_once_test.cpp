@@ -9,6 +9,7 @@
 #include "kairos/batch/runner.hpp"
 #include "kairos/pgn/replay.hpp"
 
+#include "support/small_run.hpp"
 #include "support/small_games.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -61,7 +62,10 @@ std::size_t scan_and_report(batch::Ledger& ledger, const std::string& file) {
 }
 
 batch::RunHeader header_of(batch::Part part) {
-  return {"1.0", study::to_text(test::tiny_settings()), part};
+  batch::RunHeader header = test::small_run_header;
+  header.settings = study::to_text(test::tiny_settings());
+  header.part = part;
+  return header;
 }
 
 }  // namespace
