@@ -11,8 +11,8 @@
 #include "kairos/base/threads.hpp"
 #include "kairos/batch/intake.hpp"
 #include "kairos/batch/runner.hpp"
-#include "kairos/search/evaluation.hpp"
 #include "kairos/report/words.hpp"
+#include "kairos/search/evaluation.hpp"
 
 #include "command.hpp"
 #include "inputs.hpp"

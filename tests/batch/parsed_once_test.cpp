@@ -9,8 +9,8 @@
 #include "kairos/batch/runner.hpp"
 #include "kairos/pgn/replay.hpp"
 
-#include "support/small_run.hpp"
 #include "support/small_games.hpp"
+#include "support/small_run.hpp"
 #include "support/temporary_folder.hpp"
 
 using namespace kairos;
