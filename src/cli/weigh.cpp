@@ -14,11 +14,11 @@
 #include "kairos/rules/movegen.hpp"
 
 #include "command.hpp"
+#include "given_position.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
-#include "place.hpp"
 #include "terminal.hpp"
 #include "threads.hpp"
 
@@ -30,7 +30,7 @@ constexpr std::uint64_t first_nodes = 20'000;  // a few hundredths of a second a
 constexpr double least_nodes = 1'000;          // with fewer a verdict is a guess
 
 struct Arguments {
-  PlaceArguments place;
+  PositionArguments place;
   std::vector<std::string> moves;
   bool all = false;
   double seconds = 1.2;  // an answer with its proofs within two, on two cores
@@ -79,7 +79,7 @@ void sharpen(audience::Comparer& comparer, const Arguments& arguments,
 }
 
 ExitCode run_weigh(const Arguments& arguments) {
-  const auto place = find_place(arguments.place);
+  const auto place = find_position(arguments.place);
   if (!place) return failed(place.faults());
   const auto asked = asked_moves(place->position, arguments);
   if (!asked) return failed(asked.faults());
@@ -118,7 +118,7 @@ Command register_weigh(CLI::App& program) {
                    "  kairos weigh --fen \"6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1\" --all\n",
        .studies = true});
   auto arguments = std::make_shared<Arguments>();
-  add_place_options(command, arguments->place);
+  add_position_options(command, arguments->place);
   CLI::Option* moves = command.add_option(
       "MOVE", arguments->moves, "Moves as people write them: Nf3, e2e4, \"rook e4\", castles");
   command.add_flag("--all", arguments->all, "Rank all legal moves")->excludes(moves);

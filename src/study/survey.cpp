@@ -37,8 +37,8 @@ search::Score score_by_next(const rules::Position& next, std::span<const rules::
                             const Note& note_of_next) {
   if (rules::is_checkmate(next)) return search::mate_in_plies(1);
   if (note_of_next.lines.empty()) return search::draw_score;
-  const rules::Standing standing = rules::standing(next, earlier);
-  if (standing != rules::Standing::open) return search::draw_score;
+  const rules::GameStatus status = rules::game_status(next, earlier);
+  if (status != rules::GameStatus::open) return search::draw_score;
   return seen_from_before(note_of_next.lines.front().score);
 }
 

@@ -43,7 +43,7 @@ class Comparer {
   // After the first `deepen`; each move is proved anew.
   [[nodiscard]] std::vector<study::Weighed> weighed() const;  // in the order of the moves
   [[nodiscard]] Comparison comparison(const std::vector<CalledMove>& called) const;
-  [[nodiscard]] std::uint64_t nodes() const;  // searched for what is told now
+  [[nodiscard]] std::uint64_t nodes() const;  // searched so far
 
  private:
   struct Entry;

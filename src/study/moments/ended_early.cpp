@@ -68,7 +68,7 @@ double ended_early_hint(const SurveyedPly& g, const Settings& s) {
 std::optional<Moment> find_ended_early(const Scoresheet& sheet, const Evidence& e,
                                        const Settings& s) {
   if (e.played || e.verdict.lines.empty() || !ended_by_players(sheet)) return std::nullopt;
-  if (rules::standing(e.position, e.earlier) != rules::Standing::open) return std::nullopt;
+  if (rules::game_status(e.position, e.earlier) != rules::GameStatus::open) return std::nullopt;
   const double outcome = outcome_for(sheet.facts, e.position.side_to_move());
   const auto& history = e.verdict.history;
   if (outcome < 0 || history.size() < 2) return std::nullopt;

@@ -1,4 +1,4 @@
-#include "place.hpp"
+#include "given_position.hpp"
 
 #include <CLI/CLI.hpp>
 
@@ -19,7 +19,7 @@ base::Fault usage(std::string words) {
   return {base::Code::usage, std::move(words), {}};
 }
 
-base::Result<Place> from_game(const PlaceArguments& arguments) {
+base::Result<GivenPosition> from_game(const PositionArguments& arguments) {
   auto source = pgn::open_games(arguments.game);
   if (!source) return std::move(source).faults();
   base::FaultList passed_over;
@@ -40,7 +40,7 @@ base::Result<Place> from_game(const PlaceArguments& arguments) {
     return usage("--ply is 0 (before the first move) to " + std::to_string(moves.size()) +
                  " (after the last) for this game");
   }
-  Place place;
+  GivenPosition place;
   place.position = game->start;
   for (std::int64_t i = 0; i < arguments.ply; ++i) {
     place.earlier.push_back(place.position.key());
@@ -49,8 +49,8 @@ base::Result<Place> from_game(const PlaceArguments& arguments) {
   return place;
 }
 
-base::Result<Place> read_place(const PlaceArguments& arguments) {
-  Place place;
+base::Result<GivenPosition> read_position(const PositionArguments& arguments) {
+  GivenPosition place;
   if (!arguments.game.empty()) return from_game(arguments);
   if (!arguments.epd.empty()) {
     if (arguments.id.empty()) return usage("--epd needs --id ID");
@@ -68,7 +68,7 @@ base::Result<Place> read_place(const PlaceArguments& arguments) {
 
 }  // namespace
 
-void add_place_options(CLI::App& command, PlaceArguments& place) {
+void add_position_options(CLI::App& command, PositionArguments& place) {
   command.add_option("--fen", place.fen, "The position")->type_name("FEN");
   command.add_option("--epd", place.epd, "The position with this --id in an EPD file")
       ->type_name("FILE");
@@ -84,26 +84,26 @@ void add_place_options(CLI::App& command, PlaceArguments& place) {
       ->default_str("1");
 }
 
-base::Result<Place> find_place(const PlaceArguments& arguments) {
+base::Result<GivenPosition> find_position(const PositionArguments& arguments) {
   const int given = (arguments.fen.empty() ? 0 : 1) + (arguments.epd.empty() ? 0 : 1) +
                     (arguments.game.empty() ? 0 : 1);
   if (given != 1) return usage("give the position by one of --fen, --epd and --game");
-  auto place = read_place(arguments);
+  auto place = read_position(arguments);
   if (!place) return place;
-  switch (rules::standing(place->position, place->earlier)) {
-    case rules::Standing::checkmate:
+  switch (rules::game_status(place->position, place->earlier)) {
+    case rules::GameStatus::checkmate:
       return usage("the game is over: checkmate");
-    case rules::Standing::stalemate:
+    case rules::GameStatus::stalemate:
       return usage("the game is over: stalemate");
-    case rules::Standing::bare_material:
+    case rules::GameStatus::bare_material:
       return usage("the game is over: neither side has men to mate with");
-    case rules::Standing::fivefold:
+    case rules::GameStatus::fivefold:
       return usage("the game is over: the position has stood five times");
-    case rules::Standing::seventy_five_moves:
+    case rules::GameStatus::seventy_five_moves:
       return usage("the game is over: 75 moves without a capture or a pawn's move");
-    case rules::Standing::open:
-    case rules::Standing::threefold:
-    case rules::Standing::fifty_moves:
+    case rules::GameStatus::open:
+    case rules::GameStatus::threefold:
+    case rules::GameStatus::fifty_moves:
       break;
   }
   return place;

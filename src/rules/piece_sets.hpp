@@ -20,7 +20,7 @@
 namespace kairos::rules {
 
 // Sets of men by their way of going; a queen is in two of them.
-struct Crowd {
+struct PieceSets {
   Bitboard knights;
   Bitboard diagonal;  // bishops and queens
   Bitboard straight;  // rooks and queens
@@ -28,7 +28,7 @@ struct Crowd {
 
 // Calls visit(from, reached squares) for each man; a queen comes twice, once for each way of going.
 template <typename Visit>
-void for_each_man(Crowd men, Bitboard occupied, Visit visit) {
+void for_each_man(PieceSets men, Bitboard occupied, Visit visit) {
   while (men.knights != 0) {
     const Square s = take_first(men.knights);
     visit(s, knight_attacks(s));
@@ -89,7 +89,7 @@ Bitboard folded(Lanes a, Join join) {
 }
 
 // What all sliders reach in each direction, the first occupied square included.
-inline Lanes rays(const Crowd& men, Bitboard occupied) {
+inline Lanes rays(const PieceSets& men, Bitboard occupied) {
   const Lanes on_board = load(landing);
   Lanes reach = _mm512_mask_blend_epi64(0xF0, spread(men.straight), spread(men.diagonal));
   Lanes open = on_board & spread(~occupied);
@@ -102,20 +102,20 @@ inline Lanes rays(const Crowd& men, Bitboard occupied) {
 }
 
 // Leaps need no filling: each lane shifts all knights by one of theirs.
-inline Lanes leaps(const Crowd& men) {
+inline Lanes leaps(const PieceSets& men) {
   return load(leap_landing) & rotated(spread(men.knights), leap);
 }
 
 }  // namespace lanes
 
 // All squares that any of the men attacks.
-inline Bitboard attacks_of(const Crowd& men, Bitboard occupied) {
+inline Bitboard attacks_of(const PieceSets& men, Bitboard occupied) {
   return lanes::folded(lanes::rays(men, occupied) | lanes::leaps(men),
                        [](auto a, auto b) { return a | b; });
 }
 
 // How many moves onto `targets` the men have, none of these holding a man of theirs.
-inline int count_moves(const Crowd& men, Bitboard occupied, Bitboard targets) {
+inline int count_moves(const PieceSets& men, Bitboard occupied, Bitboard targets) {
   const auto allowed = lanes::spread(targets);
   const auto slides = _mm512_popcnt_epi64(allowed & lanes::rays(men, occupied));
   const auto leaps = _mm512_popcnt_epi64(allowed & lanes::leaps(men));
@@ -124,13 +124,13 @@ inline int count_moves(const Crowd& men, Bitboard occupied, Bitboard targets) {
 
 #else
 
-inline Bitboard attacks_of(const Crowd& men, Bitboard occupied) {
+inline Bitboard attacks_of(const PieceSets& men, Bitboard occupied) {
   Bitboard all = 0;
   for_each_man(men, occupied, [&](Square, Bitboard reach) { all |= reach; });
   return all;
 }
 
-inline int count_moves(const Crowd& men, Bitboard occupied, Bitboard targets) {
+inline int count_moves(const PieceSets& men, Bitboard occupied, Bitboard targets) {
   int total = 0;
   for_each_man(men, occupied, [&](Square, Bitboard reach) { total += count(reach & targets); });
   return total;

@@ -10,8 +10,8 @@
 
 #include "kairos/rules/position.hpp"
 
-#include "crowd.hpp"
 #include "mover.hpp"
+#include "piece_sets.hpp"
 
 namespace kairos::rules {
 
@@ -29,7 +29,7 @@ constexpr Bitboard shifted(Bitboard set) {
 
 // The knights and sliders among `men`; pawns and king, whose moves depend on colour and safety, are
 // left out.
-inline Crowd crowd_of(const Position& p, Bitboard men) {
+inline PieceSets piece_sets_of(const Position& p, Bitboard men) {
   const Bitboard queens = p.pieces(queen);
   return {p.pieces(knight) & men, (p.pieces(bishop) | queens) & men,
           (p.pieces(rook) | queens) & men};
@@ -39,12 +39,12 @@ inline Crowd crowd_of(const Position& p, Bitboard men) {
 template <Color side>
 [[gnu::always_inline]] inline Bitboard attacked_by(const Position& p, Bitboard occupied) {
   const Bitboard men = p.pieces(side), pawns = p.pieces(pawn) & men;
-  return attacks_of(crowd_of(p, men), occupied) | shifted<up<side> + 1>(pawns) |
+  return attacks_of(piece_sets_of(p, men), occupied) | shifted<up<side> + 1>(pawns) |
          shifted<up<side> - 1>(pawns) | king_attacks(p.king_square(side));
 }
 
 template <Color us>
-struct Restraints {
+struct PinsAndChecks {
   Square king_square;
   Bitboard attacked;  // by the enemy, our king lifted off
   Bitboard checkers;
@@ -52,13 +52,13 @@ struct Restraints {
   Bitboard straight_pins = 0;       // between king and pinning man, that man included
   Bitboard diagonal_pins = 0;
 
-  [[gnu::always_inline]] explicit Restraints(const Position& p)
+  [[gnu::always_inline]] explicit PinsAndChecks(const Position& p)
       : king_square(p.king_square(us)),
         attacked(attacked_by<~us>(p, p.occupied() ^ bit(king_square))) {
     const Bitboard enemies = p.pieces(~us);
     checkers = enemies & ((knight_attacks(king_square) & p.pieces(knight)) |
                           (pawn_attacks(us, king_square) & p.pieces(pawn)));
-    const Crowd crowd = crowd_of(p, enemies);
+    const PieceSets crowd = piece_sets_of(p, enemies);
     sort(p, bishop_attacks(king_square, enemies) & crowd.diagonal, diagonal_pins);
     sort(p, rook_attacks(king_square, enemies) & crowd.straight, straight_pins);
     if (checkers == 0) return;

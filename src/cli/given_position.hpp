@@ -13,7 +13,7 @@ class App;
 
 namespace kairos::cli {
 
-struct PlaceArguments {
+struct PositionArguments {
   std::string fen;
   std::string epd;
   std::string id;
@@ -23,15 +23,15 @@ struct PlaceArguments {
 };
 
 // --fen, --epd with --id, --game with --ply and --number.
-void add_place_options(CLI::App& command, PlaceArguments& place);
+void add_position_options(CLI::App& command, PositionArguments& place);
 
-struct Place {
+struct GivenPosition {
   rules::Position position = rules::Position::start();
   std::vector<rules::Key> earlier;  // keys of the game's positions before it
   std::vector<puzzle::Try> tries;   // known of the position, from an EPD file
 };
 
 // Exactly one of the three must be given, and a position that the Laws have ended is refused.
-base::Result<Place> find_place(const PlaceArguments& arguments);
+base::Result<GivenPosition> find_position(const PositionArguments& arguments);
 
 }  // namespace kairos::cli
