@@ -95,8 +95,8 @@ TEST_CASE("The third occurrence may be claimed, the fifth ends the game") {  // 
     INFO("occurrence " << round);
     CHECK(game.occurrences() == round);
     CHECK(game.game_status() == (round < 3   ? GameStatus::open
-                              : round < 5 ? GameStatus::threefold
-                                          : GameStatus::fivefold));
+                                 : round < 5 ? GameStatus::threefold
+                                             : GameStatus::fivefold));
   }
 }
 

@@ -37,7 +37,7 @@ class Comparer {
   ~Comparer();
 
   // Searches every move with so many nodes, and twice as many to find the best. False when it was
-  // stopped: nothing has changed then.
+  // stopped: what is told has not changed then.
   bool deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* stop = nullptr);
 
   // After the first `deepen`; each move is proved anew.
