@@ -6,6 +6,7 @@
 #include <functional>
 #include <map>
 #include <mutex>
+#include <new>
 #include <vector>
 
 #include "kairos/base/threads.hpp"
@@ -24,6 +25,7 @@ constexpr std::uint64_t most_ahead = 1000;
 // Of the surveys that are kept to verify their candidates; and of one position in them, about.
 constexpr std::size_t most_bytes_of_studies = std::size_t{32} << 20;
 constexpr std::size_t bytes_of_note = 256;
+constexpr std::size_t room_for_results = std::size_t{16} << 20;
 
 double seconds_between(Clock::Time from, Clock::Time to) {
   return std::max(0.0, std::chrono::duration<double>(to - from).count());
@@ -120,6 +122,8 @@ base::Result<Ending> Runner::run() {
 
 void Runner::work() {
   search::Searcher searcher;
+  // A thread that leaves no room for what the others bring in had better not begin.
+  ::operator delete(::operator new(room_for_results));
   while (const auto next = take()) {
     UnderWay under_way{*this, *next};
     auto done = carry_out(next->task, searcher);
@@ -174,7 +178,7 @@ base::Result<Runner::Done> Runner::carry_out(const Task& task, search::Searcher&
   return Done{task, seconds_between(begun, now()), std::move(*put)};
 }
 
-// Without memory for this the run ends: nobody else could do it.
+// Without memory for this the run ends, and one thread takes it up again.
 void Runner::hand_in(std::uint64_t number, base::Result<Done> done) {
   const Lock lock(mutex_);
   try {
@@ -258,7 +262,16 @@ void Runner::finish(const Done& done) {
 
 base::Result<Ending> run(Ledger& ledger, const Input& input, const RunPlan& plan, Clock& clock,
                          Progress& progress) {
-  return Runner(ledger, input, plan, clock, progress).run();
+  try {
+    return Runner(ledger, input, plan, clock, progress).run();
+  } catch (const std::bad_alloc&) {
+    if (plan.threads <= 1) throw;
+  }
+  // What many threads had no memory for one may have: it goes on from the ledger, like any run.
+  progress.go_on_with_fewer_threads();
+  RunPlan alone = plan;
+  alone.threads = 1;
+  return Runner(ledger, input, alone, clock, progress).run();
 }
 
 }  // namespace kairos::batch
