@@ -262,13 +262,14 @@ void Runner::finish(const Done& done) {
 
 base::Result<Ending> run(Ledger& ledger, const Input& input, const RunPlan& plan, Clock& clock,
                          Progress& progress) {
-  try {
-    return Runner(ledger, input, plan, clock, progress).run();
-  } catch (const std::bad_alloc&) {
-    if (plan.threads <= 1) throw;
+  if (plan.threads > 1) {
+    try {
+      return Runner(ledger, input, plan, clock, progress).run();
+    } catch (const std::bad_alloc&) {
+      // What many threads had no memory for one may have: it goes on from the ledger, like any run.
+      progress.go_on_with_fewer_threads();
+    }
   }
-  // What many threads had no memory for one may have: it goes on from the ledger, like any run.
-  progress.go_on_with_fewer_threads();
   RunPlan alone = plan;
   alone.threads = 1;
   return Runner(ledger, input, alone, clock, progress).run();
