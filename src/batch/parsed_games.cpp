@@ -7,15 +7,19 @@ namespace kairos::batch {
 
 namespace {
 
+std::size_t bytes_of(const std::vector<std::string>& texts) {
+  std::size_t bytes = texts.size() * sizeof(std::string);
+  for (const std::string& text : texts) bytes += text.size();
+  return bytes;
+}
+
 std::size_t bytes_of(const study::Scoresheet& sheet) {
   std::size_t bytes = sheet.game.text.size() + sheet.game.nodes.size() * sizeof(pgn::Node) +
                       sheet.positions.size() * (sizeof(rules::Position) + sizeof(rules::Key) + 16);
   for (const pgn::Tag& tag : sheet.game.tags) bytes += sizeof(tag) + tag.value.size();
   for (const pgn::Annotation& annotation : sheet.game.annotations) {
     bytes += sizeof(annotation);
-    for (const std::string& comment : annotation.comments)
-      bytes += sizeof(comment) + comment.size();
-    for (const std::string& comment : annotation.before) bytes += sizeof(comment) + comment.size();
+    bytes += bytes_of(annotation.comments) + bytes_of(annotation.before);
   }
   return bytes;
 }
