@@ -26,12 +26,6 @@ std::size_t bytes_of(const study::Scoresheet& sheet) {
 
 }  // namespace
 
-ParsedGames::Sheet ParsedGames::put(const GameKey& key, pgn::Game game) {
-  study::Scoresheet sheet = study::scoresheet_of(std::move(game));
-  const std::size_t bytes = bytes_of(sheet);
-  return kept_.put(key, std::move(sheet), bytes);
-}
-
 base::Result<ParsedGames::Sheet> ParsedGames::of_text(const GameKey& key, const std::string& text) {
   if (Sheet known = kept_.find(key)) return known;
   base::FaultList told_at_intake;
@@ -41,7 +35,9 @@ base::Result<ParsedGames::Sheet> ParsedGames::of_text(const GameKey& key, const 
   if (!game || pgn::replay(*game, told_at_intake).state == pgn::Replay::State::refused) {
     return base::Fault{base::Code::ledger_damaged, "game: pgn cannot be read as a game", {}};
   }
-  return put(key, std::move(*game));
+  study::Scoresheet sheet = study::scoresheet_of(std::move(*game));
+  const std::size_t bytes = bytes_of(sheet);
+  return kept_.put(key, std::move(sheet), bytes);
 }
 
 }  // namespace kairos::batch

@@ -25,8 +25,6 @@ class ParsedGames {
 
   // Null unless it is kept.
   [[nodiscard]] Sheet find(const GameKey& key) const { return kept_.find(key); }
-  // Of a replayed game.
-  Sheet put(const GameKey& key, pgn::Game game);
   // The game whose export text this is; parsed unless it is known. Faults: it is no game.
   base::Result<Sheet> of_text(const GameKey& key, const std::string& text);
 

@@ -25,7 +25,6 @@ constexpr std::uint64_t most_ahead = 1000;
 // Of the surveys that are kept to verify their candidates; and of one position in them, about.
 constexpr std::size_t most_bytes_of_studies = std::size_t{32} << 20;
 constexpr std::size_t bytes_of_note = 256;
-constexpr std::size_t room_for_results = std::size_t{16} << 20;
 
 double seconds_between(Clock::Time from, Clock::Time to) {
   return std::max(0.0, std::chrono::duration<double>(to - from).count());
@@ -122,8 +121,6 @@ base::Result<Ending> Runner::run() {
 
 void Runner::work() {
   search::Searcher searcher;
-  // A thread that leaves no room for what the others bring in had better not begin.
-  ::operator delete(::operator new(room_for_results));
   while (const auto next = take()) {
     UnderWay under_way{*this, *next};
     auto done = carry_out(next->task, searcher);

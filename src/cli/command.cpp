@@ -118,6 +118,11 @@ CLI::App& add_command(CLI::App& program, const CommandHelp& help) {
   return command;
 }
 
+std::string version_text() {
+  return "kairos " KAIROS_VERSION ", evaluation " + search::evaluation_checksum() +
+         ", definitions " + base::number(study::definitions);
+}
+
 void describe_program(CLI::App& program) {
   program.formatter(std::make_shared<HelpFormatter>());
   program.name("kairos");
@@ -125,11 +130,7 @@ void describe_program(CLI::App& program) {
       "kairos finds the moments that a chess game turned on, and makes puzzles of them.");
   program.footer(std::string("kairos COMMAND --help tells more of each.\n\n") + exit_code_words +
                  "\n" + fair_play);
-  program.set_version_flag("--version",
-                           "kairos " KAIROS_VERSION ", evaluation " +
-                               search::evaluation_checksum() + ", definitions " +
-                               base::number(study::definitions),
-                           "Print the version and end");
+  program.set_version_flag("--version", version_text, "Print the version and end");
   program.set_help_flag("-h,--help", "Print this help and end");
   program.require_subcommand(1);
 }

@@ -10,6 +10,7 @@
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
+#include "audience/typed_positions.hpp"
 #include "rules/random_games.hpp"
 
 using namespace kairos;
@@ -18,14 +19,6 @@ using namespace kairos::rules;
 using base::Code;
 
 namespace {
-
-constexpr const char* start = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
-constexpr const char* middle = "6k1/5ppp/8/8/3n4/5N2/1B3PPP/1N1QR1K1 w - - 0 1";
-constexpr const char* taking = "4k3/8/8/3p4/4P3/8/8/4K3 w - - 0 1";
-constexpr const char* both_b = "4k3/8/8/8/8/2n5/1P1B4/4K3 w - - 0 1";
-constexpr const char* castling = "r3k2r/8/8/8/8/8/8/R3K2R w KQkq - 0 1";
-constexpr const char* promoting = "3n4/4P1k1/8/8/8/8/8/4K3 w - - 0 1";
-constexpr const char* ladder = "8/8/5k2/8/8/8/8/RR4K1 w - - 0 1";
 
 struct Row {
   const char* fen;

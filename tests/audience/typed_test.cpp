@@ -8,6 +8,8 @@
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
+#include "audience/typed_positions.hpp"
+
 using namespace kairos;
 using namespace kairos::audience;
 using namespace kairos::rules;
@@ -15,27 +17,20 @@ using base::Code;
 
 namespace {
 
-constexpr const char* start = "rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1";
 constexpr const char* reply = "rnbqkbnr/pppppppp/8/8/4P3/8/PPPP1PPP/RNBQKBNR b KQkq - 0 1";
-constexpr const char* middle = "6k1/5ppp/8/8/3n4/5N2/1B3PPP/1N1QR1K1 w - - 0 1";
-constexpr const char* taking = "4k3/8/8/3p4/4P3/8/8/4K3 w - - 0 1";      // only exd5 takes
 constexpr const char* thrice = "4k3/8/8/3p4/2P1P3/2N5/8/4K3 w - - 0 1";  // c, e and N take d5
 constexpr const char* twice = "4k3/8/8/3p4/3pP3/4P3/8/4K3 w - - 0 1";    // exd4 and exd5
 constexpr const char* backwards = "4k3/8/8/4p3/3P4/8/8/4K3 w - - 0 1";   // only dxe5 takes
 constexpr const char* passing = "4k3/8/8/3pP3/8/8/8/4K3 w - d6 0 1";
 constexpr const char* prey = "6k1/3r1p1p/6p1/4b3/8/8/5PPP/3QR1K1 w - - 0 1";
 constexpr const char* bishops = "6k1/5p1p/6p1/b3b3/8/8/5PPP/R3R1K1 w - - 0 1";
-constexpr const char* both_b = "4k3/8/8/8/8/2n5/1P1B4/4K3 w - - 0 1";  // Bxc3 and bxc3
 constexpr const char* bishop_b = "4k3/8/8/8/8/2n5/3B4/4K3 w - - 0 1";
 constexpr const char* pawn_b = "4k3/8/8/8/8/2n5/1P6/4K3 w - - 0 1";
 constexpr const char* rooks = "6k1/8/8/8/8/6K1/8/R6R w - - 0 1";
-constexpr const char* castling = "r3k2r/8/8/8/8/8/8/R3K2R w KQkq - 0 1";
 constexpr const char* castling_black = "r3k2r/8/8/8/8/8/8/R3K2R b KQkq - 0 1";
 constexpr const char* short_only = "4k3/8/8/8/8/8/8/4K2R w K - 0 1";
 constexpr const char* long_only = "4k3/8/8/8/8/8/8/R3K3 w Q - 0 1";
-constexpr const char* promoting = "3n4/4P1k1/8/8/8/8/8/4K3 w - - 0 1";
 constexpr const char* queen_mate = "4k3/8/8/7q/8/3b4/8/4K3 b - - 0 1";
-constexpr const char* ladder = "8/8/5k2/8/8/8/8/RR4K1 w - - 0 1";
 constexpr const char* pinned = "4k3/4r3/8/8/8/4N3/8/4K3 w - - 0 1";
 constexpr const char* in_check = "4k3/8/8/8/4r3/8/8/4K2R w K - 0 1";
 
