@@ -108,7 +108,7 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
     report_repeat(game.place, input_.games[first->second]);
     return base::done();
   }
-  const bool mine = ledger_.header().part.holds(input_.games.size());
+  const bool is_mine = ledger_.header().part.holds(input_.games.size());
   const auto name = [&game](std::string_view side) {
     return std::string(base::cut(game.tag(side), study::longest_fact));
   };
@@ -120,8 +120,9 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
                           .black = name("Black")});
   add_first_positions(game, openings_);
   opening_ends_.push_back(openings_.size());
-  if (!mine || ledger_.has_game(key)) return base::done();
-  return ledger_.put_game(key, text);
+  if (!is_mine) return base::done();
+  ledger_.keep_parsed(key, pgn::exported(std::move(game)));
+  return ledger_.has_game(key) ? base::done() : ledger_.put_game(key, text);
 }
 
 void Intake::find_shared_openings() {

@@ -82,6 +82,10 @@ base::Status Ledger::put_game(const GameKey& key, std::string_view export_text) 
   return put;
 }
 
+void Ledger::keep_parsed(const GameKey& key, pgn::Game exported) {
+  store_->games->keep(key, std::move(exported));
+}
+
 base::Status Ledger::put_survey(const GameKey& key, const study::Study& study,
                                 const std::vector<study::Candidate>& candidates) {
   auto put = store_->put(encode_record(Survey{store_->mark, key, candidates, study}));

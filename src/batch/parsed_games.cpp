@@ -35,7 +35,11 @@ base::Result<ParsedGames::Sheet> ParsedGames::of_text(const GameKey& key, const 
   if (!game || pgn::replay(*game, told_at_intake).state == pgn::Replay::State::refused) {
     return base::Fault{base::Code::ledger_damaged, "game: pgn cannot be read as a game", {}};
   }
-  study::Scoresheet sheet = study::scoresheet_of(std::move(*game));
+  return keep(key, std::move(*game));
+}
+
+ParsedGames::Sheet ParsedGames::keep(const GameKey& key, pgn::Game game) {
+  study::Scoresheet sheet = study::scoresheet_of(std::move(game));
   const std::size_t bytes = bytes_of(sheet);
   return kept_.put(key, std::move(sheet), bytes);
 }

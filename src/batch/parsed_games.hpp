@@ -27,6 +27,8 @@ class ParsedGames {
   [[nodiscard]] Sheet find(const GameKey& key) const { return kept_.find(key); }
   // The game whose export text this is; parsed unless it is known. Faults: it is no game.
   base::Result<Sheet> of_text(const GameKey& key, const std::string& text);
+  // A game that has been parsed: replayed, and in its export form (pgn::exported).
+  Sheet keep(const GameKey& key, pgn::Game game);
 
  private:
   Kept<GameKey, study::Scoresheet> kept_;

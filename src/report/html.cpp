@@ -54,7 +54,7 @@ std::string input_section(const RunFacts& facts) {
     html += "<dt>Player</dt><dd>" + escaped(base::isolated(facts.player)) + "</dd>";
   if (!facts.settings.empty())
     html += "<dt>Effort</dt><dd>" + escaped(base::stripped(facts.settings)) + "</dd>";
-  html += count_row("Positions searched", facts.nodes) + "</dl>\n";
+  html += count_row("Positions searched, without proofs", facts.nodes) + "</dl>\n";
   if (facts.games_open > 0) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
             " games had not been looked at when the time was up.</p>\n";

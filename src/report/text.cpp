@@ -39,7 +39,9 @@ std::string opening(const RunFacts& facts) {
   if (!facts.settings.empty()) {
     append(text, wrapped("Effort: " + base::stripped(facts.settings) + ".", page_width, "  "));
   }
-  append(text, wrapped(base::grouped(facts.nodes) + " positions were searched.", page_width, "  "));
+  append(text, wrapped(base::grouped(facts.nodes) +
+                           " positions were searched, those of proofs not counted.",
+                       page_width, "  "));
   if (facts.games_open > 0) {
     append(text, wrapped("NOT DONE: " + base::counted(facts.games_open, "game") +
                              " had not been looked at when the time was up.",

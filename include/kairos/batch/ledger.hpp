@@ -77,6 +77,8 @@ class Ledger {
   // Writes nothing when that very input is known.
   base::Status put_input(const Input& input);
   base::Status put_game(const GameKey& key, std::string_view export_text);
+  // In memory, while there is room: what the text of that game says, so that nobody parses it.
+  void keep_parsed(const GameKey& key, pgn::Game exported);
   base::Status put_survey(const GameKey& key, const study::Study& study,
                           const std::vector<study::Candidate>& candidates);
   base::Status put_findings(const GameKey& key, const Findings& findings);

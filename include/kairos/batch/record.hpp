@@ -27,7 +27,7 @@ struct Findings {
   std::vector<study::Moment> moments{};
   std::vector<puzzle::Puzzle> puzzles{};
   std::vector<puzzle::Drop> drops{};  // of moments that made no puzzle
-  // Of the searcher. Proofs (of mates, of material) and glances are not among them.
+  // Of the searcher: proofs (of mates, of material) and glances are not among them.
   std::uint64_t nodes = 0;
 
   friend bool operator==(const Findings&, const Findings&) = default;
