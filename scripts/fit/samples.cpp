@@ -165,13 +165,13 @@ bool play_game(search::Searcher& searcher, std::uint64_t nodes, std::uint64_t se
   limits.nodes = nodes;
   int decided_plies = 0;
   for (int ply = 0; ply < 320; ++ply) {
-    const rules::Standing standing = rules::standing(p, keys);
+    const rules::GameStatus status = rules::game_status(p, keys);
     const bool white_moves = p.side_to_move() == rules::white;
-    if (standing == rules::Standing::checkmate) {
+    if (status == rules::GameStatus::checkmate) {
       game.half_points = white_moves ? 0 : 2;
       return true;
     }
-    if (standing != rules::Standing::open) return true;
+    if (status != rules::GameStatus::open) return true;
     const search::Verdict v = searcher.search(p, keys, limits);
     const int score = v.lines.front().score;
     if (ply == 0 && std::abs(score) > 200) return false;

@@ -151,10 +151,10 @@ void spend_time(Table& table, const Player& player, Chance& chance) {
 
 // The result when the game ends before the next move, else nothing.
 std::string result_by_law(const Table& table) {
-  switch (rules::standing(table.position, table.earlier)) {
-    case rules::Standing::open:
+  switch (rules::game_status(table.position, table.earlier)) {
+    case rules::GameStatus::open:
       return "";
-    case rules::Standing::checkmate:
+    case rules::GameStatus::checkmate:
       return table.position.side_to_move() == rules::white ? "0-1" : "1-0";
     default:
       return "1/2-1/2";

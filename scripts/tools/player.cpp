@@ -52,9 +52,9 @@ std::string opening(unsigned seed) {
 }
 
 int standing_after(const rules::Position& p, const std::vector<rules::Key>& earlier) {
-  const rules::Standing standing = rules::standing(p, earlier);
-  if (standing == rules::Standing::open) return 0;
-  return standing == rules::Standing::checkmate ? 1 : 2;
+  const rules::GameStatus status = rules::game_status(p, earlier);
+  if (status == rules::GameStatus::open) return 0;
+  return status == rules::GameStatus::checkmate ? 1 : 2;
 }
 
 std::string answer(search::Searcher& searcher, std::istringstream& words) {

@@ -12,6 +12,7 @@ struct Words {
 };
 
 // token switch: one line a code, no default, so that the compiler names a code without words.
+// NOLINTNEXTLINE(readability-function-size)
 Words words_of(Code code) {
   switch (code) {
     case Code::cannot_open:
@@ -120,6 +121,9 @@ Words words_of(Code code) {
       return {"damaged perft counts", "write: FEN ;D1 20 ;D2 400"};
     case Code::ledger_version:
       return {"the ledger was written by another version", "use another folder with -o"};
+    case Code::ledger_evaluation:
+      return {"the ledger's games were judged by another evaluation or other definitions",
+              "the two are never mixed; scan the games again into another folder with -o"};
     case Code::ledger_settings_differ:
       return {"the ledger belongs to other games or settings",
               "use the same ones, or another folder with -o"};

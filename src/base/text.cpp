@@ -28,6 +28,12 @@ std::string grouped(std::uint64_t value) {
   return text;
 }
 
+std::string counted(std::uint64_t count, std::string_view one, std::string_view many) {
+  std::string text = grouped(count) + " ";
+  if (count == 1) return text.append(one);
+  return many.empty() ? text.append(one) += 's' : text.append(many);
+}
+
 std::optional<std::int64_t> to_integer(std::string_view text) {
   std::int64_t value = 0;
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -181,6 +187,35 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     }
   }
   return row[a.size()][b.size()];
+}
+
+std::string elided(std::string_view utf8, std::size_t width) {
+  constexpr std::string_view dots = "...";
+  const std::size_t room = std::max(width, dots.size());
+  if (character_count(utf8) <= room) return std::string(utf8);
+  std::size_t end = 0;
+  const auto starts_character = [&utf8](std::size_t at) {
+    return (static_cast<unsigned char>(utf8[at]) & 0xC0) != 0x80;
+  };
+  for (std::size_t characters = 0; end < utf8.size(); ++end) {
+    if (starts_character(end) && characters++ == room - dots.size()) break;
+  }
+  return std::string(utf8.substr(0, end)).append(dots);
+}
+
+std::string nearest(std::string_view word, const std::vector<std::string>& known) {
+  const std::size_t most = std::max<std::size_t>(2, word.size() / 3);
+  std::string best;
+  std::size_t least = most + 1;
+  for (const std::string& candidate : known) {
+    const std::size_t shorter = std::min(word.size(), candidate.size());
+    if (std::max(word.size(), candidate.size()) - shorter >= least) continue;  // letters put in
+    const std::size_t distance = edit_distance(word, candidate);
+    if (distance >= least || distance >= candidate.size()) continue;
+    least = distance;
+    best = candidate;
+  }
+  return best;
 }
 
 }  // namespace kairos::base

@@ -1,8 +1,10 @@
 #include "kairos/base/threads.hpp"
 
+#include <algorithm>
 #include <exception>
 #include <mutex>
 #include <new>
+#include <optional>
 #include <system_error>
 #include <utility>
 
@@ -50,6 +52,40 @@ void in_threads(std::size_t wanted, const std::function<void()>& work,
   }
   if (failure) std::rethrow_exception(failure);
   if (wanted <= 1 || is_missing) work();
+}
+
+int thread_count(int asked, std::size_t things) {
+  if (asked == 0) asked = static_cast<int>(std::thread::hardware_concurrency());
+  return std::max(1, static_cast<int>(std::min(static_cast<std::size_t>(asked), things)));
+}
+
+void share_out(std::size_t tasks, int threads, const std::function<Worker()>& make_worker,
+               const std::function<void()>& fewer) {
+  std::mutex mutex;
+  std::size_t next = 0;
+  std::vector<std::size_t> given_back;
+  const auto wanted = static_cast<std::size_t>(thread_count(threads, tasks));
+  given_back.reserve(wanted);  // when memory has run out is no time to ask for more
+  const auto take = [&]() -> std::optional<std::size_t> {
+    const std::lock_guard lock(mutex);
+    if (given_back.empty()) return next < tasks ? std::optional(next++) : std::nullopt;
+    const std::size_t task = given_back.back();
+    given_back.pop_back();
+    return task;
+  };
+  const auto work = [&] {
+    const Worker worker = make_worker();
+    while (const auto task = take()) {
+      try {
+        worker(*task);
+      } catch (...) {
+        const std::lock_guard lock(mutex);
+        given_back.push_back(*task);
+        throw;
+      }
+    }
+  };
+  in_threads(wanted, work, fewer);
 }
 
 }  // namespace kairos::base

@@ -42,7 +42,7 @@ struct Range {
 };
 
 // The first damage of one record.
-class Damage {
+class FirstDamage {
  public:
   void note(std::string what) {
     if (!what_) what_ = std::move(what);
@@ -99,6 +99,7 @@ class FieldWriter {
     put(name, value ? static_cast<int>(*value) : -1);
   }
   void key(std::string_view name, const GameKey& value) { put(name, to_text(value)); }
+  void move_bits(std::string_view name, rules::Move value) { put(name, int{value.raw()}); }
   void position(std::string_view name, const rules::Position& value);
   void move(std::string_view name, const rules::Position&, rules::Move value);
   void line(std::string_view name, const rules::Position&, const std::vector<rules::Move>& value,
@@ -141,7 +142,7 @@ class FieldWriter {
 
 class FieldReader {
  public:
-  FieldReader(const base::Json& from, Damage& damage) : from_(from), damage_(damage) {}
+  FieldReader(const base::Json& from, FirstDamage& damage) : from_(from), damage_(damage) {}
 
   template <base::WholeNumber T>
   void number(std::string_view name, T& value, Range range) {
@@ -184,6 +185,13 @@ class FieldReader {
     if (read && *read >= 0) value = static_cast<rules::Color>(*read);
   }
   void key(std::string_view name, GameKey& value);
+  // The 16 bits of a move that is played from a position that is not in the record: whether it can
+  // be is for others to check.
+  void move_bits(std::string_view name, rules::Move& value) {
+    if (const auto read = whole(name, {0, 0xFFFF})) {
+      value = rules::Move::from_raw(static_cast<std::uint16_t>(*read));
+    }
+  }
   // FEN.
   void position(std::string_view name, rules::Position& value);
   // In coordinates, played from `position`; "no move" and the null move are moves too.
@@ -260,7 +268,7 @@ class FieldReader {
   [[nodiscard]] std::string way_to(std::string_view name) const;
 
   const base::Json& from_;
-  Damage& damage_;
+  FirstDamage& damage_;
   const FieldReader* outer_ = nullptr;
   std::string_view name_;
   std::size_t next_ = 0;  // of an array

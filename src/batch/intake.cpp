@@ -1,11 +1,12 @@
 #include "kairos/batch/intake.hpp"
 
 #include <algorithm>
-#include <set>
+#include <map>
 
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
+#include "kairos/pgn/same_game.hpp"
 #include "kairos/pgn/writer.hpp"
 
 namespace kairos::batch {
@@ -23,6 +24,7 @@ class Intake {
  private:
   base::Status take_game(pgn::Game& game, std::uint64_t number);
   void fail(base::Fault fault);
+  void report_repeat(const base::Place& place, const InputGame& first);
   void find_shared_openings();
 
   Ledger& ledger_;
@@ -32,7 +34,7 @@ class Intake {
   std::optional<base::Fault> late_failure_;
   std::uint64_t beyond_ = 0;  // games behind the last that is kept
   base::Place first_beyond_;
-  std::set<GameKey> seen_;
+  std::map<std::uint64_t, std::size_t> seen_;  // identities; where in Input::games
   // The positions that the first moves of each game led to, of one game after the other, and where
   // those of each end.
   std::vector<std::uint32_t> openings_;
@@ -80,6 +82,15 @@ void Intake::fail(base::Fault fault) {
   }
 }
 
+void Intake::report_repeat(const base::Place& place, const InputGame& first) {
+  ++input_.repeats;
+  faults_.report({base::Code::duplicate_game,
+                  "as at " + input_.files[first.file] + ":" +
+                      base::number(static_cast<std::int64_t>(first.line)) + ", " + first.white +
+                      " - " + first.black,
+                  place});
+}
+
 base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
   if (input_.games.size() == most_games) {
     if (beyond_++ == 0) first_beyond_ = game.place;
@@ -90,11 +101,14 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
   if (replay.state == pgn::Replay::State::refused) return base::done();
   const std::string text = pgn::to_pgn(game);
   const GameKey key = key_of(text);
-  if (!seen_.insert(key).second) {
-    faults_.report({base::Code::duplicate_game, "", game.place});
+  const std::uint64_t identity = pgn::identity_of(game);
+  const auto [first, is_new] =
+      seen_.emplace(identity == 0 ? key.hash : identity, input_.games.size());
+  if (!is_new) {
+    report_repeat(game.place, input_.games[first->second]);
     return base::done();
   }
-  const bool mine = ledger_.header().part.holds(input_.games.size());
+  const bool is_mine = ledger_.header().part.holds(input_.games.size());
   const auto name = [&game](std::string_view side) {
     return std::string(base::cut(game.tag(side), study::longest_fact));
   };
@@ -106,7 +120,9 @@ base::Status Intake::take_game(pgn::Game& game, std::uint64_t number) {
                           .black = name("Black")});
   add_first_positions(game, openings_);
   opening_ends_.push_back(openings_.size());
-  return mine && !ledger_.has_game(key) ? ledger_.put_game(key, text) : base::done();
+  if (!is_mine) return base::done();
+  ledger_.keep_parsed(key, pgn::exported(std::move(game)));
+  return ledger_.has_game(key) ? base::done() : ledger_.put_game(key, text);
 }
 
 void Intake::find_shared_openings() {

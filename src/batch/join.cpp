@@ -5,6 +5,8 @@
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 
+#include "parsed_games.hpp"
+
 namespace kairos::batch {
 
 namespace {
@@ -14,9 +16,10 @@ struct PartLedger {
   Ledger ledger;
 };
 
-base::Result<PartLedger> read_part(const std::string& path, base::Diagnostics& diagnostics) {
+base::Result<PartLedger> read_part(const std::string& path, base::Diagnostics& diagnostics,
+                                   const std::shared_ptr<ParsedGames>& games) {
   const std::string file = Ledger::file_at(path);
-  auto ledger = Ledger::read(file, diagnostics);
+  auto ledger = Ledger::read(file, diagnostics, games);
   if (!ledger) return std::move(ledger).faults();
   if (!ledger->input() || !ledger->input()->complete) {
     return base::Fault{base::Code::ledger_unfinished, "", {.file = file}};
@@ -36,6 +39,10 @@ base::Status check_pair(const PartLedger& first, const PartLedger& other) {
     return base::Fault{base::Code::ledger_version,
                        b.version + ", but " + a.version + " wrote " + first.path,
                        {.file = other.path}};
+  }
+  if (const std::string unlikeness = unlike(b, a); !unlikeness.empty()) {
+    return base::Fault{
+        base::Code::ledger_evaluation, unlikeness + " as in " + first.path, {.file = other.path}};
   }
   if (a.settings != b.settings) return differ("its settings (" + b.settings + ")");
   if (a.part.of != b.part.of) {
@@ -61,9 +68,10 @@ void report_missing(const std::vector<PartLedger>& parts, base::Diagnostics& dia
 
 base::Result<Ledger> join(const std::vector<std::string>& paths, const std::string& folder,
                           base::Diagnostics& diagnostics) {
+  const auto games = std::make_shared<ParsedGames>();
   std::vector<PartLedger> parts;
   for (const std::string& path : paths) {
-    auto part = read_part(path, diagnostics);
+    auto part = read_part(path, diagnostics, games);
     if (!part) return std::move(part).faults();
     parts.push_back(std::move(*part));
     if (auto same = check_pair(parts.front(), parts.back()); !same) {
@@ -76,7 +84,7 @@ base::Result<Ledger> join(const std::vector<std::string>& paths, const std::stri
   if (auto made = base::make_folder(folder); !made) return std::move(made).faults();
   RunHeader header = parts.front().ledger.header();
   header.part = {};
-  auto joined = Ledger::open(folder, header, diagnostics);
+  auto joined = Ledger::open(folder, header, diagnostics, games);
   if (!joined) return joined;
   const Input& input = *parts.front().ledger.input();
   if (joined->input()) {

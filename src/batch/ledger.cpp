@@ -32,21 +32,25 @@ std::string Ledger::file_at(const std::string& path) {
 }
 
 base::Result<Ledger> Ledger::open(const std::string& folder, const RunHeader& header,
-                                  base::Diagnostics& diagnostics) {
+                                  base::Diagnostics& diagnostics,
+                                  std::shared_ptr<ParsedGames> games) {
   auto file = LedgerFile::open(path_in(folder), LedgerFile::Mode::write);
   if (!file) return std::move(file).faults();
   auto made = std::make_unique<LedgerStore>();
   made->file = std::move(*file);
+  made->games = games ? std::move(games) : std::make_shared<ParsedGames>();
   auto opened = made->open_to_write(header, diagnostics);
   if (!opened) return std::move(opened).faults();
   return Ledger(std::move(made));
 }
 
-base::Result<Ledger> Ledger::read(const std::string& path, base::Diagnostics& diagnostics) {
+base::Result<Ledger> Ledger::read(const std::string& path, base::Diagnostics& diagnostics,
+                                  std::shared_ptr<ParsedGames> games) {
   auto file = LedgerFile::open(file_at(path), LedgerFile::Mode::read);
   if (!file) return std::move(file).faults();
   auto made = std::make_unique<LedgerStore>();
   made->file = std::move(*file);
+  made->games = games ? std::move(games) : std::make_shared<ParsedGames>(0);
   auto opened = made->open_to_read(diagnostics);
   if (!opened) return std::move(opened).faults();
   return Ledger(std::move(made));
@@ -76,6 +80,10 @@ base::Status Ledger::put_game(const GameKey& key, std::string_view export_text) 
   auto put = store_->put(encode_record(GameText{key, std::string(export_text)}));
   if (put && has_survey(key)) store_->check_again(key);
   return put;
+}
+
+void Ledger::keep_parsed(const GameKey& key, pgn::Game exported) {
+  store_->games->keep(key, std::move(exported));
 }
 
 base::Status Ledger::put_survey(const GameKey& key, const study::Study& study,
@@ -179,13 +187,18 @@ base::Result<std::string> Ledger::game_text(const GameKey& key) const {
   return std::move(game->pgn);
 }
 
+base::Result<std::shared_ptr<const study::Scoresheet>> Ledger::scoresheet(
+    const GameKey& key) const {
+  if (auto known = store_->games->find(key)) return known;
+  auto text = game_text(key);
+  if (!text) return std::move(text).faults();
+  return store_->games->of_text(key, *text);
+}
+
 base::Result<study::Study> Ledger::survey(const GameKey& key) const {
   const Extent extent = store_->with(key, [](const Entry& entry) { return entry.survey.now; });
   auto survey = store_->load<Survey>(extent);
   if (!survey) return std::move(survey).faults();
-  auto text = game_text(key);
-  if (!text) return std::move(text).faults();
-  survey->study.pgn = std::move(*text);
   return std::move(survey->study);
 }
 

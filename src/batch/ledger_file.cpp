@@ -11,10 +11,9 @@
 
 #include "kairos/base/checksum.hpp"
 #include "kairos/base/files.hpp"
+#include "kairos/base/hexadecimal.hpp"
 #include "kairos/base/lines.hpp"
 #include "kairos/base/text.hpp"
-
-#include "hexadecimal.hpp"
 
 namespace kairos::batch {
 
@@ -27,7 +26,7 @@ constexpr std::size_t prefix_size = crc_digits + 1;
 constexpr std::chrono::seconds sync_interval{5};
 
 std::string line_of(std::string_view payload) {
-  std::string line = to_hexadecimal(base::crc32(payload), crc_digits);
+  std::string line = base::to_hexadecimal(base::crc32(payload), crc_digits);
   line.reserve(prefix_size + payload.size() + 1);
   line += ' ';
   line += payload;
@@ -49,7 +48,7 @@ bool names_a_version(std::string_view start) {
 // Without its line feed.
 bool is_good(std::string_view line) {
   if (line.size() < prefix_size || line[crc_digits] != ' ') return false;
-  const auto crc = parse_hexadecimal(line.substr(0, crc_digits));
+  const auto crc = base::parse_hexadecimal(line.substr(0, crc_digits));
   return crc && *crc == base::crc32(line.substr(prefix_size));
 }
 

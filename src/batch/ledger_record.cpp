@@ -5,11 +5,11 @@
 #include <utility>
 
 #include "kairos/base/checksum.hpp"
+#include "kairos/base/hexadecimal.hpp"
 #include "kairos/base/text.hpp"
 
 #include "bounds.hpp"
 #include "fields.hpp"
-#include "hexadecimal.hpp"
 #include "record_tables.hpp"
 
 namespace kairos::batch {
@@ -22,8 +22,10 @@ constexpr std::size_t mark_digits = 8;
 
 template <typename Fields, typename Header>
 void header_fields(Fields& f, Header& header) {
-  auto& [version, settings, part] = header;
+  auto& [version, evaluation, definitions, settings, part] = header;
   f.text("version", version, most_header);
+  f.text("evaluation", evaluation, mark_digits);
+  f.number("definitions", definitions, counts);
   f.text("settings", settings, most_header);
   f.tuple("part", part, [](auto& inner, auto& value) {
     inner.number("of", value.number, {1, most_parts});
@@ -70,9 +72,10 @@ bool are_numbered(const std::vector<InputGame>& games, std::uint64_t total) {
 
 template <typename Fields, typename In>
 void input_fields(Fields& f, In& input) {
-  auto& [files, games, games_total, faults, complete] = input;
+  auto& [files, games, games_total, faults, complete, repeats] = input;
   f.number("total", games_total, counts);
   f.flag("complete", complete);
+  f.number("repeats", repeats, counts);
   f.texts("files", files, counts, most_words);
   const Range indices{0, static_cast<std::int64_t>(files.size()) - 1};
   f.objects("games", games, counts,
@@ -131,7 +134,7 @@ std::string written(std::string_view kind, const T& value, const Table& table) {
 
 template <typename T, typename Table>
 base::Result<Record> read(std::string_view kind, const Json& json, const Table& table) {
-  Damage damage;
+  FirstDamage damage;
   FieldReader reader(json, damage);
   T value;
   table(reader, value);
@@ -173,7 +176,9 @@ constexpr auto verified_table = [](auto& f, auto& value) { verified_fields(f, va
 }  // namespace
 
 std::string mark_of(const RunHeader& header) {
-  return to_hexadecimal(base::crc32(header.version + '\n' + header.settings), mark_digits);
+  const std::string text = header.version + '\n' + header.evaluation + '\n' +
+                           base::number(header.definitions) + '\n' + header.settings;
+  return base::to_hexadecimal(base::crc32(text), mark_digits);
 }
 
 std::string encode_record(const RunHeader& header) {
@@ -213,11 +218,11 @@ base::Result<Record> decode_record(std::string_view payload) {
   return damaged("of a kind that is not known");
 }
 
-base::Status check_survey(const study::Study& study, const pgn::Game& game) {
-  if (study.start != game.start) return damaged("survey: study.start is not that of the game");
-  if (study.moves != pgn::main_line_moves(game)) {
-    return damaged("survey: study.moves are not those of the game");
+base::Status check_survey(const study::Study& study, const study::Scoresheet& game) {
+  if (study.start != game.positions.front()) {
+    return damaged("survey: study.start is not that of the game");
   }
+  if (study.moves != game.moves) return damaged("survey: study.moves are not those of the game");
   return base::done();
 }
 
@@ -230,7 +235,7 @@ bool is_off_the_game(study::Kind kind) {
 
 rules::Move move_at(const study::Study& study, int ply) {
   const auto at = static_cast<std::size_t>(ply);
-  return at < study.moves.size() ? study.moves[at] : rules::Move{};
+  return ply >= 0 && at < study.moves.size() ? study.moves[at] : rules::Move{};
 }
 
 // What is wrong with it in this game; empty when nothing is.
@@ -249,8 +254,10 @@ std::string_view misfit(const puzzle::Puzzle& puzzle, int ply, const study::Stud
   if (puzzle.ply < ply || puzzle.ply > ply + 1 || at > study.moves.size()) {
     return "ply is not that of the findings or the next";
   }
-  if (is_off_the_game(puzzle.kind) || puzzle.position == position_after(study, at)) return "";
-  return "fen is not the position of the game";
+  const bool is_in_game = puzzle.position == position_after(study, at);
+  if (!is_in_game && !is_off_the_game(puzzle.kind)) return "fen is not the position of the game";
+  const rules::Move last = is_in_game ? move_at(study, puzzle.ply - 1) : rules::Move{};
+  return puzzle.last == last ? "" : "last is not the move of the game";
 }
 
 template <typename T>
@@ -281,6 +288,9 @@ base::Status check_header(const RunHeader& then, const RunHeader& now, const std
   };
   if (then.version != now.version) {
     return fault(base::Code::ledger_version, then.version + " then, " + now.version + " now");
+  }
+  if (std::string other = unlike(then, now); !other.empty()) {
+    return fault(base::Code::ledger_evaluation, std::move(other));
   }
   if (then.settings != now.settings || !(then.part == now.part)) {
     return fault(base::Code::ledger_settings_differ, difference(then, now));

@@ -12,7 +12,6 @@
 
 #include "kairos/batch/record.hpp"
 #include "kairos/batch/run.hpp"
-#include "kairos/pgn/game.hpp"
 #include "kairos/study/examine.hpp"
 
 namespace kairos::batch {
@@ -51,7 +50,7 @@ base::Result<Record> decode_record(std::string_view payload);
 
 // Whether a survey is of that game, and findings of that study: the same moves and positions.
 // Faults as above.
-base::Status check_survey(const study::Study& study, const pgn::Game& game);
+base::Status check_survey(const study::Study& study, const study::Scoresheet& game);
 base::Status check_findings(const Findings& findings, const study::Study& study);
 
 // Whether a ledger that `then` began may be gone on with; says what differs.

@@ -4,8 +4,6 @@
 #include <numeric>
 #include <utility>
 
-#include "tasks.hpp"
-
 namespace kairos::batch {
 
 namespace {
@@ -117,13 +115,13 @@ void LedgerStore::settle(LedgerIndex::Slot& slot, base::Faults& found, const Hol
 
 // What the records of one game say of one another.
 void LedgerStore::check(Entry& entry, base::Faults& found) const {
-  std::optional<pgn::Game> game;
+  ParsedGames::Sheet game;
   settle(entry.game, found, [&](Extent extent) -> base::Status {
     auto text = load<GameText>(extent);
     if (!text) return std::move(text).faults();
-    auto read = read_game(text->pgn);
+    auto read = games->of_text(text->key, text->pgn);
     if (!read) return std::move(read).faults();
-    game = std::move(*read);
+    game = *read;
     return base::done();
   });
   study::Study study;

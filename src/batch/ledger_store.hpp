@@ -1,6 +1,6 @@
 // The records of a ledger in order: over the file (ledger_file.hpp) the index of what lies where,
 // and what the schedule asks for all the time. Records are decoded anew whenever they are asked
-// for.
+// for; the texts of games are parsed once (parsed_games.hpp).
 //
 // Nothing is believed that was not looked at: every record is decoded when the ledger is opened
 // (ledger_record.hpp), and then the records of each game are held against one another. What does
@@ -21,6 +21,7 @@
 #include "ledger_file.hpp"
 #include "ledger_index.hpp"
 #include "ledger_record.hpp"
+#include "parsed_games.hpp"
 
 namespace kairos::batch {
 
@@ -57,6 +58,7 @@ class LedgerStore {
 
   mutable std::mutex mutex;
   std::optional<LedgerFile> file;
+  std::shared_ptr<ParsedGames> games;
   std::optional<RunHeader> header;
   std::string mark;  // of records of this run
   std::optional<Input> input;

@@ -16,7 +16,7 @@ Json encode(const study::Study& study) {
 }
 
 base::Result<study::Study> decode_study(const Json& json) {
-  Damage damage;
+  FirstDamage damage;
   FieldReader reader(json, damage);
   study::Study study;
   study_fields(reader, study);
@@ -32,7 +32,7 @@ Json encode(const Findings& findings) {
 }
 
 base::Result<Findings> decode_findings(const Json& json) {
-  Damage damage;
+  FirstDamage damage;
   FieldReader reader(json, damage);
   Findings findings;
   findings_fields(reader, findings);

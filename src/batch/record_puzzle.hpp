@@ -20,9 +20,10 @@ void try_fields(Fields& f, Try& attempt, const rules::Position& position) {
 template <typename Fields, typename Puzzle>
 void puzzle_fields(Fields& f, Puzzle& puzzle) {
   // The game's number belongs to the run, not to the game.
-  auto& [position, line, score, second_score, reward, mate_moves, tries, motifs, difficulty,
+  auto& [position, last, line, score, second_score, reward, mate_moves, tries, motifs, difficulty,
          settled_depth, kind, found, game, game_label, ply, nodes] = puzzle;
   f.position("fen", position);
+  f.move_bits("last", last);
   f.line("line", position, line, {1, most_line});
   f.number("score", score, scores);
   f.number("second_score", second_score, scores);

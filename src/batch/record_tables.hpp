@@ -53,7 +53,7 @@ void note_fields(Fields& f, Note& note, const rules::Position& position) {
 
 template <typename Fields, typename Study>
 void study_fields(Fields& f, Study& study) {
-  auto& [facts, start, moves, notes, moments, pgn] = study;
+  auto& [facts, start, moves, notes, moments] = study;
   f.object("facts", facts, [](auto& inner, auto& value) { facts_fields(inner, value); });
   f.position("start", start);
   f.line("moves", start, moves, {0, most_plies});
@@ -64,7 +64,7 @@ void study_fields(Fields& f, Study& study) {
     note_fields(inner, note, position);
     if (ply < study.moves.size()) position.play(study.moves[ply++]);
   });
-  (void)moments, (void)pgn;
+  (void)moments;
 }
 
 template <typename Fields, typename Men>

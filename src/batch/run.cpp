@@ -6,9 +6,8 @@
 #include <set>
 
 #include "kairos/base/checksum.hpp"
+#include "kairos/base/hexadecimal.hpp"
 #include "kairos/base/text.hpp"
-
-#include "hexadecimal.hpp"
 
 namespace kairos::batch {
 
@@ -37,12 +36,12 @@ GameKey key_of(std::string_view export_text) {
 }
 
 std::string to_text(const GameKey& key) {
-  return to_hexadecimal(key.hash, hash_digits) + to_hexadecimal(key.crc, crc_digits);
+  return base::to_hexadecimal(key.hash, hash_digits) + base::to_hexadecimal(key.crc, crc_digits);
 }
 
 base::Result<GameKey> parse_key(std::string_view text) {
-  const auto hash = parse_hexadecimal(text.substr(0, hash_digits));
-  const auto crc = parse_hexadecimal(text.substr(std::min(hash_digits, text.size())));
+  const auto hash = base::parse_hexadecimal(text.substr(0, hash_digits));
+  const auto crc = base::parse_hexadecimal(text.substr(std::min(hash_digits, text.size())));
   if (text.size() != hash_digits + crc_digits || !hash || !crc) {
     return base::Fault{base::Code::json_damaged, "game key: " + std::string(text), {}};
   }
@@ -61,6 +60,18 @@ base::Result<Part> parse_part(std::string_view text) {
 
 std::string to_text(const Part& part) {
   return base::number(part.number) + "/" + base::number(part.of);
+}
+
+std::string unlike(const RunHeader& one, const RunHeader& other) {
+  std::vector<std::string> differences;
+  if (one.evaluation != other.evaluation) {
+    differences.push_back("evaluation " + one.evaluation + ", not " + other.evaluation);
+  }
+  if (one.definitions != other.definitions) {
+    differences.push_back("definitions " + base::number(one.definitions) + ", not " +
+                          base::number(other.definitions));
+  }
+  return base::join(differences, "; ");
 }
 
 std::string fingerprint(const Input& input) {

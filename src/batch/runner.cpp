@@ -6,12 +6,14 @@
 #include <functional>
 #include <map>
 #include <mutex>
+#include <new>
 #include <vector>
 
 #include "kairos/base/threads.hpp"
 #include "kairos/batch/schedule.hpp"
 
 #include "estimate.hpp"
+#include "kept.hpp"
 #include "tasks.hpp"
 
 namespace kairos::batch {
@@ -20,6 +22,9 @@ namespace {
 
 // So many tasks may be done before an earlier one is: a thread that is further ahead waits.
 constexpr std::uint64_t most_ahead = 1000;
+// Of the surveys that are kept to verify their candidates; and of one position in them, about.
+constexpr std::size_t most_bytes_of_studies = std::size_t{32} << 20;
+constexpr std::size_t bytes_of_note = 256;
 
 double seconds_between(Clock::Time from, Clock::Time to) {
   return std::max(0.0, std::chrono::duration<double>(to - from).count());
@@ -27,9 +32,9 @@ double seconds_between(Clock::Time from, Clock::Time to) {
 
 // What all threads share: one schedule, one ledger, one progress, under one mutex. Searching is
 // done outside of it.
-class Crew {
+class Runner {
  public:
-  Crew(Ledger& ledger, const Input& input, const RunPlan& plan, Clock& clock, Progress& progress)
+  Runner(Ledger& ledger, const Input& input, const RunPlan& plan, Clock& clock, Progress& progress)
       : ledger_(ledger),
         input_(input),
         plan_(plan),
@@ -44,37 +49,38 @@ class Crew {
  private:
   using Lock = std::unique_lock<std::mutex>;
   // Puts what a task found into the ledger; called under the lock. Empty when it was given up.
-  using Keep = std::function<base::Status()>;
-  struct Turn {
+  using Put = std::function<base::Status()>;
+  struct NumberedTask {
     std::uint64_t number = 0;  // tasks are counted as they are taken
     Task task;
   };
-  struct Ready {
+  struct Done {
     Task task;
     double seconds = 0;
-    Keep keep;
+    Put put;
   };
 
-  // A turn under way, which goes back when memory ends it.
-  struct Held {
-    ~Held() {
-      if (!is_done) crew.give_back(turn);
+  // A task under way, which goes back when memory ends it.
+  struct UnderWay {
+    ~UnderWay() {
+      if (!is_done) runner.give_back(task);
     }
-    Crew& crew;
-    const Turn& turn;
+    Runner& runner;
+    const NumberedTask& task;
     bool is_done = false;
   };
 
   void work();
-  std::optional<Turn> take();
-  void give_back(const Turn& turn);
-  base::Result<Keep> do_survey(const Task& task, search::Searcher& searcher);
-  base::Result<Keep> do_verify(const Task& task, search::Searcher& searcher);
-  base::Result<Ready> carry_out(const Task& task, search::Searcher& searcher);
+  std::optional<NumberedTask> take();
+  void give_back(const NumberedTask& task);
+  base::Result<Put> do_survey(const Task& task, search::Searcher& searcher);
+  base::Result<Put> do_verify(const Task& task, search::Searcher& searcher);
+  base::Result<Done> carry_out(const Task& task, search::Searcher& searcher);
   [[nodiscard]] bool must_stop(const Lock& lock);
-  void keep(std::uint64_t number, base::Result<Ready> ready);
-  base::Status keep_all_whose_turn_it_is();
-  void finish(const Ready& ready);
+  void hand_in(std::uint64_t number, base::Result<Done> done);
+  base::Status put_all_whose_turn_it_is();
+  void finish(const Done& done);
+  std::shared_ptr<const study::Study> keep_study(std::size_t game, study::Study study);
 
   Ledger& ledger_;
   const Input& input_;
@@ -85,10 +91,11 @@ class Crew {
   std::mutex mutex_;
   std::condition_variable changed_;
   Schedule schedule_;
-  std::vector<Turn> given_back_;  // by threads that had no memory for them
-  std::uint64_t taken_ = 0;       // turns
-  std::uint64_t kept_ = 0;
-  std::map<std::uint64_t, Ready> ready_;  // by turn: done, but not those before them
+  std::vector<NumberedTask> given_back_;  // by threads that had no memory for them
+  std::uint64_t taken_ = 0;
+  std::uint64_t put_ = 0;
+  std::map<std::uint64_t, Done> done_;  // by number: those before them are not done yet
+  Kept<std::size_t, study::Study> studies_{most_bytes_of_studies};  // by game, of the survey
   Estimate estimate_;
   Snapshot snapshot_;
   Clock::Time begun_;
@@ -97,7 +104,7 @@ class Crew {
   std::exception_ptr thrown_;
 };
 
-base::Result<Ending> Crew::run() {
+base::Result<Ending> Runner::run() {
   const unsigned threads = std::max(1u, plan_.threads);
   given_back_.reserve(threads);  // when memory has run out is no time to ask for more
   base::in_threads(
@@ -112,17 +119,17 @@ base::Result<Ending> Crew::run() {
   return ending_;
 }
 
-void Crew::work() {
+void Runner::work() {
   search::Searcher searcher;
-  while (const auto turn = take()) {
-    Held held{*this, *turn};
-    auto ready = carry_out(turn->task, searcher);
-    held.is_done = true;
-    keep(turn->number, std::move(ready));
+  while (const auto next = take()) {
+    UnderWay under_way{*this, *next};
+    auto done = carry_out(next->task, searcher);
+    under_way.is_done = true;
+    hand_in(next->number, std::move(done));
   }
 }
 
-bool Crew::must_stop(const Lock&) {
+bool Runner::must_stop(const Lock&) {
   if (thrown_ || !faults_.empty() || ending_ != Ending::finished) return true;
   if (plan_.stop != nullptr && plan_.stop->load()) {
     ending_ = Ending::interrupted;
@@ -132,17 +139,17 @@ bool Crew::must_stop(const Lock&) {
   return ending_ != Ending::finished;
 }
 
-std::optional<Crew::Turn> Crew::take() {
+std::optional<Runner::NumberedTask> Runner::take() {
   Lock lock(mutex_);
   for (;;) {
     if ((given_back_.empty() && schedule_.is_over()) || must_stop(lock)) break;
     if (!given_back_.empty()) {
-      const Turn turn = given_back_.back();
+      const NumberedTask next = given_back_.back();
       given_back_.pop_back();
-      return turn;
+      return next;
     }
-    if (taken_ - kept_ < most_ahead) {
-      if (auto task = schedule_.next()) return Turn{taken_++, *task};
+    if (taken_ - put_ < most_ahead) {
+      if (auto task = schedule_.next()) return NumberedTask{taken_++, *task};
     }
     changed_.wait(lock);  // a survey under way may bring candidates
   }
@@ -150,30 +157,30 @@ std::optional<Crew::Turn> Crew::take() {
   return std::nullopt;
 }
 
-void Crew::give_back(const Turn& turn) {
+void Runner::give_back(const NumberedTask& task) {
   const Lock lock(mutex_);
-  given_back_.push_back(turn);
+  given_back_.push_back(task);
   changed_.notify_all();
 }
 
-base::Result<Crew::Ready> Crew::carry_out(const Task& task, search::Searcher& searcher) {
+base::Result<Runner::Done> Runner::carry_out(const Task& task, search::Searcher& searcher) {
   const auto now = [this] {
     const Lock lock(mutex_);
     return clock_.now();
   };
   const Clock::Time begun = now();
-  auto keep =
+  auto put =
       task.what == Task::What::survey ? do_survey(task, searcher) : do_verify(task, searcher);
-  if (!keep) return std::move(keep).faults();
-  return Ready{task, seconds_between(begun, now()), std::move(*keep)};
+  if (!put) return std::move(put).faults();
+  return Done{task, seconds_between(begun, now()), std::move(*put)};
 }
 
-// Without memory for this the run ends: nobody else could do it.
-void Crew::keep(std::uint64_t number, base::Result<Ready> ready) {
+// Without memory for this the run ends, and one thread takes it up again.
+void Runner::hand_in(std::uint64_t number, base::Result<Done> done) {
   const Lock lock(mutex_);
   try {
-    if (ready && ready->keep) ready_.emplace(number, std::move(*ready));
-    const base::Status status = ready ? keep_all_whose_turn_it_is() : ready.faults();
+    if (done && done->put) done_.emplace(number, std::move(*done));
+    const base::Status status = done ? put_all_whose_turn_it_is() : done.faults();
     if (!status && faults_.empty()) faults_ = status.faults();
   } catch (...) {
     thrown_ = std::current_exception();
@@ -181,38 +188,42 @@ void Crew::keep(std::uint64_t number, base::Result<Ready> ready) {
   changed_.notify_all();
 }
 
-base::Status Crew::keep_all_whose_turn_it_is() {
-  while (faults_.empty() && !ready_.empty() && ready_.begin()->first == kept_) {
-    const Ready ready = std::move(ready_.extract(ready_.begin()).mapped());
-    if (auto status = ready.keep(); !status) return status;
-    ++kept_;
-    finish(ready);
+base::Status Runner::put_all_whose_turn_it_is() {
+  while (faults_.empty() && !done_.empty() && done_.begin()->first == put_) {
+    const Done done = std::move(done_.extract(done_.begin()).mapped());
+    if (auto status = done.put(); !status) return status;
+    ++put_;
+    finish(done);
   }
   return base::done();
 }
 
-base::Result<Crew::Keep> Crew::do_survey(const Task& task, search::Searcher& searcher) {
+base::Result<Runner::Put> Runner::do_survey(const Task& task, search::Searcher& searcher) {
   const GameKey& key = input_.games[task.game].key;
-  auto text = ledger_.game_text(key);
-  if (!text) return std::move(text).faults();
-  auto surveyed = survey_text(*text, plan_.settings, searcher, plan_.stop);
-  if (!surveyed) return std::move(surveyed).faults();
-  if (!*surveyed) return Keep();
-  study::Study& study = **surveyed;
-  auto candidates = study::candidates(study, plan_.settings);
-  study.pgn = {};  // the ledger has it
-  return Keep([this, &key, study = std::move(study), candidates = std::move(candidates)] {
-    for (const study::Note& note : study.notes) snapshot_.nodes += note.nodes;
-    return ledger_.put_survey(key, study, candidates);
+  const auto sheet = ledger_.scoresheet(key);
+  if (!sheet) return sheet.faults();
+  auto surveyed = study::survey(**sheet, plan_.settings, searcher, plan_.stop);
+  if (!surveyed) return Put();
+  auto candidates = study::candidates(**sheet, *surveyed, plan_.settings);
+  const auto study = keep_study(task.game, std::move(*surveyed));
+  return Put([this, &key, study, candidates = std::move(candidates)] {
+    for (const study::Note& note : study->notes) snapshot_.nodes += note.nodes;
+    return ledger_.put_survey(key, *study, candidates);
   });
 }
 
-base::Result<Crew::Keep> Crew::do_verify(const Task& task, search::Searcher& searcher) {
+base::Result<Runner::Put> Runner::do_verify(const Task& task, search::Searcher& searcher) {
   const GameKey& key = input_.games[task.game].key;
-  auto study = ledger_.survey(key);
-  if (!study) return std::move(study).faults();
-  Findings found = verify_and_compose(std::move(*study), task.candidate, plan_.settings, searcher);
-  return Keep([this, &key, findings = std::move(found)] {
+  const auto sheet = ledger_.scoresheet(key);
+  if (!sheet) return sheet.faults();
+  auto study = studies_.find(task.game);
+  if (!study) {
+    auto read = ledger_.survey(key);
+    if (!read) return std::move(read).faults();
+    study = keep_study(task.game, std::move(*read));
+  }
+  Findings found = verify_and_compose(**sheet, *study, task.candidate, plan_.settings, searcher);
+  return Put([this, &key, findings = std::move(found)] {
     snapshot_.moments += findings.moments.size();
     snapshot_.puzzles += findings.puzzles.size();
     snapshot_.nodes += findings.nodes;
@@ -220,14 +231,19 @@ base::Result<Crew::Keep> Crew::do_verify(const Task& task, search::Searcher& sea
   });
 }
 
+std::shared_ptr<const study::Study> Runner::keep_study(std::size_t game, study::Study study) {
+  const std::size_t bytes = study.notes.size() * bytes_of_note;
+  return studies_.put(game, std::move(study), bytes);
+}
+
 // What follows on a task that is in the ledger.
-void Crew::finish(const Ready& ready) {
-  schedule_.finish(ready.task);
-  if (ready.task.what == Task::What::survey) {
-    const auto length = ledger_.length(input_.games[ready.task.game].key);
-    estimate_.add_survey(ready.seconds, static_cast<std::size_t>(length) + 1);
+void Runner::finish(const Done& done) {
+  schedule_.finish(done.task);
+  if (done.task.what == Task::What::survey) {
+    const auto length = ledger_.length(input_.games[done.task.game].key);
+    estimate_.add_survey(done.seconds, static_cast<std::size_t>(length) + 1);
   } else {
-    estimate_.add_verify(ready.seconds);
+    estimate_.add_verify(done.seconds);
   }
   const Schedule::Counts& counts = schedule_.counts();
   snapshot_.games = counts.games;
@@ -243,7 +259,17 @@ void Crew::finish(const Ready& ready) {
 
 base::Result<Ending> run(Ledger& ledger, const Input& input, const RunPlan& plan, Clock& clock,
                          Progress& progress) {
-  return Crew(ledger, input, plan, clock, progress).run();
+  if (plan.threads > 1) {
+    try {
+      return Runner(ledger, input, plan, clock, progress).run();
+    } catch (const std::bad_alloc&) {
+      // What many threads had no memory for one may have: it goes on from the ledger, like any run.
+      progress.go_on_with_fewer_threads();
+    }
+  }
+  RunPlan alone = plan;
+  alone.threads = 1;
+  return Runner(ledger, input, alone, clock, progress).run();
 }
 
 }  // namespace kairos::batch

@@ -2,10 +2,12 @@
 #include <CLI/CLI.hpp>
 #include <memory>
 
+#include "kairos/base/checksum.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
+#include "kairos/pgn/same_game.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "command.hpp"
@@ -49,10 +51,10 @@ struct Account {
 // "90 read + 1 skipped = 91 games; 7,012 plies; 2 cut short; 3 faults"
 std::string words(const Account& account) {
   std::string text = base::grouped(account.read) + " read + " + base::grouped(account.skipped) +
-                     " skipped = " + counted(account.games, "game") + "; " +
+                     " skipped = " + base::counted(account.games, "game") + "; " +
                      (account.plies == 1 ? "1 ply" : base::grouped(account.plies) + " plies");
   if (account.cut != 0) text += "; " + base::grouped(account.cut) + " cut short";
-  return text += "; " + counted(account.faults, "fault");
+  return text += "; " + base::counted(account.faults, "fault");
 }
 
 base::Json with_account(base::Json object, const Account& account) {
@@ -199,15 +201,15 @@ void Checker::check_game(Account& account) {
   account.cut += replay.state == pgn::Replay::State::cut ? 1 : 0;
   account.plies += replay.plies;
   if (arguments_.final_fen) print_final(rules::to_fen(replay.last));
-  seen_.add(game_hash(game_), {static_cast<std::uint32_t>(total_.games + account.games),
-                               static_cast<std::uint32_t>(game_.place.line)});
+  seen_.add(pgn::identity_of(game_), {static_cast<std::uint32_t>(total_.games + account.games),
+                                      static_cast<std::uint32_t>(game_.place.line)});
   count_players();
 }
 
 void Checker::count_players() {
   for (const char* side : {"White", "Black"}) {
     const std::string_view name = base::trim(game_.tag(side));
-    if (!name.empty() && name != "?") players_.add(text_hash(name));
+    if (!name.empty() && name != "?") players_.add(base::hash64(name));
   }
 }
 
@@ -262,7 +264,8 @@ void Checker::tell_total() {
     return findings_.line(base::to_json(object));
   }
   findings_.line("total: " + words(total_) + "; " + (players_.is_full() ? "more than " : "") +
-                 counted(players_.size(), "player") + "; " + counted(twins_, "duplicate"));
+                 base::counted(players_.size(), "player") + "; " +
+                 base::counted(twins_, "duplicate"));
 }
 
 ExitCode run_check(const Arguments& arguments) {

@@ -4,9 +4,12 @@
 #include <csignal>
 #include <new>
 
+#include "kairos/base/text.hpp"
+#include "kairos/search/evaluation.hpp"
+#include "kairos/study/settings.hpp"
+
 #include "interrupt.hpp"
 #include "log.hpp"
-#include "nearest.hpp"
 #include "output.hpp"
 #include "terminal.hpp"
 
@@ -47,7 +50,7 @@ std::optional<std::string> unknown_command(const CLI::App& program, int argc, ch
     if (command->get_name() == word) return std::nullopt;
     names.push_back(command->get_name());
   }
-  const std::string meant = nearest(word, names);
+  const std::string meant = base::nearest(word, names);
   return "there is no command \"" + word + "\"" +
          (meant.empty() ? "" : "; did you mean \"" + meant + "\"?");
 }
@@ -60,7 +63,7 @@ std::string option_hint(const CLI::App& command, const std::vector<std::string>&
   }
   for (const std::string& extra : extras) {
     if (!extra.starts_with("--")) continue;
-    const std::string meant = nearest(extra.substr(0, extra.find('=')), names);
+    const std::string meant = base::nearest(extra.substr(0, extra.find('=')), names);
     if (!meant.empty()) return "; did you mean " + meant + "?";
   }
   return "";
@@ -115,6 +118,11 @@ CLI::App& add_command(CLI::App& program, const CommandHelp& help) {
   return command;
 }
 
+std::string version_text() {
+  return "kairos " KAIROS_VERSION ", evaluation " + search::evaluation_checksum() +
+         ", definitions " + base::number(study::definitions);
+}
+
 void describe_program(CLI::App& program) {
   program.formatter(std::make_shared<HelpFormatter>());
   program.name("kairos");
@@ -122,8 +130,7 @@ void describe_program(CLI::App& program) {
       "kairos finds the moments that a chess game turned on, and makes puzzles of them.");
   program.footer(std::string("kairos COMMAND --help tells more of each.\n\n") + exit_code_words +
                  "\n" + fair_play);
-  program.set_version_flag("--version", std::string("kairos ") + KAIROS_VERSION,
-                           "Print the version and end");
+  program.set_version_flag("--version", version_text, "Print the version and end");
   program.set_help_flag("-h,--help", "Print this help and end");
   program.require_subcommand(1);
 }

@@ -6,15 +6,12 @@
 #include <memory>
 
 #include "kairos/base/files.hpp"
-#include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/batch/players.hpp"
 #include "kairos/report/formats.hpp"
-#include "kairos/rules/fen.hpp"
-#include "kairos/rules/san.hpp"
 
 #include "command.hpp"
-#include "habits_study.hpp"
+#include "ledger_collection.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -29,18 +26,21 @@ struct Arguments {
   std::string player;
   std::string against = "field";
   std::string training;
-  double error_cost = habits::Settings{}.error_cost;
+  double error_cost = habits::DecisionRule{}.error_cost;
   bool json = false;
 };
 
 // Ledgers and the collections that look at them; neither may move once read.
 class Library {
  public:
-  base::Status read(const std::string& path) {
+  // Refused: results of another evaluation or other definitions than the first ledger's of
+  // `beside`.
+  base::Status read(const std::string& path, const Library& beside) {
     base::FaultList damage;
     auto ledger = batch::Ledger::read(path, damage);
     warn_of(damage.faults);
     if (!ledger) return std::move(ledger).faults();
+    if (auto alike = check_alike(*ledger, path, beside); !alike) return alike;
     if (!ledger->input()) {
       return base::Fault{base::Code::ledger_damaged, "no games were taken in", {.file = path}};
     }
@@ -60,6 +60,15 @@ class Library {
   }
 
  private:
+  static base::Status check_alike(const batch::Ledger& ledger, const std::string& path,
+                                  const Library& beside) {
+    if (beside.ledgers_.empty()) return base::done();
+    const std::string what = batch::unlike(ledger.header(), beside.ledgers_.front().header());
+    if (what.empty()) return base::done();
+    return base::Fault{
+        base::Code::ledger_evaluation, what + " as in the first ledger", {.file = path}};
+  }
+
   std::deque<batch::Ledger> ledgers_;
   std::deque<LedgerCollection> collections_;
 };
@@ -71,6 +80,7 @@ class PuzzleSet final : public report::Collection {
   [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
   [[nodiscard]] std::size_t size() const override { return 0; }
   [[nodiscard]] study::Study load(std::size_t) const override { return {}; }
+  [[nodiscard]] pgn::Game game(std::size_t) const override { return {}; }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
  private:
@@ -89,84 +99,40 @@ base::Status write_training(const std::string& file, const std::vector<puzzle::P
   return out->commit();
 }
 
-base::Json json_of(const habits::Rate& rate) {
-  const base::Interval interval = rate.interval();
-  base::Json json = base::Json::object();
-  json.add("errors", rate.errors).add("decisions", rate.decisions).add("rate", rate.share());
-  json.add("low", interval.low).add("high", interval.high);
-  return json;
-}
-
-base::Json json_of(const habits::Example& e) {
-  base::Json json = base::Json::object();
-  json.add("game", e.game_label).add("ply", e.place.ply).add("fen", rules::to_fen(e.position));
-  json.add("played", rules::to_san(e.position, e.played));
-  json.add("best", rules::to_san(e.position, e.best));
-  json.add("cost", e.cost).add("verified", e.verified);
-  return json;
-}
-
-base::Json json_of(const std::vector<habits::Habit>& habits) {
-  base::Json array = base::Json::array();
-  for (const habits::Habit& habit : habits) {
-    base::Json examples = base::Json::array(), puzzles = base::Json::array(),
-               years = base::Json::array();
-    for (const habits::Example& example : habit.examples) examples.push(json_of(example));
-    for (const std::string& puzzle : habit.puzzles) puzzles.push(puzzle);
-    for (const habits::Years& span : habit.years) {
-      base::Json json = base::Json::object();
-      json.add("first", span.first).add("last", span.last).add("rate", json_of(span.rate));
-      years.push(std::move(json));
-    }
-    base::Json json = base::Json::object();
-    json.add("habit", habit.words).add("kind_of_error", habit.is_flaw);
-    json.add("player", json_of(habit.player)).add("field", json_of(habit.field));
-    json.add("adjusted_p", habit.adjusted).add("shrunk_ratio", habit.times);
-    json.add("more_games", habit.more_games).add("years", std::move(years));
-    json.add("examples", std::move(examples)).add("puzzles", std::move(puzzles));
-    array.push(std::move(json));
-  }
-  return array;
-}
-
-base::Json json_of(const habits::Habits& h) {
-  base::Json json = base::Json::object();
-  json.add("version", 1).add("player", h.player).add("field", h.field).add("games", h.games);
-  json.add("circumstances", h.circumstances);
-  json.add("all_player", json_of(h.player_rate)).add("all_field", json_of(h.field_rate));
-  json.add("habits", json_of(h.habits)).add("strengths", json_of(h.strengths));
-  json.add("unsure", json_of(h.unsure)).add("games_for_double", h.games_for_double);
-  return json;
-}
-
 ExitCode run_habits(const Arguments& arguments) {
   Library own, others;
   for (const std::string& path : arguments.ledgers) {
-    if (auto read = own.read(path); !read) return failed(read.faults());
+    if (auto read = own.read(path, own); !read) return failed(read.faults());
   }
   const bool opponents = arguments.against == "field";
   if (!opponents) {
-    if (auto read = others.read(arguments.against); !read) return failed(read.faults());
+    if (auto read = others.read(arguments.against, own); !read) return failed(read.faults());
   }
   const auto names = batch::find_player(arguments.player, own.names());
   if (!names) return failed(names.faults());
 
-  HabitsStudy study({.error_cost = arguments.error_cost});
-  for (const LedgerCollection& ledger : own.collections()) study.add(ledger, *names, opponents);
-  for (const LedgerCollection& ledger : others.collections()) study.add_field(ledger);
-  const habits::Habits found =
-      study.find(base::join(*names, " / "),
-                 opponents ? std::string(opponents_words) : "the players of " + arguments.against);
+  habits::Collector collector({.error_cost = arguments.error_cost});
+  for (const LedgerCollection& ledger : own.collections()) collector.add(ledger, *names, opponents);
+  for (const LedgerCollection& ledger : others.collections()) collector.add_field(ledger);
+  const habits::Habits found = find_habits(
+      collector, *names,
+      opponents ? std::string(habits::opponents_words) : "the players of " + arguments.against);
   if (arguments.json) {
-    Output::get().line(base::to_json(json_of(found)));
+    Output::get().line(report::habits_json(found));
   } else {
     Output::get().text(report::habits_text(found));
   }
   if (arguments.training.empty()) return exit_done;
-  if (auto written = write_training(arguments.training, study.training()); !written) {
+  std::vector<puzzle::Puzzle> training;
+  for (const auto& [source, index] : collector.training()) {
+    const std::size_t n = own.collections().size();
+    const auto& ledger = source < n ? own.collections()[source] : others.collections()[source - n];
+    training.push_back(ledger.puzzles()[index]);
+  }
+  if (auto written = write_training(arguments.training, training); !written) {
     return failed(written.faults());
   }
-  log_info(counted(study.training().size(), "puzzle") + " in " + arguments.training);
+  log_info(base::counted(training.size(), "puzzle") + " in " + arguments.training);
   return exit_done;
 }
 

@@ -1,12 +1,12 @@
 #include "ledger_collection.hpp"
 
 #include <algorithm>
-#include <map>
 
 #include "kairos/base/text.hpp"
 #include "kairos/batch/schedule.hpp"
 #include "kairos/report/words.hpp"
 
+#include "log.hpp"
 #include "output.hpp"
 
 namespace kairos::cli {
@@ -19,60 +19,13 @@ T value_or_throw(base::Result<T> result) {
   return std::move(result).value();
 }
 
-std::map<std::string, std::string> values_of(const std::string& settings) {
-  std::map<std::string, std::string> values;
-  for (const std::string_view word : base::fields(settings)) {
-    const auto at = word.find('=');
-    if (at == std::string_view::npos) continue;
-    values.emplace(word.substr(0, at), word.substr(at + 1));
-  }
-  return values;
-}
-
-std::string nodes_words(const std::string& nodes) {
-  return base::grouped(static_cast<std::uint64_t>(base::to_integer(nodes).value_or(0)));
-}
-
-std::string effort_words(const std::map<std::string, std::string>& values) {
-  using study::EffortName;
-  const std::string survey = values.at("survey"), verify = values.at("verify"),
-                    puzzle = values.at("puzzle");
-  std::string name = "own";
-  for (const auto effort : {EffortName::light, EffortName::steady, EffortName::deep}) {
-    study::Settings settings;
-    settings.effort = study::effort_of(effort);
-    const auto usual = values_of(study::to_text(settings));
-    if (usual.at("survey") == survey && usual.at("verify") == verify &&
-        usual.at("puzzle") == puzzle) {
-      name = study::to_string(effort);
-    }
-  }
-  return name + " (" + nodes_words(survey) + " nodes for each position, " + nodes_words(verify) +
-         " to verify a moment, " + nodes_words(puzzle) + " to check a puzzle)";
-}
-
 }  // namespace
-
-std::string settings_words(const std::string& settings) {
-  auto values = values_of(settings);
-  if (!values.contains("survey") || !values.contains("verify") || !values.contains("puzzle")) {
-    return settings;
-  }
-  std::string text = effort_words(values);
-  const auto usual = values_of(study::to_text({}));
-  for (const auto& [name, value] : values) {
-    const auto at = usual.find(name);
-    if (name == "survey" || name == "verify" || name == "puzzle") continue;
-    if (at == usual.end() || at->second != value) text.append("; ").append(name) += " " + value;
-  }
-  return text;
-}
 
 LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Input& input,
                                    Options options)
     : ledger_(ledger), input_(input), options_(std::move(options)) {
   facts_.version = ledger.header().version;
-  facts_.settings = settings_words(ledger.header().settings);
+  facts_.settings = report::settings_words(ledger.header().settings);
   facts_.games_in_input = input.games_total;
   facts_.games_skipped = input.skipped();
   facts_.player = base::join(options_.focus.names, " / ");
@@ -149,6 +102,34 @@ study::Study LedgerCollection::load(std::size_t index) const {
                      return a.ply != b.ply ? a.ply < b.ply : a.kind < b.kind;
                    });
   return study;
+}
+
+pgn::Game LedgerCollection::game(std::size_t index) const {
+  return value_or_throw(ledger_.scoresheet(input_.games[games_[index]].key))->game;
+}
+
+std::vector<habits::Source::PuzzlePlace> LedgerCollection::puzzle_places() const {
+  std::vector<PuzzlePlace> places;
+  for (const puzzle::Puzzle& p : puzzles_) {
+    places.push_back({p.game, p.ply, puzzle::id_of(p), p.position});
+  }
+  return places;
+}
+
+habits::Habits find_habits(habits::Collector& collector, const std::vector<std::string>& names,
+                           const std::string& field) {
+  if (collector.is_full()) {
+    log_warning("habits are told by the first " + base::counted(collector.games(), "game") +
+                " of the player and " + base::grouped(collector.field_decisions()) +
+                " decisions of the field: more change nothing");
+  }
+  return collector.find(base::join(names, " / "), field);
+}
+
+habits::Habits habits_in(const LedgerCollection& ledger, const std::vector<std::string>& names) {
+  habits::Collector collector({});
+  collector.add(ledger, names, true);
+  return find_habits(collector, names, std::string(habits::opponents_words));
 }
 
 }  // namespace kairos::cli

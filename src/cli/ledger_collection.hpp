@@ -13,11 +13,13 @@
 #include <vector>
 
 #include "kairos/batch/ledger.hpp"
+#include "kairos/batch/run.hpp"
+#include "kairos/habits/collect.hpp"
 #include "kairos/report/writer.hpp"
 
 namespace kairos::cli {
 
-class LedgerCollection final : public report::Collection {
+class LedgerCollection final : public report::Collection, public habits::Source {
  public:
   static constexpr std::size_t most_kept = 20'000;  // puzzles of a kilobyte or two
 
@@ -36,7 +38,10 @@ class LedgerCollection final : public report::Collection {
   [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
   [[nodiscard]] std::size_t size() const override { return games_.size(); }
   [[nodiscard]] study::Study load(std::size_t index) const override;
+  [[nodiscard]] pgn::Game game(std::size_t index) const override;
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
+
+  [[nodiscard]] std::vector<PuzzlePlace> puzzle_places() const override;
 
   [[nodiscard]] const habits::Habits* habits() const override {
     return habits_ ? &*habits_ : nullptr;
@@ -65,7 +70,10 @@ class LedgerCollection final : public report::Collection {
   std::map<puzzle::Drop, std::uint64_t> drops_;
 };
 
-// The settings line of a ledger in words: "light effort (20,000 nodes ...)".
-std::string settings_words(const std::string& settings);
+// What the collector has found, with a warning where it has not taken all games.
+habits::Habits find_habits(habits::Collector& collector, const std::vector<std::string>& names,
+                           const std::string& field);
+// The habits of the player whose names these are, against the opponents in the same games.
+habits::Habits habits_in(const LedgerCollection& ledger, const std::vector<std::string>& names);
 
 }  // namespace kairos::cli

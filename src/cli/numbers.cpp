@@ -13,7 +13,7 @@ namespace kairos::cli {
 
 namespace {
 
-constexpr int longest_shown = 40;  // characters of what was given instead
+constexpr std::size_t longest_shown = 40;  // characters of what was given instead
 
 // The whole part may be missing before a point, as people write .25; nothing else may.
 bool is_plain(std::string_view text, Digits digits) {
@@ -53,10 +53,10 @@ base::Result<double> read_number(std::string_view text, Digits digits, const Num
   const bool read =
       is_plain(text, digits) && error == std::errc{} && end == text.data() + text.size();
   if (read && value >= numbers.least && value <= numbers.most) return value;
-  return base::Fault{
-      base::Code::usage,
-      asked_for(digits, numbers) + ", not \"" + elided(base::visible(text), longest_shown) + "\"",
-      {}};
+  return base::Fault{base::Code::usage,
+                     asked_for(digits, numbers) + ", not \"" +
+                         base::elided(base::visible(text), longest_shown) + "\"",
+                     {}};
 }
 
 CLI::Option* add_number(CLI::App& command, const std::string& name, const std::string& help,

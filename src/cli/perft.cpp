@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "kairos/base/text.hpp"
+#include "kairos/pgn/position_lines.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -12,61 +13,23 @@
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
-#include "position_lines.hpp"
 #include "progress_line.hpp"
 
 namespace kairos::cli {
 
 namespace {
 
-constexpr int most_depth = 20;  // far more than anybody can wait for
-
 struct Arguments {
   std::string epd;
   std::string fen{rules::start_fen};
   int depth = 0;
-  int max_depth = most_depth;
+  int max_depth = rules::most_perft_depth;
   bool divide = false;
 };
 
-// One count of a line: FEN ;D1 20 ;D2 400
-struct Count {
-  int depth = 0;
-  std::uint64_t nodes = 0;
-};
-
-std::optional<Count> read_count(std::string_view text) {
-  const auto parts = base::fields(text);
-  if (parts.size() != 2 || parts[0].size() < 2 || parts[0][0] != 'D') return std::nullopt;
-  const auto depth = base::to_integer(parts[0].substr(1));
-  const auto nodes = base::to_integer(parts[1]);
-  if (!depth || !nodes || *depth < 0 || *depth > most_depth || *nodes < 0) return std::nullopt;
-  return Count{static_cast<int>(*depth), static_cast<std::uint64_t>(*nodes)};
-}
-
-struct Line {
-  rules::Position position = rules::Position::start();
-  std::vector<Count> counts;
-};
-
-base::Result<Line> read_line(std::string_view text) {
-  const auto parts = base::split(text, ';');
-  auto position = rules::parse_fen(parts[0]);
-  if (!position) return std::move(position).faults();
-  Line line{*position, {}};
-  for (std::size_t i = 1; i < parts.size(); ++i) {
-    if (base::trim(parts[i]).empty()) continue;
-    const auto count = read_count(parts[i]);
-    if (!count) return base::Fault{base::Code::epd_counts, std::string(base::trim(parts[i])), {}};
-    line.counts.push_back(*count);
-  }
-  if (line.counts.empty()) return base::Fault{base::Code::epd_counts, "no count", {}};
-  return line;
-}
-
 // Checks one line and says whether all its counts down to `max_depth` are right.
-bool check_line(const Line& line, std::string_view text, int max_depth) {
-  for (const Count& expected : line.counts) {
+bool check_line(const rules::PerftLine& line, std::string_view text, int max_depth) {
+  for (const rules::PerftLine::Count& expected : line.counts) {
     if (expected.depth > max_depth) continue;
     const std::uint64_t counted = rules::perft(line.position, expected.depth);
     if (counted == expected.nodes) continue;
@@ -79,7 +42,7 @@ bool check_line(const Line& line, std::string_view text, int max_depth) {
 }
 
 ExitCode check_file(const Arguments& arguments) {
-  auto lines = PositionLines::open(arguments.epd, PositionLines::Use::one_by_one);
+  auto lines = pgn::PositionLines::open(arguments.epd, pgn::PositionLines::Use::one_by_one);
   if (!lines) {
     log_error(lines.fault());
     return exit_unreadable;
@@ -88,7 +51,7 @@ ExitCode check_file(const Arguments& arguments) {
   std::uint64_t failed = 0;
   ProgressLine progress("lines");
   while (const auto line = lines->next()) {
-    const auto read = lines->make(*line, read_line);
+    const auto read = lines->make(*line, rules::read_perft_line);
     if (!read) Output::get().line("failed: " + base::describe(read.fault()));
     ++(read && check_line(*read, line->text, arguments.max_depth) ? passed : failed);
     progress.update(line->number, 0);
@@ -135,7 +98,7 @@ Command register_perft(CLI::App& program) {
                             "  kairos perft --fen \"8/8/8/8/8/4k3/4p3/4K3 w - - 0 1\" 3 --divide\n"
                             "  kairos perft --epd tests/perft/standard.epd --max-depth 4\n"});
   auto arguments = std::make_shared<Arguments>();
-  constexpr Numbers in_range{.least = 0, .most = most_depth, .unit = "plies"};
+  constexpr Numbers in_range{.least = 0, .most = rules::most_perft_depth, .unit = "plies"};
   auto* depth =
       add_number(command, "DEPTH", arguments->depth, "Length of the sequences, in plies", in_range);
   auto* fen = command.add_option("--fen", arguments->fen, "Position to count from")

@@ -6,15 +6,15 @@
 
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/puzzle/exercise_file.hpp"
 
 #include "command.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
-#include "puzzle_file.hpp"
 #include "quiz_dialogue.hpp"
-#include "quiz_score.hpp"
+#include "score_file.hpp"
 
 namespace kairos::cli {
 
@@ -32,11 +32,12 @@ struct Arguments {
 };
 
 // By the clock and time zone of the machine.
-Day day_of_clock() {
+audience::Day day_of_clock() {
   const std::time_t now = std::time(nullptr);
   std::tm local{};
   ::localtime_r(&now, &local);
-  return Day{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) / local.tm_mday};
+  return audience::Day{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) /
+                       local.tm_mday};
 }
 
 void warn_of(const base::Faults& faults, const std::string& file) {
@@ -48,16 +49,16 @@ void warn_of(const base::Faults& faults, const std::string& file) {
 }
 
 // Those that can be asked: with a key to find.
-base::Result<std::vector<AskedPuzzle>> questions_of(const std::string& file) {
+base::Result<std::vector<puzzle::Exercise>> questions_of(const std::string& file) {
   if (file == "-") {
     return Fault{Code::usage, "the answers come from standard input, the puzzles from a file", {}};
   }
-  auto read = read_puzzles(file);
+  auto read = puzzle::read_exercises(file);
   if (!read) return std::move(read).faults();
   warn_of(read->faults, file);
-  const auto without =
-      std::erase_if(read->puzzles, [](const AskedPuzzle& asked) { return asked.keys.empty(); });
-  if (read->puzzles.empty()) {
+  const auto without = std::erase_if(
+      read->exercises, [](const puzzle::Exercise& asked) { return asked.keys.empty(); });
+  if (read->exercises.empty()) {
     return Fault{
         Code::epd_operation, "no line has bm or pv, so there is no answer to any", {.file = file}};
   }
@@ -65,41 +66,7 @@ base::Result<std::vector<AskedPuzzle>> questions_of(const std::string& file) {
   if (without > 1) {
     log_warning(file + ": " + base::grouped(without) + " lines without bm and pv are left out");
   }
-  return std::move(read->puzzles);
-}
-
-std::string themes_there_are(const std::vector<AskedPuzzle>& puzzles) {
-  constexpr std::size_t most = 40;
-  std::vector<std::string> themes;
-  for (const AskedPuzzle& asked : puzzles) {
-    themes.insert(themes.end(), asked.themes.begin(), asked.themes.end());
-  }
-  std::sort(themes.begin(), themes.end());
-  themes.erase(std::unique(themes.begin(), themes.end()), themes.end());
-  if (themes.empty()) return "the puzzles of this file name no themes";
-  const bool all = themes.size() <= most;
-  if (!all) themes.resize(most);
-  return "there are: " + base::join(themes, ", ") + (all ? "" : " and more");
-}
-
-base::Status keep_theme(std::vector<AskedPuzzle>& puzzles, const std::string& word) {
-  const std::string wanted = base::lower_case(word);
-  const auto has_it = [&wanted](const std::string& theme) {
-    return base::lower_case(theme).find(wanted) != std::string::npos;
-  };
-  std::vector<AskedPuzzle> kept;
-  for (const AskedPuzzle& asked : puzzles) {
-    const auto& themes = asked.themes;
-    if (std::any_of(themes.begin(), themes.end(), has_it)) kept.push_back(asked);
-  }
-  if (kept.empty()) {
-    return Fault{
-        Code::usage,
-        "no puzzle has the theme \"" + base::to_utf8(word) + "\"; " + themes_there_are(puzzles),
-        {}};
-  }
-  puzzles = std::move(kept);
-  return base::done();
+  return std::move(read->exercises);
 }
 
 // Told before the first question, not after the first answer.
@@ -111,15 +78,15 @@ bool can_write(const std::string& score_file) {
   return false;
 }
 
-std::string nothing_to_ask(Day next, Day today) {
+std::string nothing_to_ask(audience::Day next, audience::Day today) {
   const bool tomorrow = next == today + std::chrono::days{1};
   return "nothing is due today; the next comes again " +
-         (tomorrow ? "tomorrow" : "on " + day_text(next));
+         (tomorrow ? "tomorrow" : "on " + audience::day_text(next));
 }
 
-base::Result<Day> today_of(const Arguments& arguments) {
+base::Result<audience::Day> today_of(const Arguments& arguments) {
   if (arguments.today.empty()) return day_of_clock();
-  if (const auto day = parse_day(arguments.today)) return *day;
+  if (const auto day = audience::parse_day(arguments.today)) return *day;
   return Fault{Code::usage, "a day is written YYYY-MM-DD", {}};
 }
 
@@ -129,7 +96,7 @@ ExitCode run_quiz(const Arguments& arguments) {
   auto puzzles = questions_of(arguments.file);
   if (!puzzles) return failed(puzzles.faults());
   if (!arguments.theme.empty()) {
-    const auto kept = keep_theme(*puzzles, arguments.theme);
+    const auto kept = puzzle::keep_theme(*puzzles, arguments.theme);
     if (!kept) return failed(kept.faults());
   }
   const std::string score_file =
@@ -137,15 +104,17 @@ ExitCode run_quiz(const Arguments& arguments) {
   const auto scores = read_scores(score_file);
   if (!scores) return failed(scores.faults());
   std::vector<std::string> positions;
-  for (const AskedPuzzle& asked : *puzzles) positions.push_back(position_of(asked));
-  Schedule schedule = schedule_of(positions, *scores, *today);
-  if (schedule.asked.empty()) {
-    Output::get().line(nothing_to_ask(*schedule.next, *today));
+  for (const puzzle::Exercise& exercise : *puzzles) {
+    positions.push_back(audience::position_of(exercise));
+  }
+  const audience::DuePuzzles due = audience::due_puzzles(positions, *scores, *today);
+  if (due.asked.empty()) {
+    Output::get().line(nothing_to_ask(*due.next, *today));
     return exit_done;
   }
   if (!can_write(score_file)) return exit_unreadable;
-  std::vector<const AskedPuzzle*> questions;
-  for (const std::size_t i : schedule.asked) {
+  std::vector<const puzzle::Exercise*> questions;
+  for (const std::size_t i : due.asked) {
     if (questions.size() < arguments.count) questions.push_back(&(*puzzles)[i]);
   }
   Dialogue dialogue(score_file, *today);

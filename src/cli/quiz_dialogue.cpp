@@ -4,18 +4,18 @@
 #include <unistd.h>
 #include <utility>
 
+#include "kairos/audience/compare.hpp"
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/exercise.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/text_layout.hpp"
 #include "kairos/report/words.hpp"
-#include "kairos/rules/fen.hpp"
-#include "kairos/rules/san.hpp"
 
 #include "output.hpp"
-#include "scales.hpp"
-#include "summary.hpp"
+#include "score_file.hpp"
 #include "terminal.hpp"
+#include "threads.hpp"
 
 namespace kairos::cli {
 
@@ -29,13 +29,11 @@ constexpr const char* help =
 constexpr int most_wrong = 3;                   // then the solution is shown
 constexpr std::uint64_t weigh_nodes = 200'000;  // a few tenths of a second
 constexpr std::size_t shown_plies = 10;         // of what refutes a move
-constexpr int longest_text = 200;               // characters shown of a text of the file
 
 // In lines that fit the terminal, those behind the first under its text; on a pipe in one line.
 void say(std::string_view text, std::string_view label = "") {
   static const Looks looks = looks_of(STDOUT_FILENO);
-  const std::size_t width =
-      looks.is_terminal ? static_cast<std::size_t>(looks.width) : text.max_size();
+  const std::size_t width = looks.is_terminal ? looks.width : text.max_size();
   const std::string seen = base::visible(text);
   for (const std::string& row : report::wrapped(seen, width, label)) Output::get().line(row);
 }
@@ -46,104 +44,42 @@ void say_row(const std::string& label, std::string_view text) {
   say(text, report::fitted("  " + label, indent));
 }
 
-// The aim only where the file tells it, and the question does not.
-std::vector<std::string> hints_for(const AskedPuzzle& asked) {
-  std::vector<std::string> hints = report::hints_of(asked.puzzle);
-  const auto aim = report::words(asked.puzzle.reward);
-  if (std::ranges::find(asked.themes, aim) == asked.themes.end()) hints.erase(hints.begin());
-  return hints;
-}
-
-std::string question_text(const puzzle::Puzzle& p) {
-  std::string text = "\n";
-  for (const std::string& row : report::board_rows(p.position, p.position.side_to_move())) {
-    text += row + "\n";
-  }
-  text += "\n" + report::task_of(p);
-  if (p.difficulty >= 1 && p.difficulty <= 5) {
-    text += ", difficulty " + std::to_string(p.difficulty) + " of 5";
-  }
-  return text + "\n";
-}
-
-// All that could not be told before the answer.
-void say_solution(const AskedPuzzle& asked) {
-  const puzzle::Puzzle& p = asked.puzzle;
-  say_row("solution", report::numbered_line(p.position, p.line));
-  if (asked.keys.size() > 1) {
-    std::vector<std::string> keys;
-    for (const rules::Move key : asked.keys) keys.push_back(rules::to_san(p.position, key));
-    say_row("right", base::join(keys, " or "));
-  }
-  for (const puzzle::Try& tried : p.tries) {
-    say_row("try", report::numbered_line(p.position, report::joined(tried.move, tried.refutation)));
-  }
-  if (!asked.themes.empty()) {
-    say_row("themes", elided(base::join(asked.themes, ", "), longest_text));
-  }
-  const std::string id = elided(asked.id, longest_text);
-  const std::string game = elided(p.game_label, longest_text);
-  say_row("from", game.empty() ? id : game + " (" + id + ")");
-}
-
-// How far the person's own moves, of several given, are those of the solution.
-std::string followed(const std::vector<rules::Move>& given, const std::vector<rules::Move>& line) {
-  const auto own = [](std::size_t plies) { return static_cast<int>((plies + 1) / 2); };
-  const auto parted = std::mismatch(given.begin(), given.end(), line.begin(), line.end()).first;
-  const int all = own(given.size());
-  const int right = own(static_cast<std::size_t>(parted - given.begin()));
-  if (all < 2) return "";
-  if (right == all) return " Your " + std::to_string(all) + " moves are all in the solution.";
-  return " Of your " + std::to_string(all) + " moves the first" +
-         (right > 1 ? " " + std::to_string(right) + " are" : " is") + " in the solution.";
+void say_solution(const puzzle::Exercise& exercise) {
+  for (const auto& [label, text] : report::solution_rows(exercise)) say_row(label, text);
 }
 
 // Beside the key; nothing when it was interrupted.
 std::optional<study::Weighed> weighed(const puzzle::Puzzle& p, rules::Move move,
                                       const std::atomic<bool>& stop) {
-  Scales scales(p.position, {}, 2, Scales::Best::among_the_moves);
-  scales.add(p.line.front());
-  scales.add(move);
-  if (!scales.deepen(weigh_nodes, 0, &stop)) return std::nullopt;
-  return scales.weighed().back();
-}
-
-// Of a move that is no key, and cannot be told to be worse.
-std::string praise(const puzzle::Puzzle& p, const study::Weighed& w) {
-  const std::string asked = p.mate_moves > 0
-                                ? "but mate in " + std::to_string(p.mate_moves) + " is asked for"
-                                : "as far as " + base::grouped(weigh_nodes) +
-                                      " positions searched can tell, but it is not the answer";
-  return "is good too (" + report::verdict_words(p.position, w) + "), " + asked +
-         ". That does not count as wrong: try another.";
+  using audience::Comparer;
+  Comparer comparer(p.position, {}, {p.line.front(), move}, {}, Comparer::Best::among_the_moves,
+                    tell_fewer_threads);
+  if (!comparer.deepen(weigh_nodes, 0, &stop)) return std::nullopt;
+  return comparer.weighed().back();
 }
 
 }  // namespace
 
 struct Dialogue::Question {
-  const AskedPuzzle& asked;
+  const puzzle::Exercise& asked;
   std::vector<std::string> hints;
   std::size_t hints_given = 0;
   int wrong = 0;
   bool counted = false;
 };
 
-std::string position_of(const AskedPuzzle& asked) {
-  return rules::to_epd_fields(asked.puzzle.position);
-}
-
-Dialogue::Dialogue(std::string score_file, Day today)
+Dialogue::Dialogue(std::string score_file, audience::Day today)
     : score_file_(std::move(score_file)),
       today_(today),
       interrupted_(catch_interrupts()),
       typed_lines_are_seen_(::isatty(STDIN_FILENO) == 1) {}
 
-base::Status Dialogue::ask(const std::vector<const AskedPuzzle*>& questions) {
+base::Status Dialogue::ask(const std::vector<const puzzle::Exercise*>& questions) {
   for (std::size_t i = 0; i < questions.size(); ++i) {
-    const AskedPuzzle& asked = *questions[i];
+    const puzzle::Exercise& asked = *questions[i];
     say("Puzzle " + std::to_string(i + 1) + " of " + std::to_string(questions.size()));
-    Output::get().text(question_text(asked.puzzle));
-    Question question{.asked = asked, .hints = hints_for(asked)};
+    Output::get().text(report::question_text(asked.puzzle));
+    Question question{.asked = asked, .hints = report::hints_of(asked)};
     const Next next = ask_one(question);
     say("");
     if (next == Next::end) break;
@@ -169,7 +105,7 @@ std::optional<std::string> Dialogue::read_line() {
   std::string line;
   LineInput::State state = LineInput::State::waiting;
   while (state == LineInput::State::waiting && !interrupted_) {
-    state = input_.next(line, rules::longest_typed, look_every);
+    state = input_.next(line, audience::longest_typed, look_every);
   }
   const bool read = state == LineInput::State::line;
   if (!read || !typed_lines_are_seen_) say("");
@@ -186,23 +122,22 @@ Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
     return Next::same;
   }
   const puzzle::Puzzle& p = question.asked.puzzle;
-  const rules::TypedLine line = rules::read_typed_line(p.position, typed, p.line);
+  const audience::TypedLine line = audience::read_typed_line(p.position, typed, p.line);
   if (line.moves.empty()) {
-    const rules::TypedMove& refused = line.refused;
+    const audience::TypedMove& refused = line.refused;
     const bool is_move = refused.problem != base::Code::not_a_move;
     say(is_move ? refused.text + ": " + refused.why + "." : help);
     return Next::same;
   }
-  const auto& keys = question.asked.keys;
-  const bool is_key = std::find(keys.begin(), keys.end(), line.moves.front()) != keys.end();
+  const bool is_key = question.asked.is_key(line.moves.front());
   return is_key ? take_right(question, line) : take_wrong(question, line.moves.front());
 }
 
-Dialogue::Next Dialogue::take_right(Question& question, const rules::TypedLine& typed) {
+Dialogue::Next Dialogue::take_right(Question& question, const audience::TypedLine& typed) {
   if (!count(question, true)) return Next::end;
   const bool at_once = question.wrong == 0;
   say((at_once ? "Right." : "Right, but not at once: it comes again tomorrow.") +
-      followed(typed.moves, question.asked.puzzle.line));
+      report::followed_text(typed.moves, question.asked.puzzle.line));
   say_solution(question.asked);
   return Next::question;
 }
@@ -211,14 +146,13 @@ Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
   const puzzle::Puzzle& p = question.asked.puzzle;
   const std::string shown = report::numbered(p.position, move);
   std::string why, line;
-  if (const puzzle::Try* tried = find_try(p.tries, move)) {
-    why =
-        "fails to " + report::numbered_line(p.position.after(move), tried->refutation, shown_plies);
+  if (const puzzle::Try* tried = puzzle::find_try(p.tries, move)) {
+    why = report::refuted_words(p.position, *tried, shown_plies);
   } else {
     const auto w = weighed(p, move, interrupted_);
     if (!w) return Next::end;
     if (w->is_good) {
-      say(shown + " " + praise(p, *w));
+      say(shown + " " + report::praise_text(p, *w, weigh_nodes));
       return Next::same;
     }
     why = report::verdict_words(p.position, *w);
@@ -232,7 +166,7 @@ Dialogue::Next Dialogue::take_wrong(Question& question, rules::Move move) {
     say_solution(question.asked);
     return Next::question;
   }
-  say("Try again: " + counted(static_cast<std::uint64_t>(left), "more answer") + ".");
+  say("Try again: " + base::counted(static_cast<std::uint64_t>(left), "more answer") + ".");
   return Next::same;
 }
 
@@ -255,7 +189,7 @@ void Dialogue::give_hint(Question& question) {
 bool Dialogue::count(Question& question, bool right) {
   if (std::exchange(question.counted, true)) return true;
   ++(right ? right_ : missed_);
-  written_ = add_answer(score_file_, position_of(question.asked), question.asked.id, right, today_);
+  written_ = add_answer(score_file_, question.asked, right, today_);
   return written_.ok();
 }
 
@@ -263,7 +197,7 @@ std::string Dialogue::summary() const {
   const int all = right_ + missed_;
   std::string text =
       all == 0 ? "nothing answered" : base::number(right_) + " of " + base::number(all) + " right";
-  if (hints_ > 0) text += ", " + counted(static_cast<std::uint64_t>(hints_), "hint");
+  if (hints_ > 0) text += ", " + base::counted(static_cast<std::uint64_t>(hints_), "hint");
   if (missed_ > 0) {
     text += "; " + base::number(missed_) + (missed_ == 1 ? " comes" : " come") + " again tomorrow";
   }

@@ -4,25 +4,22 @@
 #include <string>
 #include <vector>
 
-#include "kairos/rules/typed.hpp"
+#include "kairos/audience/again.hpp"
+#include "kairos/audience/typed.hpp"
+#include "kairos/puzzle/exercise.hpp"
 
 #include "interrupt.hpp"
 #include "line_input.hpp"
-#include "puzzle_file.hpp"
-#include "quiz_score.hpp"
 
 namespace kairos::cli {
-
-// What tells the puzzle apart in the score file.
-std::string position_of(const AskedPuzzle& asked);
 
 class Dialogue {
  public:
   // Every answer is written to the file at once.
-  Dialogue(std::string score_file, Day today);
+  Dialogue(std::string score_file, audience::Day today);
 
   // Asks them all, or until the person leaves. Fault: the score file cannot be written.
-  base::Status ask(const std::vector<const AskedPuzzle*>& questions);
+  base::Status ask(const std::vector<const puzzle::Exercise*>& questions);
   // "7 of 10 right, 2 hints; 3 come again tomorrow".
   [[nodiscard]] std::string summary() const;
 
@@ -32,7 +29,7 @@ class Dialogue {
 
   Next ask_one(Question& question);
   Next take(Question& question, std::string_view typed);
-  Next take_right(Question& question, const rules::TypedLine& typed);
+  Next take_right(Question& question, const audience::TypedLine& typed);
   Next take_wrong(Question& question, rules::Move move);
   Next give_up(Question& question);
   void give_hint(Question& question);
@@ -40,7 +37,7 @@ class Dialogue {
   bool count(Question& question, bool right);
 
   std::string score_file_;
-  Day today_;
+  audience::Day today_;
   LineInput input_;
   const std::atomic<bool>& interrupted_;
   bool typed_lines_are_seen_;

@@ -8,11 +8,13 @@
 #include <optional>
 
 #include "kairos/base/text.hpp"
+#include "kairos/base/threads.hpp"
 #include "kairos/batch/intake.hpp"
 #include "kairos/batch/runner.hpp"
+#include "kairos/report/words.hpp"
+#include "kairos/search/evaluation.hpp"
 
 #include "command.hpp"
-#include "habits_study.hpp"
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
@@ -89,10 +91,13 @@ base::Result<batch::Ledger> open_ledger(const std::string& folder, const Plan& p
   if (ready) ready = check_folder(folder);
   if (!ready) return std::move(ready).faults();
   base::FaultList damage;
-  auto ledger = batch::Ledger::open(
-      folder,
-      {.version = KAIROS_VERSION, .settings = study::to_text(plan.settings), .part = plan.part},
-      damage);
+  auto ledger = batch::Ledger::open(folder,
+                                    {.version = KAIROS_VERSION,
+                                     .evaluation = search::evaluation_checksum(),
+                                     .definitions = study::definitions,
+                                     .settings = study::to_text(plan.settings),
+                                     .part = plan.part},
+                                    damage);
   warn_of(damage.faults);
   return ledger;
 }
@@ -121,11 +126,11 @@ void tell_start(const batch::Ledger& ledger, const batch::Input& input, const Pl
                 int threads) {
   std::size_t known = 0;
   for (const batch::InputGame& game : input.games) known += ledger.has_survey(game.key) ? 1 : 0;
-  log_info(counted(input.games.size(), "game") + " to study" +
+  log_info(base::counted(input.games.size(), "game") + " to study" +
            (plan.part.whole() ? "" : ", of which part " + batch::to_text(plan.part)) +
            (known == 0 ? "" : ", " + base::grouped(known) + " known from before") + "; effort " +
-           settings_words(ledger.header().settings) + "; " +
-           counted(static_cast<std::uint64_t>(threads), "thread"));
+           report::settings_words(ledger.header().settings) + "; " +
+           base::counted(static_cast<std::uint64_t>(threads), "thread"));
 }
 
 // Whether a file broke off before its end.
@@ -174,6 +179,10 @@ ExitCode run_scan(const Arguments& arguments) {
   const auto input = take_in(inputs.files, arguments.folder, *ledger);
   if (!input) return failed(input.faults());
   warn_of(input->faults);
+  if (input->repeats > 0) {
+    log_warning(base::counted(input->repeats, "game") +
+                " left out: the same as earlier ones, as the report lists");
+  }
   const auto focus = find_focus(arguments.player, *input);
   if (!focus) return failed(focus.faults());
   auto options = collection_options(arguments.puzzles, *focus, *input);
@@ -182,7 +191,7 @@ ExitCode run_scan(const Arguments& arguments) {
   auto files = ReportFiles::open(arguments.folder);
   if (!files) return failed(files.faults());
 
-  const int threads = thread_count(arguments.threads, ~std::size_t{0});
+  const int threads = base::thread_count(arguments.threads, ~std::size_t{0});
   tell_start(*ledger, *input, *plan, threads);
   const batch::RunPlan run_plan{.settings = plan->settings,
                                 .focus = *focus,

@@ -1,53 +1,8 @@
 #include "seen_games.hpp"
 
 #include <algorithm>
-#include <bit>
-
-#include "kairos/base/text.hpp"
 
 namespace kairos::cli {
-
-namespace {
-
-// A step of our own hash: rotate, mix in, multiply by an odd number (the golden ratio's 64 bits).
-constexpr std::uint64_t mix(std::uint64_t hash, std::uint64_t value) {
-  return (std::rotl(hash, 23) ^ value) * 0x9E3779B97F4A7C15;
-}
-// The multiplication moves bits up only; this brings the upper ones down again.
-constexpr std::uint64_t finish(std::uint64_t hash) {
-  hash ^= hash >> 32;
-  hash = mix(hash, hash >> 29);
-  return hash == 0 ? 1 : hash;  // 0 means "none"
-}
-
-// "Rosin, Ada" and "rosin,A." alike.
-std::uint64_t surname_hash(std::string_view name) {
-  return text_hash(base::lower_case(base::trim(name.substr(0, name.find_first_of(", ")))));
-}
-
-}  // namespace
-
-std::uint64_t text_hash(std::string_view text) {
-  std::uint64_t hash = text.size();
-  for (const char c : text) hash = mix(hash, static_cast<unsigned char>(c));
-  return finish(hash);
-}
-
-std::uint64_t game_hash(const pgn::Game& game) {
-  std::uint64_t hash = game.start.key();
-  std::size_t plies = 0;
-  for (pgn::NodeId id = game.nodes[0].first_child; id != pgn::no_node;
-       id = game.nodes[id].first_child) {
-    hash = mix(hash, game.nodes[id].move.raw());
-    ++plies;
-  }
-  if (plies == 0) return 0;
-  if (plies < telling_plies) {
-    hash = mix(hash, surname_hash(game.tag("White")));
-    hash = mix(hash, surname_hash(game.tag("Black")));
-  }
-  return finish(hash);
-}
 
 void SeenGames::add(std::uint64_t hash, GameSpot spot) {
   if (hash == 0) return;

@@ -1,31 +1,19 @@
 // Which games were there before, and how many players there are, in little memory.
 //
-// A game is known by 64 bits of a hash of its start and its moves; players by 64 bits of a hash of
-// their name. With a million games the chance that any two different ones share a hash is about one
-// in 37 million. 16 bytes a game, 8 to 16 a player: a file of gigabytes needs some ten megabytes,
-// and the worst one 160 and 100, for beyond `most_seen` games and `most_counted` players none is
-// taken. What counts as the same game: the same start, the same moves of the main line, and,
-// because short draws repeat often, the same surnames when it is shorter than 30 plies. Games
-// without a move are never the same. Spelling of events and dates does not matter.
+// A game is known by its identity (pgn/same_game.hpp), a player by 64 bits of a hash of the name.
+// 16 bytes a game, 8 to 16 a player: a file of gigabytes needs some ten megabytes, and the worst
+// one 160 and 100, for beyond `most_seen` games and `most_counted` players none is taken.
 #pragma once
 
 #include <cstdint>
 #include <deque>
 #include <functional>
-#include <string_view>
 #include <vector>
-
-#include "kairos/pgn/game.hpp"
 
 namespace kairos::cli {
 
 inline constexpr std::size_t most_seen = 10'000'000;
 inline constexpr std::size_t most_counted = 6'000'000;
-inline constexpr std::size_t telling_plies = 30;  // enough moves to know a game by them alone
-
-// 0 for a game that has no move.
-std::uint64_t game_hash(const pgn::Game& game);
-std::uint64_t text_hash(std::string_view text);
 
 // A game by its number in the run, from 1, and its line in its file.
 struct GameSpot {

@@ -7,9 +7,9 @@
 
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
-#include "kairos/pgn/epd.hpp"
+#include "kairos/base/threads.hpp"
+#include "kairos/puzzle/suite.hpp"
 #include "kairos/rules/san.hpp"
-#include "kairos/search/mate.hpp"
 #include "kairos/search/searcher.hpp"
 
 #include "command.hpp"
@@ -17,7 +17,6 @@
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
-#include "position_lines.hpp"
 #include "progress_line.hpp"
 #include "threads.hpp"
 
@@ -33,147 +32,45 @@ struct Arguments {
   bool json = false;
 };
 
-// One line of the suite: what is asked, or why it asks nothing.
-struct Question {
-  std::uint64_t line = 0;
-  std::string id;
-  rules::Position position = rules::Position::start();
-  std::vector<rules::Move> best;   // bm
-  std::vector<rules::Move> avoid;  // am
-  int mate = 0;                    // dm, in full moves; asked only where bm and am are not
-  std::optional<base::Fault> fault;
+struct TimedAnswer {
+  puzzle::SuiteAnswer given;
+  double stable_seconds = 0;  // as its stable_nodes
 };
 
-struct Answer {
-  rules::Move played;
-  search::Score score = 0;
-  int depth = 0;
-  bool solved = false;
-  // When the search settled on a right answer for good, of a solved position.
-  std::uint64_t stable_nodes = 0;
-  int stable_depth = 0;
-  double stable_seconds = 0;
-};
-
-base::Result<Question> read_question(std::string_view line) {
-  const auto epd = pgn::parse_epd(line);
-  if (!epd) return epd.faults();
-  Question question;
-  question.id = epd->text("id");
-  question.position = epd->position;
-  for (const auto& [opcode, moves] :
-       {std::pair("bm", &question.best), std::pair("am", &question.avoid)}) {
-    if (epd->find(opcode) == nullptr) continue;
-    auto read = pgn::epd_moves(*epd, opcode);
-    if (!read) return std::move(read).faults();
-    *moves = *read;
-  }
-  question.mate = static_cast<int>(base::to_integer(epd->text("dm")).value_or(0));
-  if (question.best.empty() && question.avoid.empty() && question.mate <= 0) {
-    return base::Fault{base::Code::epd_operation, "the line has no bm, am or dm", {}};
-  }
-  return question;
-}
-
-base::Result<std::vector<Question>> read_suite(const std::string& file) {
-  auto lines = PositionLines::open(file, PositionLines::Use::kept);
-  if (!lines) return std::move(lines).faults();
-  std::vector<Question> suite;
-  while (const auto line = lines->next()) {
-    Question question;
-    if (auto read = lines->make(*line, read_question)) {
-      question = std::move(*read);
-    } else {
-      question.fault = read.fault();
-    }
-    question.line = line->number;
-    suite.push_back(std::move(question));
-  }
-  if (lines->failure()) return *lines->failure();
-  if (suite.empty()) return base::Fault{base::Code::file_empty, "", {.file = file}};
-  return suite;
-}
-
-bool asks_for_mate(const Question& question) {
-  return question.best.empty() && question.avoid.empty();
-}
-
-// Whether a move, or for dm the score, is what the position asks for.
-bool is_right(const Question& question, rules::Move move, search::Score score) {
-  const auto holds = [move](const auto& moves) {
-    return std::find(moves.begin(), moves.end(), move) != moves.end();
-  };
-  if (!question.best.empty() && !holds(question.best)) return false;
-  if (!question.avoid.empty() && holds(question.avoid)) return false;
-  if (!asks_for_mate(question)) return true;
-  const int found = search::mate_moves(score);
-  return found > 0 && found <= question.mate;
-}
-
-// The last iterations that were right without a break begin at the stable solution; an answer that
-// came with the last nodes, or from the mate prover, is stable at the end.
-void find_stable(const Question& question, const search::Verdict& verdict, double seconds,
-                 Answer& given) {
-  given.stable_nodes = verdict.nodes;
-  given.stable_depth = verdict.depth;
-  const auto& history = verdict.history;
-  for (auto i = history.rbegin(); i != history.rend() && is_right(question, i->best, i->score);
-       ++i) {
-    given.stable_nodes = i->nodes;
-    given.stable_depth = i->depth;
-  }
-  const double share = static_cast<double>(given.stable_nodes) /
-                       static_cast<double>(std::max<std::uint64_t>(1, verdict.nodes));
-  given.stable_seconds = seconds * share;
-}
-
-Answer answer(const Question& question, const search::Limits& limits, search::Searcher& searcher) {
-  if (question.fault) return {};
+TimedAnswer answer(const puzzle::SuitePosition& asked, const search::Limits& limits,
+                   search::Searcher& searcher) {
+  if (asked.fault) return {};
   searcher.clear();
   const auto begin = std::chrono::steady_clock::now();
-  const search::Verdict verdict = searcher.search(question.position, {}, limits);
-  if (verdict.lines.empty()) return {};  // mate or stalemate: there is no move to find
+  const search::Verdict verdict = searcher.search(asked.position, {}, limits);
   const std::chrono::duration<double> time = std::chrono::steady_clock::now() - begin;
-  const search::Line& best = verdict.lines.front();
-  Answer given{.played = best.moves.front(), .score = best.score, .depth = verdict.depth};
-  given.solved = is_right(question, given.played, given.score) ||
-                 (asks_for_mate(question) &&
-                  search::prove_mate(question.position, question.mate, limits.nodes).has_value());
-  if (given.solved) find_stable(question, verdict, time.count(), given);
-  return given;
+  const puzzle::SuiteAnswer given = puzzle::answer_of(asked, verdict, limits.nodes);
+  const double share = static_cast<double>(given.stable_nodes) /
+                       static_cast<double>(std::max<std::uint64_t>(1, verdict.nodes));
+  return {given, time.count() * share};
 }
 
 // Answers in the order of the suite, whoever works them out.
-std::vector<Answer> answer_all(const std::vector<Question>& suite, const Arguments& arguments,
-                               const std::atomic<bool>& stop) {
-  std::vector<Answer> answers(suite.size());
+std::vector<TimedAnswer> answer_all(const std::vector<puzzle::SuitePosition>& suite,
+                                    const Arguments& arguments, const std::atomic<bool>& stop) {
+  std::vector<TimedAnswer> answers(suite.size());
   std::atomic<std::size_t> done{0};
   ProgressLine progress("positions");
   progress.update(0, suite.size());
   search::Limits limits;
   limits.nodes = arguments.nodes;
   limits.stop = &stop;
-  share_out(suite.size(), arguments.threads, [&]() -> Worker {
-    return [&, searcher = std::make_shared<search::Searcher>()](std::size_t i) {
-      if (stop) return;
-      answers[i] = answer(suite[i], limits, *searcher);
-      progress.update(++done, suite.size());
-    };
-  });
+  base::share_out(
+      suite.size(), arguments.threads,
+      [&]() -> base::Worker {
+        return [&, searcher = std::make_shared<search::Searcher>()](std::size_t i) {
+          if (stop) return;
+          answers[i] = answer(suite[i], limits, *searcher);
+          progress.update(++done, suite.size());
+        };
+      },
+      tell_fewer_threads);
   return answers;
-}
-
-std::string asked_words(const Question& question) {
-  std::vector<std::string> parts;
-  const auto add = [&](const char* opcode, const std::vector<rules::Move>& moves) {
-    if (moves.empty()) return;
-    parts.emplace_back(opcode);
-    for (const rules::Move move : moves) parts.push_back(rules::to_san(question.position, move));
-  };
-  add("bm", question.best);
-  add("am", question.avoid);
-  if (parts.empty()) parts.push_back("dm " + base::number(question.mate));
-  return base::join(parts, " ");
 }
 
 // "+1.25" from the side to move, or "mate in 3".
@@ -184,16 +81,17 @@ std::string score_words(search::Score score) {
   return (score > 0 ? "+" : "") + base::fixed(score / 100.0, 2);
 }
 
-void print_failure(const std::string& file, const Question& question, const Answer& given) {
-  if (question.fault) {
-    Output::get().line("failed: " + base::describe(*question.fault));
+void print_failure(const std::string& file, const puzzle::SuitePosition& asked,
+                   const puzzle::SuiteAnswer& given) {
+  if (asked.fault) {
+    Output::get().line("failed: " + base::describe(*asked.fault));
     return;
   }
-  std::string text = "failed: " + file + ":" + std::to_string(question.line) + ": ";
-  if (!question.id.empty()) text += question.id + ": ";
-  text += asked_words(question);
+  std::string text = "failed: " + file + ":" + std::to_string(asked.line) + ": ";
+  if (!asked.id.empty()) text += asked.id + ": ";
+  text += puzzle::asked_text(asked);
   if (given.played) {
-    text += ", played " + rules::to_san(question.position, given.played) + " (" +
+    text += ", played " + rules::to_san(asked.position, given.played) + " (" +
             score_words(given.score) + ", depth " + base::number(given.depth) + ")";
   } else {
     text += ", but there is no legal move";
@@ -201,17 +99,17 @@ void print_failure(const std::string& file, const Question& question, const Answ
   Output::get().line(text);
 }
 
-void print_json(const Question& question, const Answer& given) {
+void print_json(const puzzle::SuitePosition& asked, const puzzle::SuiteAnswer& given) {
   base::Json object = base::Json::object();
-  object.add("type", "position").add("line", question.line).add("id", question.id);
+  object.add("type", "position").add("line", asked.line).add("id", asked.id);
   object.add("solved", given.solved);
-  if (question.fault) {
-    object.add("fault", base::describe(*question.fault));
+  if (asked.fault) {
+    object.add("fault", base::describe(*asked.fault));
   } else {
-    object.add("asked", asked_words(question));
+    object.add("asked", puzzle::asked_text(asked));
   }
   if (given.played) {
-    object.add("played", rules::to_san(question.position, given.played));
+    object.add("played", rules::to_san(asked.position, given.played));
     object.add("score", score_words(given.score)).add("depth", given.depth);
   }
   if (given.solved) {
@@ -220,13 +118,13 @@ void print_json(const Question& question, const Answer& given) {
   Output::get().line(base::to_json(object));
 }
 
-void print(const std::vector<Question>& suite, const std::vector<Answer>& answers,
+void print(const std::vector<puzzle::SuitePosition>& suite, const std::vector<TimedAnswer>& answers,
            std::int64_t solved, const Arguments& arguments) {
   for (std::size_t i = 0; i < suite.size(); ++i) {
     if (arguments.json) {
-      print_json(suite[i], answers[i]);
-    } else if (!answers[i].solved) {
-      print_failure(arguments.suite, suite[i], answers[i]);
+      print_json(suite[i], answers[i].given);
+    } else if (!answers[i].given.solved) {
+      print_failure(arguments.suite, suite[i], answers[i].given);
     }
   }
   if (arguments.json) {
@@ -240,12 +138,12 @@ void print(const std::vector<Question>& suite, const std::vector<Answer>& answer
 
 // What is in the middle of the solved positions: how soon the search stood by its answer. Told
 // beside the results, because seconds are not the same twice.
-void tell_speed(const std::vector<Answer>& answers) {
+void tell_speed(const std::vector<TimedAnswer>& answers) {
   std::vector<std::uint64_t> nodes;
   std::vector<double> seconds;
-  for (const Answer& a : answers) {
-    if (!a.solved) continue;
-    nodes.push_back(a.stable_nodes);
+  for (const TimedAnswer& a : answers) {
+    if (!a.given.solved) continue;
+    nodes.push_back(a.given.stable_nodes);
     seconds.push_back(a.stable_seconds);
   }
   if (nodes.empty()) return;
@@ -259,17 +157,17 @@ void tell_speed(const std::vector<Answer>& answers) {
 }
 
 ExitCode run_solve(const Arguments& arguments) {
-  const auto read = read_suite(arguments.suite);
+  const auto read = puzzle::read_suite(arguments.suite);
   if (!read) {
     log_error(read.fault());
     return exit_unreadable;
   }
-  const std::vector<Question>& suite = *read;
+  const std::vector<puzzle::SuitePosition>& suite = *read;
   const std::atomic<bool>& stop = catch_interrupts();
-  const std::vector<Answer> answers = answer_all(suite, arguments, stop);
+  const std::vector<TimedAnswer> answers = answer_all(suite, arguments, stop);
   if (stop) return exit_interrupted;
-  const std::int64_t solved =
-      std::count_if(answers.begin(), answers.end(), [](const Answer& a) { return a.solved; });
+  const std::int64_t solved = std::count_if(answers.begin(), answers.end(),
+                                            [](const TimedAnswer& a) { return a.given.solved; });
   print(suite, answers, solved, arguments);
   tell_speed(answers);
   const std::int64_t expected =

@@ -9,10 +9,6 @@
 
 namespace kairos::cli {
 
-std::string counted(std::uint64_t number, std::string_view what) {
-  return base::grouped(number) + " " + std::string(what) + (number == 1 ? "" : "s");
-}
-
 namespace {
 
 std::uint64_t total(const LedgerCollection::Tally& moments) {
@@ -47,11 +43,11 @@ void print_summary(const LedgerCollection& collection, const std::string& folder
   if (json) return print_json(collection, folder, files);
   const report::RunFacts& facts = collection.facts();
   Output& out = Output::get();
-  out.line(counted(facts.games_in_input, "game") + ": " +
+  out.line(base::counted(facts.games_in_input, "game") + ": " +
            base::grouped(facts.games_in_input - facts.games_skipped) + " read, " +
            base::grouped(facts.games_skipped) + " skipped, " + base::grouped(collection.size()) +
            " studied");
-  std::string line = counted(total(collection.moments()), "moment");
+  std::string line = base::counted(total(collection.moments()), "moment");
   std::string separator = ": ";
   for (int kind = 0; kind < study::kind_count; ++kind) {
     const std::uint64_t number = collection.moments()[static_cast<std::size_t>(kind)];
@@ -61,11 +57,11 @@ void print_summary(const LedgerCollection& collection, const std::string& folder
     separator = ", ";
   }
   out.line(line);
-  out.line(counted(collection.puzzles().size(), "puzzle"));
+  out.line(base::counted(collection.puzzles().size(), "puzzle"));
   if (facts.games_open > 0)
-    out.line("not done: " + counted(facts.games_open, "game") + " to study");
+    out.line("not done: " + base::counted(facts.games_open, "game") + " to study");
   if (facts.candidates_open > 0) {
-    out.line("not done: " + counted(facts.candidates_open, "place") + " to verify");
+    out.line("not done: " + base::counted(facts.candidates_open, "place") + " to verify");
   }
   out.line("reports in " + folder + ": " + base::join(files, ", "));
 }

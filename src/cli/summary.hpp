@@ -9,9 +9,6 @@
 
 namespace kairos::cli {
 
-// "1 game", "2 games", "1,000 games".
-std::string counted(std::uint64_t number, std::string_view what);
-
 // "91 games: 90 read, 1 skipped", moments by kind, puzzles, and where the files are.
 void print_summary(const LedgerCollection& collection, const std::string& folder,
                    const std::vector<std::string>& files, bool json);

@@ -63,7 +63,7 @@ void ErrorStream::line(std::string_view text) {
 void ErrorStream::draw(std::string_view text) {
   if (!looks_.redraws) return;
   const std::lock_guard lock(mutex_);
-  drawn_ = elided(text, looks_.width - 1);
+  drawn_ = base::elided(text, looks_.width - 1);
   put(std::string(erase_line) + drawn_);
 }
 
@@ -80,7 +80,7 @@ void LiveText::show(const std::string& text) {
   clear();
   for (const std::string_view line : base::split(text, '\n')) {
     if (line.empty() && line.data() == text.data() + text.size()) break;  // behind the last
-    Output::get().line(elided(base::visible(line), looks_.width - 1));
+    Output::get().line(base::elided(base::visible(line), looks_.width - 1));
     ++rows_;
   }
   Output::get().flush();
@@ -90,20 +90,6 @@ void LiveText::clear() {
   if (rows_ == 0) return;
   (void)Output::get().write("\x1b[" + std::to_string(rows_) + "A\r\x1b[J");
   rows_ = 0;
-}
-
-std::string elided(std::string_view text, int width) {
-  constexpr std::string_view dots = "...";
-  const auto room = static_cast<std::size_t>(width > 3 ? width : 3);
-  if (base::character_count(text) <= room) return std::string(text);
-  std::size_t end = 0;
-  const auto starts_character = [&text](std::size_t at) {
-    return (static_cast<unsigned char>(text[at]) & 0xC0) != 0x80;
-  };
-  for (std::size_t characters = 0; end < text.size(); ++end) {
-    if (starts_character(end) && characters++ == room - dots.size()) break;
-  }
-  return std::string(text.substr(0, end)) + std::string(dots);
 }
 
 }  // namespace kairos::cli

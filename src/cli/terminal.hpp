@@ -15,7 +15,7 @@ struct Looks {
   bool is_terminal = false;
   bool redraws = false;  // a line may be drawn over
   bool colors = false;
-  int width = 80;  // columns
+  std::size_t width = 80;  // columns
 };
 
 // Of a file descriptor, by the environment at the time of the call.
@@ -56,8 +56,5 @@ class LiveText {
   Looks looks_;
   int rows_ = 0;  // shown now
 };
-
-// `text` cut to `width` columns (code points), with "..." where something is left out.
-std::string elided(std::string_view text, int width);
 
 }  // namespace kairos::cli

@@ -18,7 +18,7 @@
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
 
-#include "scene.hpp"
+#include "situation.hpp"
 
 namespace kairos::habits {
 
@@ -46,7 +46,7 @@ std::string ending_words(const rules::Position& p) {
   return "in endings of mixed pieces";
 }
 
-void add_phase_and_castling(const Scene& s, Words& words) {
+void add_phase_and_castling(const Situation& s, Words& words) {
   const std::string ending = ending_words(s.position);
   if (!ending.empty()) {
     words.push_back("in endings");
@@ -82,7 +82,7 @@ std::string move_band(int number) {
   return "in moves " + std::to_string(first) + " to " + std::to_string(*end);
 }
 
-std::string piece_words(const Scene& s) {
+std::string piece_words(const Situation& s) {
   if (s.played().is_castling()) return "when castling";
   switch (rules::type_of(s.position.piece_on(s.played().from()))) {
     case PieceType::pawn:
@@ -100,7 +100,7 @@ std::string piece_words(const Scene& s) {
   }
 }
 
-void add_clock(const Scene& s, Words& words) {
+void add_clock(const Situation& s, Words& words) {
   if (s.starting_seconds <= 0) return;
   const int before = s.ply >= 2 ? s.note(s.ply - 2).clock_seconds : s.starting_seconds;
   const int after = s.note(s.ply).clock_seconds;
@@ -122,7 +122,7 @@ std::string opening_words(const study::Study& study) {
          rules::to_san(p.after(study.moves[0]), study.moves[1]);
 }
 
-void add_surprise(const Scene& s, Words& words) {
+void add_surprise(const Situation& s, Words& words) {
   if (s.ply == 0) return;
   const study::Note& before = s.note(s.ply - 1);
   const rules::Move last = s.study.moves[static_cast<std::size_t>(s.ply) - 1];
@@ -134,7 +134,7 @@ void add_surprise(const Scene& s, Words& words) {
 
 }  // namespace
 
-Words contexts_of(const Scene& s) {
+Words contexts_of(const Situation& s) {
   Words words;
   add_phase_and_castling(s, words);
   words.emplace_back(s.position.side_to_move() == rules::white ? "with White" : "with Black");

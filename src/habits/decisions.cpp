@@ -4,7 +4,7 @@
 
 #include "kairos/base/text.hpp"
 
-#include "scene.hpp"
+#include "situation.hpp"
 
 namespace kairos::habits {
 
@@ -30,12 +30,12 @@ const study::Moment* swing_at(const study::Study& study, int ply) {
   return nullptr;
 }
 
-bool is_open(const Scene& s, const Settings& settings) {
+bool is_open(const Situation& s, const DecisionRule& settings) {
   if (s.note(s.ply).lines.size() < 2) return false;
   return s.best() <= settings.decided && s.best() >= 1 - settings.decided;
 }
 
-Decision decision_of(const Scene& s, const Settings& settings, Topics& topics) {
+Decision decision_of(const Situation& s, const DecisionRule& settings, Topics& topics) {
   Decision decision;
   const auto add = [&](const std::string& words, TopicKind kind) {
     decision.topics.push_back(topics.id_of(words, kind));
@@ -68,21 +68,21 @@ TopicId Topics::id_of(const std::string& words, TopicKind kind, std::optional<To
 }
 
 void add_decisions(const study::Study& study, rules::Color side, std::uint32_t game,
-                   const Settings& settings, Topics& topics, std::vector<Decision>& decisions) {
-  Scene scene{.study = study};
-  scene.position = study.start;
-  scene.starting_seconds = starting_seconds(study, side);
+                   const DecisionRule& settings, Topics& topics, std::vector<Decision>& decisions) {
+  Situation situation{.study = study};
+  situation.position = study.start;
+  situation.starting_seconds = starting_seconds(study, side);
   for (const rules::Move move : study.moves) {
-    if (scene.position.side_to_move() == side) {
-      if (is_open(scene, settings)) {
-        decisions.push_back(decision_of(scene, settings, topics));
+    if (situation.position.side_to_move() == side) {
+      if (is_open(situation, settings)) {
+        decisions.push_back(decision_of(situation, settings, topics));
         decisions.back().place.game = game;
         decisions.back().year = year_of(study);
       }
-      scene.castled = scene.castled || move.is_castling();
+      situation.castled = situation.castled || move.is_castling();
     }
-    scene.position.play(move);
-    ++scene.ply;
+    situation.position.play(move);
+    ++situation.ply;
   }
 }
 

@@ -239,9 +239,9 @@ std::uint64_t games_for_double(const Habits& h, const FindOptions& options) {
 
 }  // namespace
 
-Findings find(Decisions player, Decisions field, const Topics& topics, std::uint64_t games,
-              const FindOptions& options) {
-  Findings found;
+FoundHabits find(Decisions player, Decisions field, const Topics& topics, std::uint64_t games,
+                 const FindOptions& options) {
+  FoundHabits found;
   Habits& h = found.habits;
   h.games = games;
   h.player_rate = whole(player);

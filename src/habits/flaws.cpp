@@ -15,13 +15,13 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
-#include "scene.hpp"
+#include "situation.hpp"
 
 namespace kairos::habits {
 
 namespace {
 
-bool was_threat(const Scene& s) {
+bool was_threat(const Situation& s) {
   const study::Note& next = s.note(s.ply + 1);
   if (next.lines.empty() || s.position.in_check()) return false;
   const rules::Move reply = next.lines.front().moves.front();
@@ -33,21 +33,21 @@ bool was_threat(const Scene& s) {
 
 }  // namespace
 
-double Scene::best() const {
+double Situation::best() const {
   return study::expectation(note(ply).lines.front().score);
 }
 
-double Scene::after() const {
+double Situation::after() const {
   return study::expectation(note(ply).played_score);
 }
 
-bool was_given(const Scene& s, double least) {
+bool was_given(const Situation& s, double least) {
   if (s.ply == 0 || s.note(s.ply - 1).lines.empty()) return false;
   const double before = 1 - study::expectation(s.note(s.ply - 1).lines.front().score);
   return s.best() - before >= least;
 }
 
-std::vector<Flaw> flaws_of(const Scene& s) {
+std::vector<Flaw> flaws_of(const Situation& s) {
   using study::Standing;
   std::vector<Flaw> flaws;
   const double cost = s.best() - s.after();

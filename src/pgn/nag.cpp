@@ -159,8 +159,8 @@ constexpr std::array<std::string_view, 140> meanings = {
 }  // namespace
 
 std::optional<std::uint8_t> nag_of_suffix(std::string_view mark) {
-  for (std::uint8_t nag = 1; nag < marks.size(); ++nag) {
-    if (mark == marks[nag]) return nag;
+  for (std::size_t nag = 1; nag < marks.size(); ++nag) {
+    if (mark == marks[nag]) return static_cast<std::uint8_t>(nag);
   }
   return std::nullopt;
 }

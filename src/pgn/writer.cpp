@@ -29,7 +29,7 @@ void append_tag(std::string& text, std::string_view name, std::string_view value
   text += '[';
   text += name;
   text += " \"";
-  for (const char c : base::to_utf8(value)) {
+  for (const char c : value) {
     if (c == '"' || c == '\\') text += '\\';
     text += c;
   }
@@ -40,7 +40,9 @@ bool is_roster(std::string_view name) {
   return std::ranges::find(roster, name) != roster.end();
 }
 
-void append_tags(std::string& text, const Game& game) {
+// As they are written: the seven, then the others by name.
+std::vector<Tag> exported_tags(const Game& game) {
+  std::vector<Tag> tags;
   for (const std::string_view name : roster) {
     std::string_view value = game.tag(name);
     if (name == "Result") {
@@ -48,20 +50,20 @@ void append_tags(std::string& text, const Game& game) {
     } else if (std::ranges::find(game.tags, name, &Tag::name) == game.tags.end()) {
       value = unknown_value(name);
     }
-    append_tag(text, name, value);
+    tags.push_back({std::string(name), std::string(value)});
   }
   const bool has_start = game.start != rules::Position::start();
-  std::vector<Tag> others;
   for (const Tag& tag : game.tags) {
     const bool is_start = tag.name == "FEN" || tag.name == "SetUp";
-    if (!is_roster(tag.name) && !(is_start && has_start)) others.push_back(tag);
+    if (!is_roster(tag.name) && !(is_start && has_start)) tags.push_back(tag);
   }
   if (has_start) {
-    others.push_back({"FEN", rules::to_fen(game.start)});
-    others.push_back({"SetUp", "1"});
+    tags.push_back({"FEN", rules::to_fen(game.start)});
+    tags.push_back({"SetUp", "1"});
   }
-  std::ranges::stable_sort(others, {}, &Tag::name);
-  for (const Tag& tag : others) append_tag(text, tag.name, tag.value);
+  std::ranges::stable_sort(tags.begin() + roster.size(), tags.end(), {}, &Tag::name);
+  for (Tag& tag : tags) tag.value = base::to_utf8(tag.value);
+  return tags;
 }
 
 // Words into lines. The last word is held back until it is known what sticks to it.
@@ -130,10 +132,15 @@ std::vector<std::string_view> comment_words(std::string_view text) {
   return words;
 }
 
-void write_comment(Lines& lines, std::string_view raw) {
+std::string exported_comment(std::string_view raw) {
   std::string text = base::to_utf8(base::trim(raw));
-  if (text.empty()) return;
   std::ranges::replace(text, '}', ')');
+  return text;
+}
+
+void write_comment(Lines& lines, std::string_view raw) {
+  const std::string text = exported_comment(raw);
+  if (text.empty()) return;
   lines.before_next('{');
   for (const std::string_view word : comment_words(text)) lines.word(word);
   lines.after_last('}');
@@ -240,11 +247,23 @@ void Movetext::write() {
 
 std::string to_pgn(const Game& game) {
   std::string text;
-  append_tags(text, game);
+  for (const Tag& tag : exported_tags(game)) append_tag(text, tag.name, tag.value);
   text += '\n';
   Movetext(game, text).write();
   text += '\n';
   return text;
+}
+
+Game exported(Game game) {
+  game.tags = exported_tags(game);
+  for (Annotation& annotation : game.annotations) {
+    for (auto* comments : {&annotation.before, &annotation.comments}) {
+      for (std::string& comment : *comments) comment = exported_comment(comment);
+      std::erase(*comments, "");
+    }
+  }
+  game.place = {.file = "", .line = 1, .column = 1, .game = 1};
+  return game;
 }
 
 }  // namespace kairos::pgn

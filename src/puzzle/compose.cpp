@@ -37,9 +37,9 @@ bool is_plain_capture(const Question& q, const Solution& s) {
 }
 
 // Another moment of the same ply asks the same question under a more telling name.
-bool is_asked_elsewhere(const study::Study& study, const study::Moment& m) {
-  for (const study::Moment& other : study.moments) {
-    if (other.ply == m.ply && other.kind > m.kind && other.kind <= study::Kind::quiet_win &&
+bool is_asked_elsewhere(std::span<const study::Moment> found, const study::Moment& m) {
+  for (const study::Moment& other : found) {
+    if (other.kind > m.kind && other.kind <= study::Kind::quiet_win &&
         other.position == m.position && other.best == m.best) {
       return true;
     }
@@ -47,8 +47,14 @@ bool is_asked_elsewhere(const study::Study& study, const study::Moment& m) {
   return false;
 }
 
+// Where the game passed through the position, the move that led to it.
+rules::Move last_of(const study::Scoresheet& sheet, const Question& q) {
+  const auto at = static_cast<std::size_t>(q.ply);
+  return sheet.positions[at] == q.position ? sheet.move_at(q.ply - 1) : rules::Move{};
+}
+
 struct Composer {
-  const study::Study& study;
+  const study::Scoresheet& sheet;
   const study::Moment& moment;
   const study::Settings& settings;
   search::Searcher& searcher;
@@ -78,6 +84,7 @@ struct Composer {
   Puzzle assemble(const Question& q, const Answer& answer, Solution solution, Tries tries) const {
     Puzzle p;
     p.position = q.position;
+    p.last = last_of(sheet, q);
     p.line = std::move(solution.line);
     p.score = answer.score;
     p.second_score = answer.second_score;
@@ -86,8 +93,8 @@ struct Composer {
     p.tries = std::move(tries.tries);
     p.kind = moment.kind;
     p.found = q.played == p.line.front();
-    p.game = study.facts.number;
-    p.game_label = study::label_of(study.facts);
+    p.game = sheet.facts.number;
+    p.game_label = study::label_of(sheet.facts);
     p.ply = q.ply;
     p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
     p.motifs = study::motifs_of(p.position, p.line, {q.last ? &q.before : nullptr, q.last});
@@ -99,14 +106,15 @@ struct Composer {
 
 }  // namespace
 
-Composition compose(const study::Study& study, const study::Moment& moment,
-                    const study::Settings& settings, search::Searcher& searcher) {
+Composition compose(const study::Scoresheet& sheet, const study::Moment& moment,
+                    std::span<const study::Moment> found, const study::Settings& settings,
+                    search::Searcher& searcher) {
   searcher.clear();
   Composition result;
   result.drop = Drop::not_a_puzzle;
-  if (is_asked_elsewhere(study, moment)) return result;
-  const Composer composer{study, moment, settings, searcher};
-  const std::vector<Question> questions = questions_of(study, moment);
+  if (is_asked_elsewhere(found, moment)) return result;
+  const Composer composer{sheet, moment, settings, searcher};
+  const std::vector<Question> questions = questions_of(sheet, moment);
   // None where the moment's own figures already show a second solution.
   if (questions.empty()) result.drop = Drop::cook;
   for (const Question& question : questions) {

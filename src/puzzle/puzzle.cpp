@@ -1,8 +1,16 @@
 #include "kairos/puzzle/puzzle.hpp"
 
+#include <array>
+
 #include "kairos/base/text.hpp"
 
 namespace kairos::puzzle {
+
+std::string_view name_of(Reward reward) {
+  constexpr std::array<std::string_view, reward_count> names = {"mate", "material", "save",
+                                                                "advantage"};
+  return names[static_cast<std::size_t>(reward)];
+}
 
 std::string id_of(const Puzzle& puzzle) {
   std::string id = "g" + base::number(static_cast<std::int64_t>(puzzle.game)) + "-m" +

@@ -9,22 +9,16 @@ namespace {
 // A moment whose best two moves are this near has no unique key, so no search is spent on it.
 constexpr double hopeless_gap = 0.20;
 
-rules::Move move_at(const study::Study& study, int ply) {
-  const auto at = static_cast<std::size_t>(ply);
-  return ply >= 0 && at < study.moves.size() ? study.moves[at] : rules::Move{};
-}
-
 // The position at a ply of the game.
-Question in_game(const study::Study& study, int ply) {
+Question in_game(const study::Scoresheet& sheet, int ply) {
+  const auto at = static_cast<std::size_t>(ply);
+  const auto keys = sheet.keys_before(ply);
   Question q;
-  q.position = study.start;
-  for (int i = 0; i < ply; ++i) {
-    q.earlier.push_back(q.position.key());
-    q.before = q.position;
-    q.position.play(move_at(study, i));
-  }
-  q.last = move_at(study, ply - 1);
-  q.played = move_at(study, ply);
+  q.position = sheet.positions[at];
+  q.earlier.assign(keys.begin(), keys.end());
+  if (at > 0) q.before = sheet.positions[at - 1];
+  q.last = sheet.move_at(ply - 1);
+  q.played = sheet.move_at(ply);
   q.ply = ply;
   return q;
 }
@@ -55,20 +49,20 @@ Question at_claim(const study::Moment& m) {
 
 }  // namespace
 
-std::vector<Question> questions_of(const study::Study& study, const study::Moment& m) {
+std::vector<Question> questions_of(const study::Scoresheet& sheet, const study::Moment& m) {
   std::vector<Question> questions;
   switch (m.kind) {
     case study::Kind::swing:
-      if (may_be_unique(m)) questions.push_back(in_game(study, m.ply));
-      questions.push_back(in_game(study, m.ply + 1));
+      if (may_be_unique(m)) questions.push_back(in_game(sheet, m.ply));
+      questions.push_back(in_game(sheet, m.ply + 1));
       break;
     case study::Kind::only_move:
     case study::Kind::quiet_win:
     case study::Kind::ended_early:
-      if (may_be_unique(m)) questions.push_back(in_game(study, m.ply));
+      if (may_be_unique(m)) questions.push_back(in_game(sheet, m.ply));
       break;
     case study::Kind::trap:
-      if (m.tempting) questions.push_back(off_the_game(in_game(study, m.ply), m.tempting));
+      if (m.tempting) questions.push_back(off_the_game(in_game(sheet, m.ply), m.tempting));
       break;
     case study::Kind::claim:
       if (may_be_unique(m)) questions.push_back(at_claim(m));

@@ -6,7 +6,7 @@
 
 #include <vector>
 
-#include "kairos/study/study.hpp"
+#include "kairos/study/scoresheet.hpp"
 
 namespace kairos::puzzle {
 
@@ -19,6 +19,6 @@ struct Question {
   int ply = 0;
 };
 
-std::vector<Question> questions_of(const study::Study& study, const study::Moment& moment);
+std::vector<Question> questions_of(const study::Scoresheet& sheet, const study::Moment& moment);
 
 }  // namespace kairos::puzzle

@@ -65,11 +65,11 @@ struct Walker {
 
   // The opponent's reply and the solver's next move; false when the line ends before them.
   bool step(const std::vector<rules::Move>& proof) {
-    if (rules::standing(position, keys) != rules::Standing::open) return false;
+    if (rules::game_status(position, keys) != rules::GameStatus::open) return false;
     const rules::Move reply = best_reply(proof);
     keys.push_back(position.key());
     const rules::Position next = position.after(reply);
-    if (rules::standing(next, keys) != rules::Standing::open) return false;
+    if (rules::game_status(next, keys) != rules::GameStatus::open) return false;
     const Answer answer = answer_of(next, keys, nodes, searcher);
     solution.nodes += answer.verdict.nodes;
     keys.pop_back();
@@ -127,7 +127,7 @@ bool is_save(const Answer& a) {
 }
 
 bool still_level(Walker& walker) {
-  if (rules::standing(walker.position, walker.keys) != rules::Standing::open) return true;
+  if (rules::game_status(walker.position, walker.keys) != rules::GameStatus::open) return true;
   search::Limits limits;
   limits.nodes = walker.nodes;
   const search::Verdict verdict = walker.searcher.search(walker.position, walker.keys, limits);

@@ -12,7 +12,7 @@
 
 namespace kairos::puzzle {
 
-// Expectation between the key and the second best (design, section 5).
+// Expectation between the key and the second best.
 inline constexpr double unique_gap = 0.30;
 
 struct Answer {

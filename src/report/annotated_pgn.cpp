@@ -7,17 +7,14 @@
 //
 //   23. Qxb7 $2 $10 {kairos: swing, not punished. ...} (23. Rd1 {kairos: better, +3.10} Kg7 $18)
 //
-// A study whose text does not lead through its moves (it never should) is written from its moves.
 // Covered by tests/report/annotated_pgn_test.cpp.
 #include <algorithm>
 #include <optional>
 
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/reader.hpp"
-#include "kairos/pgn/replay.hpp"
 #include "kairos/pgn/writer.hpp"
 #include "kairos/report/words.hpp"
-#include "kairos/rules/fen.hpp"
 
 #include "labels.hpp"
 #include "writers.hpp"
@@ -27,45 +24,6 @@ namespace kairos::report {
 namespace {
 
 constexpr std::string_view mark = "kairos: ";
-
-std::optional<pgn::Game> read_back(const study::Study& study) {
-  base::FaultList ignored;  // told when the input was read
-  base::MemorySource source(study.pgn);
-  pgn::Reader reader(source, study.facts.file, ignored);
-  std::optional<pgn::Game> game = reader.next();
-  if (!game) return std::nullopt;
-  if (pgn::replay(*game, ignored).state == pgn::Replay::State::refused) return std::nullopt;
-  const std::vector<rules::Move> moves = pgn::main_line_moves(*game);
-  const bool same = game->start == study.start && moves.size() >= study.moves.size() &&
-                    std::equal(study.moves.begin(), study.moves.end(), moves.begin());
-  if (!same) return std::nullopt;
-  return game;
-}
-
-// The seven tags and the moves: all that a study has of its own.
-pgn::Game from_moves(const study::Study& study) {
-  pgn::Game game = pgn::empty_game();
-  const study::GameFacts& facts = study.facts;
-  game.set_tag("Event", facts.event);
-  game.set_tag("Site", facts.site);
-  game.set_tag("Date", facts.date);
-  game.set_tag("Round", facts.round);
-  game.set_tag("White", facts.white);
-  game.set_tag("Black", facts.black);
-  game.set_tag("Result", facts.result);
-  for (const auto result :
-       {pgn::GameResult::white_wins, pgn::GameResult::black_wins, pgn::GameResult::draw}) {
-    if (pgn::to_string(result) == facts.result) game.result = result;
-  }
-  game.start = study.start;
-  if (study.start != rules::Position::start()) {
-    game.set_tag("SetUp", "1");
-    game.set_tag("FEN", rules::to_fen(study.start));
-  }
-  pgn::NodeId at = 0;
-  for (const rules::Move move : study.moves) at = game.add_child(at, move);
-  return game;
-}
 
 // Writes one study's moments into its game.
 class Annotator {
@@ -217,8 +175,7 @@ class Annotator {
 base::Status write_annotated_pgn(const Collection& collection, base::ByteSink& sink) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
-    std::optional<pgn::Game> read = read_back(study);
-    pgn::Game game = read ? std::move(*read) : from_moves(study);
+    pgn::Game game = collection.game(i);
     Annotator annotator(study, game);
     for (const study::Moment& moment : study.moments) annotator.add(moment);
     if (base::Status status = sink.write(pgn::to_pgn(game)); !status) return status;

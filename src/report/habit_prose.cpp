@@ -21,7 +21,7 @@ std::string rate_text(double share) {
 }
 
 std::string habits_opening(const habits::Habits& h) {
-  return "In " + counted(h.games, "game", "games") + " " + base::isolated(h.player) + " had " +
+  return "In " + base::counted(h.games, "game") + " " + base::isolated(h.player) + " had " +
          base::grouped(h.player_rate.decisions) +
          " decisions: moves with a choice in positions that were not decided. " +
          rate_text(h.player_rate.share()) + " of them were errors, moves that cost " +
@@ -69,7 +69,7 @@ std::string no_habit_text(const habits::Habits& h) {
                      "chance brings when so many are tried.";
   if (h.games_for_double > h.games) {
     text += " To see an error rate that is doubled in one decision of ten takes about " +
-            counted(h.games_for_double, "game", "games") + "; these are " + base::grouped(h.games) +
+            base::counted(h.games_for_double, "game") + "; these are " + base::grouped(h.games) +
             ".";
   }
   return text;

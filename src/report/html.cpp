@@ -54,7 +54,7 @@ std::string input_section(const RunFacts& facts) {
     html += "<dt>Player</dt><dd>" + escaped(base::isolated(facts.player)) + "</dd>";
   if (!facts.settings.empty())
     html += "<dt>Effort</dt><dd>" + escaped(base::stripped(facts.settings)) + "</dd>";
-  html += count_row("Positions searched", facts.nodes) + "</dl>\n";
+  html += count_row("Positions searched, without proofs", facts.nodes) + "</dl>\n";
   if (facts.games_open > 0) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
             " games had not been looked at when the time was up.</p>\n";
@@ -177,8 +177,8 @@ std::string puzzles_section(const Collection& collection) {
           "print</a>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
-            std::to_string(i + 1) + "</a>" + puzzle_diagram(collection, puzzles[i]) +
-            "<p class=\"small\">" + task_of(puzzles[i]) + "</p></li>\n";
+            std::to_string(i + 1) + "</a>" + puzzle_diagram(puzzles[i]) + "<p class=\"small\">" +
+            task_of(puzzles[i]) + "</p></li>\n";
   }
   return html + "</ul>\n</section>\n";
 }

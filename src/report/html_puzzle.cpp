@@ -10,29 +10,9 @@
 
 namespace kairos::report {
 
-namespace {
-
-// The move of the game that led to the puzzle; none where the puzzle stands in a line not played.
-rules::Move last_move_of(const Collection& collection, const puzzle::Puzzle& puzzle) {
-  // Games are numbered in the order of the input, skipped ones too: the index is at most that.
-  std::size_t index = std::min<std::size_t>(puzzle.game, collection.size());
-  while (index > 0) {
-    const study::Study study = collection.load(--index);
-    if (study.facts.number < puzzle.game) break;
-    if (study.facts.number > puzzle.game) continue;
-    const auto ply = static_cast<std::size_t>(std::max(puzzle.ply, 0));
-    if (ply == 0 || ply > study.moves.size()) break;
-    if (study::position_after(study, ply) != puzzle.position) break;
-    return study.moves[ply - 1];
-  }
-  return {};
-}
-
-}  // namespace
-
-std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& puzzle) {
+std::string puzzle_diagram(const puzzle::Puzzle& puzzle) {
   // No arrow: the only move there is to show here is the answer.
-  return diagram(puzzle.position, {last_move_of(collection, puzzle), {}});
+  return diagram(puzzle.position, {puzzle.last, {}});
 }
 
 std::string puzzle_grade(const puzzle::Puzzle& puzzle) {

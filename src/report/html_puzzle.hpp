@@ -8,7 +8,7 @@
 namespace kairos::report {
 
 // The position with the last move marked, where the game has one; no answer.
-std::string puzzle_diagram(const Collection& collection, const puzzle::Puzzle& puzzle);
+std::string puzzle_diagram(const puzzle::Puzzle& puzzle);
 
 // "●●○○○" with the same in words for screen readers.
 std::string puzzle_grade(const puzzle::Puzzle& puzzle);

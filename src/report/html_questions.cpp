@@ -27,7 +27,7 @@ std::string hints_html(const puzzle::Puzzle& puzzle) {
 std::string question(const Collection& collection, std::size_t index) {
   const puzzle::Puzzle& puzzle = collection.puzzles()[index];
   std::string html = "<section class=\"question\" id=\"" + escaped(id_of(puzzle)) + "\">\n<div>" +
-                     puzzle_diagram(collection, puzzle) + "</div>\n<div>\n<h2>Puzzle " +
+                     puzzle_diagram(puzzle) + "</div>\n<div>\n<h2>Puzzle " +
                      std::to_string(index + 1) + "</h2>\n<p class=\"ask\">" + task_of(puzzle) +
                      ".</p>\n<p>" + puzzle_grade(puzzle) + "</p>\n";
   html += "<p class=\"small\">" + escaped(base::isolated(puzzle.game_label)) + "</p>\n" +

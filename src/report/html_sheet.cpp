@@ -16,7 +16,7 @@ constexpr std::size_t diagrams_a_page = 6;
 
 std::string figure(const Collection& collection, std::size_t index) {
   const puzzle::Puzzle& puzzle = collection.puzzles()[index];
-  return "<figure id=\"" + escaped(id_of(puzzle)) + "\">" + puzzle_diagram(collection, puzzle) +
+  return "<figure id=\"" + escaped(id_of(puzzle)) + "\">" + puzzle_diagram(puzzle) +
          "<figcaption><strong>" + std::to_string(index + 1) + ".</strong> " + task_of(puzzle) +
          " " + puzzle_grade(puzzle) + "<span class=\"write\"></span></figcaption></figure>\n";
 }

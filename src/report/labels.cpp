@@ -22,10 +22,6 @@ std::string_view machine_name(rules::Color side) {
   return side == rules::white ? "white" : "black";
 }
 
-std::string counted(std::uint64_t count, std::string_view one, std::string_view many) {
-  return base::grouped(count) + " " + std::string(count == 1 ? one : many);
-}
-
 search::Score from_white(search::Score score, rules::Color side) {
   return side == rules::white ? score : -score;
 }

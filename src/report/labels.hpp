@@ -22,9 +22,6 @@ std::string_view machine_name(study::Kind kind);
 // "white", "black".
 std::string_view machine_name(rules::Color side);
 
-// "1 game", "2 games".
-std::string counted(std::uint64_t count, std::string_view one, std::string_view many);
-
 // "better, 72 %".
 std::string standing_text(double expectation);
 

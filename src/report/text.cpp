@@ -28,7 +28,7 @@ std::string heading(std::string_view title) {
 std::string opening(const RunFacts& facts) {
   std::string text =
       "KAIROS " + base::stripped(facts.version) + ": the moments these games turned on\n\n";
-  std::string read = counted(facts.games_in_input, "game", "games") +
+  std::string read = base::counted(facts.games_in_input, "game") +
                      " in the input: " + base::grouped(facts.games_in_input - facts.games_skipped) +
                      " read, " + base::grouped(facts.games_skipped) + " skipped.";
   append(text, wrapped(read, page_width, "  "));
@@ -39,15 +39,17 @@ std::string opening(const RunFacts& facts) {
   if (!facts.settings.empty()) {
     append(text, wrapped("Effort: " + base::stripped(facts.settings) + ".", page_width, "  "));
   }
-  append(text, wrapped(base::grouped(facts.nodes) + " positions were searched.", page_width, "  "));
+  append(text, wrapped(base::grouped(facts.nodes) +
+                           " positions were searched, those of proofs not counted.",
+                       page_width, "  "));
   if (facts.games_open > 0) {
-    append(text, wrapped("NOT DONE: " + counted(facts.games_open, "game", "games") +
+    append(text, wrapped("NOT DONE: " + base::counted(facts.games_open, "game") +
                              " had not been looked at when the time was up.",
                          page_width, "  "));
   }
   if (facts.candidates_open > 0) {
     append(text,
-           wrapped("NOT DONE: " + counted(facts.candidates_open, "place", "places") +
+           wrapped("NOT DONE: " + base::counted(facts.candidates_open, "place") +
                        " where a moment may be had not been verified when the time was up. They "
                        "are not in this report; the same command goes on where it stopped.",
                    page_width, "  "));

@@ -6,23 +6,23 @@
 
 namespace kairos::rules {
 
-std::string_view words(Standing s) {
+std::string_view words(GameStatus s) {
   switch (s) {
-    case Standing::open:
+    case GameStatus::open:
       return "the game goes on";
-    case Standing::checkmate:
+    case GameStatus::checkmate:
       return "checkmate";
-    case Standing::stalemate:
+    case GameStatus::stalemate:
       return "stalemate";
-    case Standing::bare_material:
+    case GameStatus::bare_material:
       return "neither side has the men to mate";
-    case Standing::fivefold:
+    case GameStatus::fivefold:
       return "the position has stood five times";
-    case Standing::seventy_five_moves:
+    case GameStatus::seventy_five_moves:
       return "75 moves without capture or pawn move";
-    case Standing::threefold:
+    case GameStatus::threefold:
       return "the position has stood three times";
-    case Standing::fifty_moves:
+    case GameStatus::fifty_moves:
       return "50 moves without capture or pawn move";
   }
   return {};
@@ -54,15 +54,15 @@ int occurrences(const Position& p, std::span<const Key> earlier) {
 
 // Mate comes before every draw (9.6.2 says so of the 75 moves), and what ends the game by itself
 // before what must be claimed.
-Standing standing(const Position& p, std::span<const Key> earlier) {
-  if (!has_legal_move(p)) return p.in_check() ? Standing::checkmate : Standing::stalemate;
-  if (is_bare_material(p)) return Standing::bare_material;
+GameStatus game_status(const Position& p, std::span<const Key> earlier) {
+  if (!has_legal_move(p)) return p.in_check() ? GameStatus::checkmate : GameStatus::stalemate;
+  if (is_bare_material(p)) return GameStatus::bare_material;
   const int times = occurrences(p, earlier);
-  if (times >= 5) return Standing::fivefold;
-  if (p.halfmove_clock() >= 150) return Standing::seventy_five_moves;
-  if (times >= 3) return Standing::threefold;
-  if (p.halfmove_clock() >= 100) return Standing::fifty_moves;
-  return Standing::open;
+  if (times >= 5) return GameStatus::fivefold;
+  if (p.halfmove_clock() >= 150) return GameStatus::seventy_five_moves;
+  if (times >= 3) return GameStatus::threefold;
+  if (p.halfmove_clock() >= 100) return GameStatus::fifty_moves;
+  return GameStatus::open;
 }
 
 }  // namespace kairos::rules

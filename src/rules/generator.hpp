@@ -1,12 +1,12 @@
 // The one generator of legal moves, for lists and for counts.
 //
-// Legal by construction: `Restraints` (restraints.hpp) says where the king may not go, which men
-// are pinned and how a check can be met, and each man's targets are cut down to that. En passant,
-// where two men leave their squares at once, is tested by itself.
+// Legal by construction: `PinsAndChecks` (pins_and_checks.hpp) says where the king may not go,
+// which men are pinned and how a check can be met, and each man's targets are cut down to that. En
+// passant, where two men leave their squares at once, is tested by itself.
 //
 // A Sink takes the moves as sets:
 //   man(from, targets)                the moves of one man
-//   crowd(men, occupied, targets)     those of all unpinned knights and sliders
+//   piece_moves(men, occupied, targets)     those of all unpinned knights and sliders
 //   pawns(targets, step)              pawn moves, each from target - step
 //   promotions(targets, step)         the same, onto the last rank
 //   en_passant(from, to), castling(from, to)
@@ -15,8 +15,8 @@
 
 #include "kairos/rules/movegen.hpp"
 
-#include "crowd.hpp"
-#include "restraints.hpp"
+#include "piece_sets.hpp"
+#include "pins_and_checks.hpp"
 
 namespace kairos::rules {
 
@@ -39,7 +39,8 @@ class Generator {
     }
     const Bitboard pins = r_.straight_pins | r_.diagonal_pins;
     if ((pins & p_.pieces(us)) != 0) pinned_sliders(targets & r_.answers);
-    sink_.crowd(crowd_of(p_, p_.pieces(us) & ~pins), p_.occupied(), targets & r_.answers);
+    sink_.piece_moves(piece_sets_of(p_, p_.pieces(us) & ~pins), p_.occupied(),
+                      targets & r_.answers);
   }
 
  private:
@@ -51,7 +52,7 @@ class Generator {
 
   // A pinned slider may go along the line of its pin if that is its way of going.
   void pinned_sliders(Bitboard targets) {
-    const Crowd own = crowd_of(p_, p_.pieces(us));
+    const PieceSets own = piece_sets_of(p_, p_.pieces(us));
     for (Bitboard men = own.diagonal & r_.diagonal_pins; men != 0;) {
       const Square from = take_first(men);
       sink_.man(from, bishop_attacks(from, p_.occupied()) & r_.diagonal_pins & targets);
@@ -124,14 +125,14 @@ class Generator {
 
   const Position& p_;
   Sink& sink_;
-  const Restraints<us> r_;
+  const PinsAndChecks<us> r_;
 };
 
 // Counts sets, never walks them.
 class CountSink {
  public:
   void man(Square, Bitboard targets) { total_ += count(targets); }
-  void crowd(const Crowd& men, Bitboard occupied, Bitboard targets) {
+  void piece_moves(const PieceSets& men, Bitboard occupied, Bitboard targets) {
     total_ += count_moves(men, occupied, targets);
   }
   void pawns(Bitboard targets, int) { total_ += count(targets); }
@@ -151,7 +152,7 @@ class ListSink {
   void man(Square from, Bitboard targets) {
     while (targets != 0) list_.push(Move::normal(from, take_first(targets)));
   }
-  void crowd(const Crowd& men, Bitboard occupied, Bitboard targets) {
+  void piece_moves(const PieceSets& men, Bitboard occupied, Bitboard targets) {
     for_each_man(men, occupied, [&](Square from, Bitboard reach) { man(from, reach & targets); });
   }
   void pawns(Bitboard targets, int step) {

@@ -7,7 +7,7 @@
 // only to show that they are no better, with less depth the later they come; what surprises is
 // searched again. Before the moves, a node may be cut because the static score is far above beta
 // (or stays above after passing the turn), or far below alpha. What each rule gained when measured
-// stands in DEVELOPERS.md.
+// stands in MEASURED.md.
 
 namespace kairos::search {
 

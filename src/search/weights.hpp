@@ -2,13 +2,14 @@
 //
 // The first values came from trade values (1 3 3 5 9) and plain reasoning; the present ones were
 // fitted by scripts/fit_weights, which rewrites the lines between the two marks (data, method and
-// hold-out error: DEVELOPERS.md). A `Taper` is (middlegame, endgame) in centipawns; a plain int is
+// hold-out error: MEASURED.md). A `Taper` is (middlegame, endgame) in centipawns; a plain int is
 // in units of danger (king_safety.cpp). Signs are from the view of the side that owns the man.
 // `own_wing` and `enemy_wing` hold a place for each square from the man's side of the board, as
 // seen when its own (the enemy's) king stands on files e to h; mirrored when it stands on a to d.
 #pragma once
 
 #include <array>
+#include <string>
 
 #include "taper.hpp"
 
@@ -119,8 +120,12 @@ struct Weights {
 
 inline constexpr Weights weights{};
 
-// Calls f(name, array) for each weight, in the order above.
+// Eight hexadecimal digits that change with any of the numbers (kairos/search/evaluation.hpp).
+std::string checksum_of(const Weights& all);
+
+// Calls f(name, array) for each weight, in the order above (a data table).
 template <typename W, typename F>
+// NOLINTNEXTLINE(readability-function-size)
 void visit_weights(W& w, F f) {
   f("material", w.material);
   f("pawn_file", w.pawn_file);

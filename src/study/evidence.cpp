@@ -171,28 +171,16 @@ bool Evidence::held_before(double gap) const {
          expectation(previous.score) - expectation(previous.second_score) >= gap;
 }
 
-std::vector<rules::Key> keys_before(const Study& study, int ply) {
-  std::vector<rules::Key> keys;
-  rules::Position p = study.start;
-  for (int i = 0; i < ply; ++i) {
-    keys.push_back(p.key());
-    p.play(study.moves[static_cast<std::size_t>(i)]);
-  }
-  return keys;
-}
-
-Evidence look_closer(const Study& study, int ply, const Settings& settings,
+Evidence look_closer(const Scoresheet& sheet, int ply, const Settings& settings,
                      search::Searcher& searcher) {
   const auto at = static_cast<std::size_t>(ply);
   Evidence e;
   e.ply = ply;
-  e.position = position_after(study, at);
-  e.earlier = keys_before(study, ply);
-  if (at > 0) {
-    e.before = position_after(study, at - 1);
-    e.last = study.moves[at - 1];
-  }
-  if (at < study.moves.size()) e.played = study.moves[at];
+  e.position = sheet.positions[at];
+  e.earlier = sheet.keys_before(ply);
+  if (at > 0) e.before = sheet.positions[at - 1];
+  e.last = sheet.move_at(ply - 1);
+  e.played = sheet.move_at(ply);
   e.legal_moves = rules::count_legal_moves(e.position);
   if (e.legal_moves == 0) return e;
 

@@ -8,19 +8,20 @@
 #pragma once
 
 #include <cstdint>
+#include <span>
 #include <vector>
 
 #include "kairos/search/searcher.hpp"
+#include "kairos/study/scoresheet.hpp"
 #include "kairos/study/search_move.hpp"
 #include "kairos/study/settings.hpp"
-#include "kairos/study/study.hpp"
 
 namespace kairos::study {
 
 struct Evidence {
   int ply = 0;
   rules::Position position = rules::Position::start();
-  std::vector<rules::Key> earlier;                    // of the positions before it
+  std::span<const rules::Key> earlier;                // of the positions before it, in the sheet
   rules::Position before = rules::Position::start();  // the position one ply earlier, and
   rules::Move last;                                   // the move that led here; "no move" at ply 0
   rules::Move played;                                 // "no move" after the last move
@@ -45,12 +46,10 @@ struct Evidence {
   [[nodiscard]] bool held_before(double gap) const;
 };
 
-// Searches the ply at the verify effort. The searcher is not cleared here.
-Evidence look_closer(const Study& study, int ply, const Settings& settings,
+// Searches the ply at the verify effort. The searcher is not cleared here; the sheet must outlive
+// the evidence.
+Evidence look_closer(const Scoresheet& sheet, int ply, const Settings& settings,
                      search::Searcher& searcher);
-
-// The keys of the positions before `ply`, oldest first.
-std::vector<rules::Key> keys_before(const Study& study, int ply);
 
 // A moment of that kind with everything filled that the evidence says, the reasons excepted.
 Moment moment_of(const Evidence& evidence, Kind kind);

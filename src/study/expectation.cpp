@@ -14,7 +14,7 @@ namespace kairos::study {
 namespace {
 
 // Centipawns over which the odds grow by e, as scripts/fit_expectation finds it in open tournament
-// files (method, interval and reliability: DEVELOPERS.md).
+// files (method, interval and reliability: MEASURED.md).
 constexpr double scale = 102.0;
 
 // Beyond this the curve is flat (0.9999 of certainty); a mate alone is certain.

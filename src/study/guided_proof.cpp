@@ -46,7 +46,8 @@ class Prover {
  private:
   // `p` is with the attacker to move.
   bool is_met(const rules::Position& p, int answers) {
-    if (nodes_ >= limits_.total || rules::standing(p, keys_) != rules::Standing::open) return false;
+    if (nodes_ >= limits_.total || rules::game_status(p, keys_) != rules::GameStatus::open)
+      return false;
     const search::Settled settled = search::settle(p, limits_.settled);
     nodes_ += settled.nodes;
     if (settled.complete && search::nominal_balance(p, attacker_) + settled.gain >= target_)

@@ -11,17 +11,17 @@ namespace {
 // What the Laws say of a position, from the side to move; nothing when the game goes on.
 std::optional<search::Score> by_the_laws(const rules::Position& p,
                                          std::span<const rules::Key> earlier) {
-  switch (rules::standing(p, earlier)) {
-    case rules::Standing::open:
+  switch (rules::game_status(p, earlier)) {
+    case rules::GameStatus::open:
       return std::nullopt;
-    case rules::Standing::checkmate:
+    case rules::GameStatus::checkmate:
       return search::mated_in_plies(0);
-    case rules::Standing::stalemate:
-    case rules::Standing::bare_material:
-    case rules::Standing::fivefold:
-    case rules::Standing::seventy_five_moves:
-    case rules::Standing::threefold:
-    case rules::Standing::fifty_moves:
+    case rules::GameStatus::stalemate:
+    case rules::GameStatus::bare_material:
+    case rules::GameStatus::fivefold:
+    case rules::GameStatus::seventy_five_moves:
+    case rules::GameStatus::threefold:
+    case rules::GameStatus::fifty_moves:
       return search::draw_score;
   }
   return std::nullopt;

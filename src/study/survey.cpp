@@ -7,48 +7,16 @@
 //
 // The move played is scored from the search of the next position where that is better evidence: it
 // looks one ply further, and it does not take a mere second occurrence for a draw.
-#include <algorithm>
-
-#include "kairos/base/text.hpp"
-#include "kairos/pgn/writer.hpp"
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/examine.hpp"
 #include "kairos/study/search_move.hpp"
-
-#include "clock.hpp"
 
 namespace kairos::study {
 
 namespace {
 
 constexpr int survey_lines = 2;
-
-int rating_of(std::string_view text) {
-  return static_cast<int>(std::clamp<std::int64_t>(base::to_integer(text).value_or(0), 0, 9999));
-}
-
-GameFacts facts_of(const pgn::Game& game) {
-  const auto text = [&](std::string_view tag) {
-    return std::string(base::cut(game.tag(tag), longest_fact));
-  };
-  GameFacts facts;
-  facts.event = text("Event");
-  facts.site = text("Site");
-  facts.date = text("Date");
-  facts.round = text("Round");
-  facts.white = text("White");
-  facts.black = text("Black");
-  facts.result = pgn::to_string(game.result);
-  facts.termination = text("Termination");
-  facts.eco = text("ECO");
-  facts.white_elo = rating_of(game.tag("WhiteElo"));
-  facts.black_elo = rating_of(game.tag("BlackElo"));
-  facts.file = game.place.file;
-  facts.line = game.place.line;
-  facts.number = game.place.game;
-  return facts;
-}
 
 Note search_position(const rules::Position& p, std::span<const rules::Key> earlier,
                      std::uint64_t nodes, search::Searcher& searcher) {
@@ -69,8 +37,8 @@ search::Score score_by_next(const rules::Position& next, std::span<const rules::
                             const Note& note_of_next) {
   if (rules::is_checkmate(next)) return search::mate_in_plies(1);
   if (note_of_next.lines.empty()) return search::draw_score;
-  const rules::Standing standing = rules::standing(next, earlier);
-  if (standing != rules::Standing::open) return search::draw_score;
+  const rules::GameStatus status = rules::game_status(next, earlier);
+  if (status != rules::GameStatus::open) return search::draw_score;
   return seen_from_before(note_of_next.lines.front().score);
 }
 
@@ -85,44 +53,34 @@ search::Score score_of_played(const Note& note, rules::Move played, bool repeats
 
 }  // namespace
 
-Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher) {
-  return *survey(game, settings, searcher, nullptr);
+Study survey(const Scoresheet& sheet, const Settings& settings, search::Searcher& searcher) {
+  return *survey(sheet, settings, searcher, nullptr);
 }
 
-std::optional<Study> survey(const pgn::Game& game, const Settings& settings,
+std::optional<Study> survey(const Scoresheet& sheet, const Settings& settings,
                             search::Searcher& searcher, const std::atomic<bool>* stop) {
   searcher.clear();
   Study study;
-  study.facts = facts_of(game);
-  study.start = game.start;
-  study.moves = pgn::main_line_moves(game);
-  study.pgn = pgn::to_pgn(game);
+  study.facts = sheet.facts;
+  study.start = sheet.positions.front();
+  study.moves = sheet.moves;
   const std::size_t plies = study.moves.size();
   study.notes.resize(plies + 1);
 
-  std::vector<rules::Position> positions{study.start};
-  std::vector<rules::Key> keys{study.start.key()};
-  for (const rules::Move move : study.moves) {
-    positions.push_back(positions.back().after(move));
-    keys.push_back(positions.back().key());
-  }
-  const std::span<const rules::Key> all_keys(keys);
+  const std::span<const rules::Key> keys(sheet.keys);
   const bool may_give_up = stop != nullptr && plies > most_waited_for;
   for (std::size_t i = plies + 1; i-- > 0;) {
     if (may_give_up && stop->load()) return std::nullopt;
     Note& note = study.notes[i];
-    const auto earlier = all_keys.first(i);
-    note = search_position(positions[i], earlier, settings.effort.survey_nodes, searcher);
+    note =
+        search_position(sheet.positions[i], keys.first(i), settings.effort.survey_nodes, searcher);
     if (i == plies) continue;
-    const auto before_next = all_keys.first(i + 1);
-    const bool repeats = rules::occurrences(positions[i + 1], before_next) > 1;
-    note.played_score =
-        score_of_played(note, study.moves[i], repeats,
-                        score_by_next(positions[i + 1], before_next, study.notes[i + 1]));
-  }
-  const std::vector<pgn::NodeId> nodes = game.main_line();
-  for (std::size_t i = 0; i < plies; ++i) {
-    study.notes[i].clock_seconds = clock_seconds(game, nodes[i]);
+    const rules::Position& next = sheet.positions[i + 1];
+    const auto before_next = keys.first(i + 1);
+    const bool repeats = rules::occurrences(next, before_next) > 1;
+    note.played_score = score_of_played(note, study.moves[i], repeats,
+                                        score_by_next(next, before_next, study.notes[i + 1]));
+    note.clock_seconds = sheet.clock_seconds[i];
   }
   return study;
 }

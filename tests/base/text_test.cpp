@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 #include <limits>
+#include <string>
+#include <vector>
 
 using namespace kairos::base;
 
@@ -21,6 +23,14 @@ TEST_CASE("large numbers are grouped by thousands") {
   CHECK(grouped(1000) == "1,000");
   CHECK(grouped(1234567) == "1,234,567");
   CHECK(grouped(123456) == "123,456");
+}
+
+TEST_CASE("things are counted in words, one of them without an s") {
+  CHECK(counted(0, "game") == "0 games");
+  CHECK(counted(1, "game") == "1 game");
+  CHECK(counted(1000, "game") == "1,000 games");
+  CHECK(counted(1, "try", "tries") == "1 try");
+  CHECK(counted(2, "try", "tries") == "2 tries");
 }
 
 TEST_CASE("only whole text is a number") {
@@ -83,4 +93,39 @@ TEST_CASE("text is cut between characters, not inside one") {
     CHECK(cut(text, most) == text.substr(0, sizes[most]));
   }
   CHECK(cut(std::string(10, '\x80'), 8).size() >= 5);  // no UTF-8 at all
+}
+
+TEST_CASE("a distance counts letters put in, taken out, changed and swapped") {
+  // Worked out by hand.
+  struct Case {
+    const char* a;
+    const char* b;
+    std::size_t distance;
+  };
+  const Case cases[] = {{"", "", 0},        {"scan", "scan", 0},   {"scan", "sacn", 1},
+                        {"scan", "can", 1}, {"scan", "scane", 1},  {"scan", "sten", 2},
+                        {"check", "", 5},   {"perft", "preft", 1}, {"abcd", "badc", 2}};
+  for (const Case& c : cases) {
+    INFO(c.a << " " << c.b);
+    CHECK(edit_distance(c.a, c.b) == c.distance);
+    CHECK(edit_distance(c.b, c.a) == c.distance);
+  }
+}
+
+TEST_CASE("the nearest word is suggested, and none when all are far") {
+  const std::vector<std::string> words = {"scan", "check", "join", "solve", "perft"};
+  CHECK(nearest("chekc", words) == "check");
+  CHECK(nearest("sovle", words) == "solve");
+  CHECK(nearest("scan", words) == "scan");
+  CHECK(nearest("frobnicate", words).empty());
+  CHECK(nearest("x", words).empty());
+  CHECK(nearest("chk", {}).empty());
+}
+
+TEST_CASE("a line is cut to the columns there are, whole characters only") {
+  CHECK(elided("short", 10) == "short");
+  CHECK(elided("exactly10!", 10) == "exactly10!");
+  CHECK(elided("more than ten", 10) == "more th...");
+  CHECK(elided("\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9", 4) == "\xC3\xA9...");
+  CHECK(elided("abcdef", 0) == "...");
 }

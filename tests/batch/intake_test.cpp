@@ -17,7 +17,7 @@ const std::atomic<bool> go{false};
 
 batch::Ledger open(const std::string& folder, batch::Part part = {}) {
   base::FaultList faults;
-  auto ledger = batch::Ledger::open(folder, {"1.0", "settings", part}, faults);
+  auto ledger = batch::Ledger::open(folder, {"1.0", "0a1b2c3d", 1, "settings", part}, faults);
   REQUIRE(ledger.ok());
   return std::move(*ledger);
 }
@@ -68,6 +68,28 @@ TEST_CASE("a game that stands there twice, word for word, is taken once") {
   CHECK(input->skipped() == 6);
   const auto codes = codes_of(*input);
   CHECK(std::count(codes.begin(), codes.end(), Code::duplicate_game) == 4);
+  CHECK(input->repeats == 4);
+}
+
+TEST_CASE("the same game told with other words, tags and notes is studied once and listed") {
+  // It was studied twice: only games that were the same word for word were known again.
+  const TemporaryFolder folder;
+  folder.write(
+      "a.pgn",
+      "[White \"Rosin, Ada\"]\n[Black \"Marek\"]\n\n1. e4 e5 2. Nf3 *\n\n"
+      "[White \"Rosin, A.\"]\n[Black \"Marek, Tom\"]\n\n1. e4 {mine} e5 (1... c5) 2. Nf3 *\n\n"
+      "[White \"Rosin, A.\"]\n[Black \"Bellini\"]\n\n1. e4 e5 2. Nf3 *\n\n");
+  auto ledger = open(folder.path());
+  const auto input = batch::take_in({folder / "a.pgn"}, ledger, go);
+  REQUIRE(input.ok());
+  REQUIRE(input->games.size() == 2);  // short games of other players are other games
+  CHECK(input->games[1].number == 3);
+  CHECK(input->repeats == 1);
+  const auto repeat = std::find_if(input->faults.begin(), input->faults.end(),
+                                   [](const auto& f) { return f.code == Code::duplicate_game; });
+  REQUIRE(repeat != input->faults.end());
+  CHECK(repeat->place.game == 2);
+  CHECK(repeat->detail == "as at " + (folder / "a.pgn") + ":1, Rosin, Ada - Marek");
 }
 
 TEST_CASE("games that are known are not written again, wherever they stand now") {

@@ -49,7 +49,8 @@ TEST_CASE("the format is the documented one") {
   REQUIRE(lines.size() == 9);
   CHECK(lines[0] == "kairos ledger 2\n");
   CHECK(lines[1].substr(8) ==
-        " {\"record\":\"run\",\"version\":\"1.0\",\"settings\":\"survey=10 verify=20\","
+        " {\"record\":\"run\",\"version\":\"1.0\",\"evaluation\":\"0a1b2c3d\",\"definitions\":3,"
+        "\"settings\":\"survey=10 verify=20\","
         "\"part\":[1,1]}\n");
   CHECK(lines[2].substr(9, 25) == "{\"record\":\"game\",\"game\":\"");
 }
@@ -222,7 +223,8 @@ TEST_CASE("the lock outlives the writing anew of a damaged ledger") {
   CHECK(Ledger::open(folder.path(), header, faults).fault().code == Code::ledger_in_use);
 }
 
-TEST_CASE("other settings, another part and another version are refused with the difference") {
+TEST_CASE(
+    "what another kairos made, other settings and another part are refused with the difference") {
   const TemporaryFolder folder;
   FaultList faults;
   REQUIRE(resumes(folder.path(), SmallRun{}));
@@ -245,6 +247,14 @@ TEST_CASE("other settings, another part and another version are refused with the
   other.version = "1.1";
   CHECK(refused(other).code == Code::ledger_version);
   CHECK(refused(other).detail == "1.0 then, 1.1 now");
+  other = header;
+  other.evaluation = "deadbeef";
+  CHECK(refused(other).code == Code::ledger_evaluation);
+  CHECK(refused(other).detail == "evaluation 0a1b2c3d, not deadbeef");
+  other = header;
+  other.definitions = 4;
+  CHECK(refused(other).code == Code::ledger_evaluation);
+  CHECK(refused(other).detail == "definitions 3, not 4");
 }
 
 TEST_CASE("a file that is no ledger is refused and stays as it is") {

@@ -77,7 +77,6 @@ TEST_CASE("what belongs to the run is not in the record of the game") {
   study.facts.file = "elsewhere.pgn";
   study.facts.line = 77;
   study.facts.number = 5;
-  study.pgn = "text";
   CHECK(batch::encode(study) == plain);
 
   batch::Findings findings{.ply = 3, .moments = {}, .puzzles = {random.puzzle(3)}, .drops = {}};
@@ -190,6 +189,7 @@ TEST_CASE("a reason with a member missing, or with a name that is none, is refus
   CHECK_FALSE(decoded(with_member(good, "line", base::Json("e2e5"))).ok());
 }
 
+// A data table.
 TEST_CASE("a moment or a puzzle that could not be told is refused with what is wrong with it") {
   using F = batch::Findings;
   using study::Kind;

@@ -30,6 +30,18 @@ TEST_CASE("a game key is written in 24 digits and read back") {
   }
 }
 
+TEST_CASE("what is unlike in evaluation and definitions is told, whatever else differs") {
+  const batch::RunHeader one{"1.0", "0a1b2c3d", 1, "survey=10", {}};
+  batch::RunHeader other{"1.1", "0a1b2c3d", 1, "survey=20", {1, 2}};
+  CHECK(batch::unlike(one, other).empty());
+  other.evaluation = "deadbeef";
+  CHECK(batch::unlike(one, other) == "evaluation 0a1b2c3d, not deadbeef");
+  other.definitions = 2;
+  CHECK(batch::unlike(one, other) == "evaluation 0a1b2c3d, not deadbeef; definitions 1, not 2");
+  other.evaluation = one.evaluation;
+  CHECK(batch::unlike(one, other) == "definitions 1, not 2");
+}
+
 TEST_CASE("parts share all games among them, each game once") {
   for (const int of : {1, 2, 3, 7}) {
     for (std::size_t game = 0; game < 30; ++game) {

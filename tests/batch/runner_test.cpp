@@ -60,7 +60,8 @@ base::Result<Ending> scan(const std::string& folder, const std::string& games, c
                           Snapshots& snapshots) {
   base::FaultList faults;
   const study::Settings settings = test::tiny_settings();
-  auto ledger = batch::Ledger::open(folder, {"1.0", study::to_text(settings), how.part}, faults);
+  auto ledger = batch::Ledger::open(
+      folder, {"1.0", "0a1b2c3d", 1, study::to_text(settings), how.part}, faults);
   if (!ledger) return ledger.faults();
   auto input = batch::take_in({games}, *ledger, go);
   if (!input) return input.faults();
@@ -312,6 +313,37 @@ TEST_CASE("ledgers of different runs are not joined") {
   CHECK(join({"a", "b"}).fault().code == base::Code::ledger_settings_differ);
   CHECK(join({"a", "c"}).fault().code == base::Code::ledger_settings_differ);
   CHECK(join({"a", "absent"}).fault().code == base::Code::cannot_open);
+  CHECK_FALSE(std::filesystem::exists(folder / "out"));
+}
+
+TEST_CASE("ledgers of another evaluation or other definitions are not joined") {
+  const TemporaryFolder folder;
+  const batch::RunHeader first{"1.0", "0a1b2c3d", 1, "survey=10", {1, 2}};
+  std::vector<batch::RunHeader> others(2, first);
+  others[0].evaluation = "deadbeef";
+  others[1].definitions = 2;
+  base::FaultList faults;
+  const auto write = [&](const std::string& name, const batch::RunHeader& header) {
+    std::filesystem::create_directory(folder / name);
+    auto ledger = batch::Ledger::open(folder / name, header, faults);
+    REQUIRE(ledger.ok());
+    batch::Input input;
+    input.complete = true;
+    REQUIRE(ledger->put_input(input).ok());
+  };
+  write("a", first);
+  write("b", others[0]);
+  write("c", others[1]);
+  const auto refused = [&](const char* name) {
+    const auto joined = batch::join({folder / "a", folder / name}, folder / "out", faults);
+    REQUIRE_FALSE(joined.ok());
+    CHECK(joined.fault().code == base::Code::ledger_evaluation);
+    CHECK(joined.fault().place.file == folder / (std::string(name) + "/ledger"));
+    return joined.fault().detail;
+  };
+  const std::string as_there = " as in " + folder / "a/ledger";
+  CHECK(refused("b") == "evaluation deadbeef, not 0a1b2c3d" + as_there);
+  CHECK(refused("c") == "definitions 2, not 1" + as_there);
   CHECK_FALSE(std::filesystem::exists(folder / "out"));
 }
 

@@ -14,7 +14,7 @@ namespace {
 // Games of two moves, Ada against Gia and the other way round in turn.
 struct Fixture {
   explicit Fixture(std::size_t games, batch::Part part = {})
-      : ledger(std::move(*batch::Ledger::open(folder.path(), {"1", "s", part}, faults))) {
+      : ledger(std::move(*batch::Ledger::open(folder.path(), {"1", "e", 1, "s", part}, faults))) {
     input.files = {"a.pgn"};
     for (std::size_t i = 0; i < games; ++i) {
       const std::string names[] = {"Ada", "Gia"}, text = std::to_string(i);

@@ -64,8 +64,8 @@ void simulate_ledger(const std::string& ledger_folder, std::uint64_t seed) {
   constexpr double error_rate = 0.065;
   RandomStudies random(seed);
   base::FaultList faults;
-  auto ledger = batch::Ledger::open(
-      ledger_folder, {.version = "1", .settings = study::to_text({}), .part = {}}, faults);
+  auto ledger =
+      batch::Ledger::open(ledger_folder, {.version = "1", .settings = study::to_text({})}, faults);
   REQUIRE(ledger.ok());
   batch::Input input;
   input.files = {"made.pgn"};
@@ -183,6 +183,44 @@ TEST_CASE("habits tells who matches, and what is missing") {
       run_program({{"habits", "nowhere", "--player", "Birch"}, folder.path(), "", {}});
   CHECK(missing.exit_code == 3);
   CHECK(missing.err.find("nowhere") != std::string::npos);
+}
+
+TEST_CASE("habits does not count ledgers of different evaluations or definitions together") {
+  TemporaryFolder folder;
+  const auto write = [&folder](const std::string& name, const batch::RunHeader& header) {
+    base::FaultList faults;
+    std::filesystem::create_directory(folder / name);
+    auto ledger = batch::Ledger::open(folder / name, header, faults);
+    REQUIRE(ledger.ok());
+    batch::Input input;
+    input.files = {"made.pgn"};
+    input.games_total = 1;
+    input.games.push_back({.key = {}, .number = 1, .white = "Birch, Jon", .black = "Cedar, Kim"});
+    REQUIRE(ledger->put_input(input).ok());
+  };
+  write("spring", {"1.0", "0a1b2c3d", 1, "survey=10", {}});
+  write("summer", {"1.1", "0a1b2c3d", 1, "survey=20", {}});
+  write("autumn", {"1.0", "deadbeef", 1, "survey=10", {}});
+  write("winter", {"1.0", "0a1b2c3d", 2, "survey=10", {}});
+  const auto habits = [&folder](std::vector<std::string> words) {
+    words.insert(words.begin(), "habits");
+    words.insert(words.end(), {"--player", "Birch"});
+    return run_program({words, folder.path(), "", {}});
+  };
+  const Outcome alike = habits({"spring", "summer"});
+  INFO(alike.err);
+  CHECK(alike.exit_code == 0);
+  const auto check_refused = [&](const std::vector<std::string>& words, const std::string& told) {
+    const Outcome outcome = habits(words);
+    CHECK(outcome.exit_code == 3);
+    CHECK(outcome.out.empty());
+    INFO(outcome.err);
+    CHECK(outcome.err.find(told + " as in the first ledger") != std::string::npos);
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+  };
+  check_refused({"spring", "autumn"}, "evaluation deadbeef, not 0a1b2c3d");
+  check_refused({"spring", "winter"}, "definitions 2, not 1");
+  check_refused({"spring", "--against", "autumn"}, "evaluation deadbeef, not 0a1b2c3d");
 }
 
 TEST_CASE("habits writes a training set") {

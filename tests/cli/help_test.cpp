@@ -199,8 +199,10 @@ TEST_CASE("the option tables of the README say what --help says, row for row") {
   }
 }
 
-TEST_CASE("--version prints one line") {
+TEST_CASE("--version prints one line: the version, the evaluation and the definitions") {
   const Outcome outcome = run_program({{"--version"}, ".", "", {}});
   CHECK(outcome.exit_code == 0);
-  CHECK(std::regex_match(outcome.out, std::regex("kairos [0-9]+\\.[0-9]+\\.[0-9]+\n")));
+  CHECK(std::regex_match(
+      outcome.out,
+      std::regex("kairos [0-9]+\\.[0-9]+\\.[0-9]+, evaluation [0-9a-f]{8}, definitions [0-9]+\n")));
 }

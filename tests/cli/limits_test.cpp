@@ -5,18 +5,6 @@
 #include "support/small_games.hpp"
 #include "support/temporary_folder.hpp"
 
-// Under AddressSanitizer a program reserves more address space than any of these limits gives.
-#if defined(__SANITIZE_ADDRESS__)
-#define KAIROS_LIMITS_HOLD false
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define KAIROS_LIMITS_HOLD false
-#endif
-#endif
-#ifndef KAIROS_LIMITS_HOLD
-#define KAIROS_LIMITS_HOLD true
-#endif
-
 using namespace kairos::test;
 
 namespace {
@@ -58,8 +46,7 @@ bool warns(const Outcome& outcome) {
 }  // namespace
 
 // It ended by std::terminate.
-TEST_CASE("a scan goes on with fewer threads, or with none, and finds the same") {
-  if (!KAIROS_LIMITS_HOLD) return;
+TEST_CASE("a scan goes on with fewer threads, or with none, and finds the same", "[memory]") {
   const Desk desk;
   REQUIRE(desk.run(scan + "free").exit_code == 0);
   for (const std::string& limit : {few_threads, no_thread}) {
@@ -74,8 +61,7 @@ TEST_CASE("a scan goes on with fewer threads, or with none, and finds the same")
   }
 }
 
-TEST_CASE("solve, weigh and tally need no thread of their own") {
-  if (!KAIROS_LIMITS_HOLD) return;
+TEST_CASE("solve, weigh and tally need no thread of their own", "[memory]") {
   const Desk desk;
   for (const std::string& command : {solve, weigh, tally}) {
     CAPTURE(command);
@@ -94,8 +80,7 @@ TEST_CASE("solve, weigh and tally need no thread of their own") {
   CHECK(timed.out.find("Kf1") != std::string::npos);
 }
 
-TEST_CASE("memory that cannot be had is told as an error") {
-  if (!KAIROS_LIMITS_HOLD) return;
+TEST_CASE("memory that cannot be had is told as an error", "[memory]") {
   const Desk desk;
   for (const std::string& command : {scan + "out --threads 4", solve + "--threads 2",
                                      weigh + "--threads 2", tally + "--threads 2"}) {

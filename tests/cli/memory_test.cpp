@@ -96,7 +96,7 @@ const std::vector<Hostile> files = {
 
 }  // namespace
 
-TEST_CASE("check and scan take less than 400 MB of whatever games") {
+TEST_CASE("check and scan take less than 400 MB of whatever games", "[memory]") {
   for (const Hostile& hostile : files) {
     INFO(hostile.what);
     const TemporaryFolder folder;
@@ -106,7 +106,8 @@ TEST_CASE("check and scan take less than 400 MB of whatever games") {
   }
 }
 
-TEST_CASE("a gzip file of a thousandth of its text is read in the memory of any other") {
+TEST_CASE("a gzip file of a thousandth of its text is read in the memory of any other",
+          "[memory]") {
   const TemporaryFolder folder;
   const auto packed =
       run_shell("head -c 300000000 /dev/zero | gzip -1 > games.pgn.gz", folder.path());
@@ -115,7 +116,7 @@ TEST_CASE("a gzip file of a thousandth of its text is read in the memory of any 
   check_bound(run_shell("kairos scan -q games.pgn.gz -o out", folder.path()), 64'000);
 }
 
-TEST_CASE("no reader of lines keeps what has no end") {
+TEST_CASE("no reader of lines keeps what has no end", "[memory]") {
   const TemporaryFolder folder;
   constexpr long few = 100'000;
   const std::string position = "4k3/8/8/8/8/8/4P3/4K3 w - - ";

@@ -7,9 +7,9 @@
 #include "kairos/pgn/game.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
+#include "kairos/pgn/same_game.hpp"
 
 #include "inputs.hpp"
-#include "nearest.hpp"
 #include "progress_line.hpp"
 #include "seen_games.hpp"
 #include "support/temporary_folder.hpp"
@@ -17,41 +17,6 @@
 
 using namespace kairos;
 using namespace kairos::cli;
-
-TEST_CASE("a distance counts letters put in, taken out, changed and swapped") {
-  // Worked out by hand.
-  struct Case {
-    const char* a;
-    const char* b;
-    std::size_t distance;
-  };
-  const Case cases[] = {{"", "", 0},        {"scan", "scan", 0},   {"scan", "sacn", 1},
-                        {"scan", "can", 1}, {"scan", "scane", 1},  {"scan", "sten", 2},
-                        {"check", "", 5},   {"perft", "preft", 1}, {"abcd", "badc", 2}};
-  for (const Case& c : cases) {
-    INFO(c.a << " " << c.b);
-    CHECK(base::edit_distance(c.a, c.b) == c.distance);
-    CHECK(base::edit_distance(c.b, c.a) == c.distance);
-  }
-}
-
-TEST_CASE("the nearest word is suggested, and none when all are far") {
-  const std::vector<std::string> words = {"scan", "check", "join", "solve", "perft"};
-  CHECK(nearest("chekc", words) == "check");
-  CHECK(nearest("sovle", words) == "solve");
-  CHECK(nearest("scan", words) == "scan");
-  CHECK(nearest("frobnicate", words).empty());
-  CHECK(nearest("x", words).empty());
-  CHECK(nearest("chk", {}).empty());
-}
-
-TEST_CASE("a line is cut to the columns there are, whole characters only") {
-  CHECK(elided("short", 10) == "short");
-  CHECK(elided("exactly10!", 10) == "exactly10!");
-  CHECK(elided("more than ten", 10) == "more th...");
-  CHECK(elided("\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9\xC3\xA9", 4) == "\xC3\xA9...");
-  CHECK(elided("abcdef", 0) == "...");
-}
 
 TEST_CASE("progress tells rate and time left from this run alone") {
   CHECK(progress_text({.done = 0, .total = 0, .unit = "games", .note = ""}) == "0 games");
@@ -151,7 +116,7 @@ std::uint64_t hash_of(const std::string& text) {
   auto game = reader.next();
   REQUIRE(game.has_value());
   (void)pgn::replay(*game, faults);
-  return game_hash(*game);
+  return pgn::identity_of(*game);
 }
 
 }  // namespace

@@ -5,12 +5,14 @@
 #include <csignal>
 #include <filesystem>
 #include <map>
+#include <regex>
 #include <sstream>
 #include <thread>
 
 #include "kairos/base/json.hpp"
 
 #include "support/cli_program.hpp"
+#include "support/forger.hpp"
 #include "support/small_games.hpp"
 #include "support/temporary_folder.hpp"
 
@@ -165,6 +167,39 @@ TEST_CASE("other settings in the same folder are refused with the difference") {
   CHECK(other.exit_code == 3);
   CHECK(contains(other.err, "swing=0.2200 then, swing=0.2000 now"));
   CHECK(desk.reports("out") == before);
+}
+
+TEST_CASE("a ledger of another evaluation or other definitions is refused and stays as it is") {
+  const Desk desk;
+  REQUIRE(desk.scan({"games.pgn", "-o", "out"}).exit_code == 0);
+  const std::string ledger = desk.folder.read("out/ledger");
+  const auto reports = desk.reports("out");
+  const auto with_head = [&ledger](const std::regex& member, const std::string& other) {
+    std::vector<std::string> payloads = payloads_of(ledger);
+    payloads.front() = std::regex_replace(payloads.front(), member, other);
+    return ledger_of(payloads);
+  };
+  const auto check_refused = [&](const std::string& old, const std::string& difference) {
+    REQUIRE(old != ledger);
+    desk.folder.write("out/ledger", old);
+    const Outcome outcome = desk.scan({"games.pgn", "-o", "out"});
+    CHECK(outcome.exit_code == 3);
+    CHECK(outcome.out.empty());
+    CHECK(contains(outcome.err,
+                   "out/ledger: the ledger's games were judged by another evaluation or other "
+                   "definitions: " +
+                       difference));
+    CHECK(contains(outcome.err, "scan the games again into another folder with -o"));
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+    CHECK(desk.folder.read("out/ledger") == old);
+    CHECK(desk.reports("out") == reports);
+  };
+  check_refused(with_head(std::regex("\"evaluation\":\"[0-9a-f]{8}\""), R"("evaluation":"dead")"),
+                "evaluation dead, not ");
+  check_refused(with_head(std::regex("\"definitions\":[0-9]+"), R"("definitions":99)"),
+                "definitions 99, not ");
+  desk.folder.write("out/ledger", ledger);
+  CHECK(desk.scan({"games.pgn", "-o", "out"}).exit_code == 0);
 }
 
 TEST_CASE("a folder with a report but no ledger is left alone") {

@@ -1,18 +1,14 @@
-// kairos tally: lines of answers in all their formats, hostile ones among them, and the count.
+// kairos tally as its user runs it: the table, the object, what is missing.
 #include <catch2/catch.hpp>
 
-#include "kairos/base/foreign.hpp"
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 
 #include "support/cli_program.hpp"
 #include "support/temporary_folder.hpp"
-#include "tally_count.hpp"
-#include "tally_lines.hpp"
 
 using namespace kairos;
 using namespace kairos::test;
-using cli::read_answer_line;
 
 namespace {
 
@@ -38,74 +34,6 @@ bool has(const std::string& text, std::string_view part) {
 }
 
 }  // namespace
-
-TEST_CASE("an answer line is read in each of its formats") {
-  struct Case {
-    const char* line;
-    const char* time;
-    const char* name;
-    const char* words;
-  };
-  const Case cases[] = {
-      {"anna: Qxh7+", "", "anna", "Qxh7+"},
-      {"  anna lou :Qxh7+ !", "", "anna lou", "Qxh7+ !"},
-      {"12:34 anna: Nf3", "12:34", "anna", "Nf3"},
-      {"[12:34:56] anna: Nf3", "12:34:56", "anna", "Nf3"},
-      {"(12:34) anna: 1. Nf3", "12:34", "anna", "1. Nf3"},
-      {"2026-11-26T12:34:56Z anna: Nf3", "2026-11-26T12:34:56Z", "anna", "Nf3"},
-      {"2026-11-26 12:34:56 anna: Nf3", "2026-11-26 12:34:56", "anna", "Nf3"},
-      {"12: Nf3", "", "12", "Nf3"},
-      {"anna\tNf3: good", "", "anna", "Nf3: good"},
-      {"12:34\tanna\tNf3\tor so", "12:34", "anna", "Nf3\tor so"},
-      {R"({"name": "anna", "text": "Nf3"})", "", "anna", "Nf3"},
-      {R"({"time": 17, "name": "anna", "text": "Nf3", "more": []})", "17", "anna", "Nf3"},
-      {R"({"time": "12:34", "text": "a \"b\"", "name": "\u001b[2Janna"})", "12:34", "[2Janna",
-       "a \"b\""},
-  };
-  for (const Case& c : cases) {
-    INFO(c.line);
-    const auto read = read_answer_line(c.line);
-    REQUIRE(read.has_value());
-    CHECK(read->time == c.time);
-    CHECK(read->name == c.name);
-    CHECK(read->words == c.words);
-  }
-  for (const char* line :
-       {"", "no name", ": Nf3", "anna:", "{\"name\": \"anna\"}", "\t\t", "12:34"}) {
-    INFO(line);
-    const auto read = read_answer_line(line);
-    CHECK((!read || read->words == "34"));
-  }
-}
-
-TEST_CASE("nothing in a name can command a terminal") {
-  const std::string hostile[] = {
-      "\x1b[31mred",           "bell\x07",           "\x9b[2Jlatin",
-      "c1 \xC2\x9B[2J",        "\xE2\x80\xAEmirror", "\xE2\x81\xA6isolate",
-      "\xE2\x80\xA8line",      "\xEF\xBB\xBFmark",   "back\bspace",
-      std::string("nul\0", 4), "\x1b]0;title\x07",
-  };
-  for (const std::string& name : hostile) {
-    const std::string shown = base::stripped(name);
-    CHECK(base::is_valid_utf8(shown));
-    for (const char c : shown) CHECK((static_cast<unsigned char>(c) >= 0x20 && c != 0x7F));
-    for (const char* part :
-         {"\xC2\x9B", "\xE2\x80\xAE", "\xE2\x81\xA6", "\xE2\x80\xA8", "\xEF\xBB\xBF"}) {
-      CHECK(!has(shown, part));
-    }
-  }
-  const auto read = read_answer_line(std::string(3000, 'n') + ": Nf3");
-  REQUIRE(read.has_value());
-  CHECK(read->name.size() == cli::longest_name);
-  // Cut between characters, not inside one.
-  const auto accents = read_answer_line(std::string("a") + [] {
-    std::string s;
-    for (int i = 0; i < 50; ++i) s += "\xC3\xA9";
-    return s;
-  }() + ": Nf3");
-  REQUIRE(accents.has_value());
-  CHECK(base::is_valid_utf8(accents->name));
-}
 
 TEST_CASE("tally counts one voice a person and names who was first") {
   const Stand stand;
@@ -173,17 +101,6 @@ TEST_CASE("tally says the same with any number of threads, whatever is thrown at
   CHECK(one.exit_code == 0);
   CHECK(one.out == stand.tally(lines, {"--threads", "3"}).out);
   for (const char c : one.out) CHECK((c == '\n' || static_cast<unsigned char>(c) >= 0x20));
-}
-
-TEST_CASE("the people and phrases that a tally keeps are bounded") {
-  cli::AskedPuzzle asked;
-  asked.puzzle.line = {rules::Move::normal(rules::e2, rules::e4)};
-  asked.keys = asked.puzzle.line;
-  cli::TallyCount count(asked);
-  for (std::size_t i = 0; i < cli::most_people + 10; ++i) count.hear(std::to_string(i) + ": e4");
-  CHECK(count.counts().people == cli::most_people);
-  CHECK(count.counts().too_many == 10);
-  CHECK(count.votes().front().count == cli::most_people);
 }
 
 TEST_CASE("tally tells what is missing") {

@@ -25,6 +25,7 @@ bool has(const std::string& text, std::string_view part) {
 
 }  // namespace
 
+// A data table.
 TEST_CASE("weigh refutes published errors and approves the better moves") {
   struct Case {
     const char* name;

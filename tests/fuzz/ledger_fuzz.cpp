@@ -67,10 +67,12 @@ Records records_of(std::string_view text) {
 // Of a real ledger, altered as the input chooses.
 Records forged(const std::string& folder, std::string_view bytes) {
   static const test::Forger forger([&folder] {
-    const std::string games = folder + "/games.pgn";
+    const std::string scanned = folder + "/scanned";  // inputs before this one left ledgers
+    std::filesystem::create_directories(scanned);
+    const std::string games = scanned + "/games.pgn";
     std::ofstream(games, std::ios::binary) << test::small_games;
-    must_hold(test::small_scan(folder, games).ok(), "the small games are scanned");
-    return base::read_file(batch::Ledger::path_in(folder)).value();
+    must_hold(test::small_scan(scanned, games).ok(), "the small games are scanned");
+    return base::read_file(batch::Ledger::path_in(scanned)).value();
   }());
   test::Choices choices(bytes);
   Records records;

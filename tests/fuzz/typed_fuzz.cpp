@@ -10,14 +10,15 @@
 #include <string>
 #include <vector>
 
+#include "kairos/audience/typed.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
-#include "kairos/rules/typed.hpp"
 
 #include "property.hpp"
 
 using namespace kairos;
+using namespace kairos::audience;
 using namespace kairos::rules;
 using base::Code;
 using fuzz::must_hold;

@@ -72,7 +72,7 @@ TEST_CASE("decisions are moves with a choice in positions that are not decided")
   study.notes[4].lines.front().score = 2000;  // won
   const Found found = decisions_of(study, rules::white);
   REQUIRE(found.decisions.size() == 1);
-  CHECK(found.decisions[0].place == habits::Place{7, 0});
+  CHECK(found.decisions[0].place == habits::DecisionPlace{7, 0});
 }
 
 TEST_CASE("an error costs a tenth of the expectation by the survey, whoever made it") {

@@ -77,7 +77,7 @@ TEST_CASE("two habits of a doubled rate among forty circumstances are found, fal
       second = static_cast<TopicId>(s.random() % (in_group * groups));
     }
     const auto player = s.decisions({first, second}), field = s.decisions({});
-    const habits::Findings found = habits::find(player, field, s.topics, games);
+    const habits::FoundHabits found = habits::find(player, field, s.topics, games);
     const auto& ids = found.habit_topics;
     both +=
         std::count(ids.begin(), ids.end(), first) + std::count(ids.begin(), ids.end(), second) == 2;
@@ -97,7 +97,7 @@ TEST_CASE("a player like the field has a habit named in at most one run of ten")
   for (int run = 0; run < runs; ++run) {
     Simulation s(static_cast<std::uint64_t>(5000 + run));
     const auto player = s.decisions({}), field = s.decisions({});
-    const habits::Findings found = habits::find(player, field, s.topics, games);
+    const habits::FoundHabits found = habits::find(player, field, s.topics, games);
     named += found.habits.habits.empty() ? 0 : 1;
     strengths += found.habits.strengths.empty() ? 0 : 1;
   }
@@ -114,7 +114,7 @@ TEST_CASE("examples are errors of the habit they stand under, of different games
     if (d.error) d.cost = 0.1 + s.uniform() / 2;
     d.year = 2000 + static_cast<int>(d.place.game % 20);
   }
-  const habits::Findings found = habits::find(player, field, s.topics, games);
+  const habits::FoundHabits found = habits::find(player, field, s.topics, games);
   REQUIRE_FALSE(found.habit_topics.empty());
   REQUIRE(found.habit_topics.front() == 3);
   const habits::Habit& habit = found.habits.habits.front();
@@ -143,10 +143,10 @@ TEST_CASE("examples are errors of the habit they stand under, of different games
 TEST_CASE("the order of decisions does not matter") {
   Simulation s(78);
   auto player = s.decisions({3, 12}), field = s.decisions({});
-  const habits::Findings found = habits::find(player, field, s.topics, games);
+  const habits::FoundHabits found = habits::find(player, field, s.topics, games);
   std::shuffle(player.begin(), player.end(), s.random);
   std::shuffle(field.begin(), field.end(), s.random);
-  const habits::Findings again = habits::find(player, field, s.topics, games);
+  const habits::FoundHabits again = habits::find(player, field, s.topics, games);
   CHECK(again.habit_topics == found.habit_topics);
   REQUIRE_FALSE(found.habits.habits.empty());
   CHECK(again.habits.habits.front().player == found.habits.habits.front().player);

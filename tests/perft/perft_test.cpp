@@ -15,47 +15,24 @@ using namespace kairos;
 
 namespace {
 
-struct Count {
-  int depth;
-  std::uint64_t nodes;
-};
-struct Line {
-  std::string fen;
-  std::vector<Count> counts;
-};
-
-// "FEN ;D1 n ;D2 n ..."
-Line read_line(const std::string& text) {
-  const auto parts = base::split(text, ';');
-  Line line{std::string(base::trim(parts.at(0))), {}};
-  for (std::size_t n = 1; n < parts.size(); ++n) {
-    const auto words = base::fields(parts[n]);
-    line.counts.push_back({static_cast<int>(base::to_integer(words.at(0).substr(1)).value()),
-                           static_cast<std::uint64_t>(base::to_integer(words.at(1)).value())});
-  }
-  return line;
-}
-
-std::vector<Line> read_lines(const std::string& path) {
+std::vector<rules::PerftLine> read_lines(const std::string& path) {
   std::ifstream file(path);
-  std::vector<Line> lines;
+  std::vector<rules::PerftLine> lines;
   for (std::string text; std::getline(file, text);) {
-    if (!base::trim(text).empty()) lines.push_back(read_line(text));
+    if (!base::trim(text).empty()) lines.push_back(rules::read_perft_line(text).value());
   }
   return lines;
 }
 
 // Checks the counts above `from` and up to `to` nodes; how many there were.
-int check_lines(const std::vector<Line>& lines, std::uint64_t from, std::uint64_t to) {
+int check_lines(const std::vector<rules::PerftLine>& lines, std::uint64_t from, std::uint64_t to) {
   int checked = 0;
-  for (const Line& line : lines) {
-    INFO(line.fen);
-    const auto position = rules::parse_fen(line.fen);
-    REQUIRE(position);
-    for (const Count& count : line.counts) {
+  for (const rules::PerftLine& line : lines) {
+    INFO(rules::to_fen(line.position));
+    for (const rules::PerftLine::Count& count : line.counts) {
       if (count.nodes <= from || count.nodes > to) continue;
       INFO("depth " << count.depth);
-      CHECK(rules::perft(*position, count.depth) == count.nodes);
+      CHECK(rules::perft(line.position, count.depth) == count.nodes);
       ++checked;
     }
   }

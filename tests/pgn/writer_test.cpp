@@ -5,12 +5,14 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <string>
+#include <tuple>
 #include <vector>
 
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/replay.hpp"
 
 #include "pgn/reading.hpp"
+#include "support/pgn_made_files.hpp"
 
 using namespace kairos;
 using namespace kairos::pgn;
@@ -116,6 +118,62 @@ TEST_CASE("a game made in the program is written like one that was read") {
         "[Event \"?\"]\n[Site \"?\"]\n[Date \"????.??.??\"]\n[Round \"?\"]\n[White \"B\"]\n"
         "[Black \"?\"]\n[Result \"1/2-1/2\"]\n\n"
         "1. e4 {two lines} 1... e5 $1 (1... c5) 1/2-1/2\n\n");
+}
+
+namespace {
+
+// Every node with all that it carries, in an order of their own: where a variation stands among
+// others is the text's affair (to_pgn).
+std::vector<std::tuple<std::uint16_t, std::string, Annotation>> nodes_of(const Game& game) {
+  std::vector<std::tuple<std::uint16_t, std::string, Annotation>> nodes;
+  for (NodeId id = 0; id < game.nodes.size(); ++id) {
+    const Node& node = game.nodes[id];
+    const Annotation* const annotation = game.annotation_of(id);
+    nodes.emplace_back(node.move.raw(), node.move ? "" : game.san_text(node),
+                       annotation == nullptr ? Annotation{} : *annotation);
+  }
+  std::ranges::sort(nodes, [](const auto& a, const auto& b) {
+    const auto key = [](const auto& node) {
+      const auto& [move, san, notes] = node;
+      return std::tie(move, san, notes.nags, notes.before, notes.comments);
+    };
+    return key(a) < key(b);
+  });
+  return nodes;
+}
+
+void check_exported(const Game& game) {
+  const std::string text = to_pgn(game);
+  Reading again = read_all(text);
+  REQUIRE(again.games.size() == 1);
+  base::FaultList ignored;
+  replay(again.games[0], ignored);
+  const Game made = exported(game);
+  CHECK(to_pgn(made) == text);
+  CHECK((made.tags == again.games[0].tags));
+  CHECK((nodes_of(made) == nodes_of(again.games[0])));
+  CHECK(made.start == again.games[0].start);
+  CHECK(made.result == again.games[0].result);
+  CHECK(made.place.line == again.games[0].place.line);
+  CHECK(made.place.column == again.games[0].place.column);
+  CHECK(made.place.game == again.games[0].place.game);
+}
+
+}  // namespace
+
+TEST_CASE("a game brought to its export form is the game that its text gives") {
+  std::size_t games = 0;
+  for (std::uint64_t seed = 0; seed < 1'500; ++seed) {
+    INFO("seed " << seed);
+    Reading reading = read_all(test::made_file(seed));
+    for (Game& game : reading.games) {
+      base::FaultList ignored;
+      if (replay(game, ignored).state == Replay::State::refused) continue;
+      check_exported(game);
+      ++games;
+    }
+  }
+  CHECK(games > 1'000);
 }
 
 TEST_CASE("the longest tags and comments are written so that they are read again whole") {

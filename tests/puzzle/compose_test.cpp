@@ -10,6 +10,7 @@
 #include "kairos/study/expectation.hpp"
 
 #include "support/games.hpp"
+#include "support/sheets.hpp"
 
 using namespace kairos;
 using puzzle::Composition;
@@ -48,11 +49,16 @@ study::Moment moment_of(const study::Study& s, Kind kind) {
   return m;
 }
 
+Composition compose(const study::Study& s, const study::Moment& m, std::uint64_t nodes,
+                    search::Searcher& searcher) {
+  return puzzle::compose(support::sheet_of(s), m, {}, with_nodes(nodes), searcher);
+}
+
 Composition compose(std::string_view fen, std::string_view san, std::uint64_t nodes,
                     Kind kind = Kind::only_move) {
   const study::Study s = study_of(fen, san);
   search::Searcher searcher;
-  return puzzle::compose(s, moment_of(s, kind), with_nodes(nodes), searcher);
+  return compose(s, moment_of(s, kind), nodes, searcher);
 }
 
 // What must hold of any puzzle.
@@ -161,7 +167,7 @@ TEST_CASE("the only legal move and the plain recapture are no puzzles") {
   m.position = study::position_after(s, 1);
   m.played = m.best = s.moves[1];
   search::Searcher searcher;
-  CHECK(puzzle::compose(s, m, with_nodes(20'000), searcher).drop == Drop::trivial);
+  CHECK(compose(s, m, 20'000, searcher).drop == Drop::trivial);
 }
 
 TEST_CASE("a quiet win becomes a puzzle whose reward is material") {
@@ -194,7 +200,7 @@ TEST_CASE("an error whose better move is not unique asks for its punishment") {
   m.second_score = 250;
   m.played_score = -search::mate_in_plies(4);
   search::Searcher searcher;
-  const Composition made = puzzle::compose(s, m, with_nodes(150'000), searcher);
+  const Composition made = compose(s, m, 150'000, searcher);
   REQUIRE(made.puzzle.has_value());
   check_sound(*made.puzzle);
   CHECK(made.puzzle->position.side_to_move() == rules::black);
@@ -207,9 +213,9 @@ TEST_CASE("a puzzle depends on its arguments alone") {
   const study::Study s = study_of("8/pp2R2p/4Nkb1/3P1p2/1B5p/8/PP1rr2P/5R1K b - - 2 32", "Rxh2+");
   const study::Moment m = moment_of(s, Kind::only_move);
   search::Searcher searcher;
-  const Composition first = puzzle::compose(s, m, with_nodes(60'000), searcher);
+  const Composition first = compose(s, m, 60'000, searcher);
   searcher.search(rules::Position::start(), {}, {.nodes = 20'000});
-  const Composition second = puzzle::compose(s, m, with_nodes(60'000), searcher);
+  const Composition second = compose(s, m, 60'000, searcher);
   REQUIRE(first.puzzle.has_value());
   REQUIRE(second.puzzle.has_value());
   CHECK(*first.puzzle == *second.puzzle);

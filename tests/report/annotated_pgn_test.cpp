@@ -68,9 +68,7 @@ TEST_CASE("annotated games read back with the main line and the comments of the 
     const study::Study& study = collection.studies[i];
     CHECK(pgn::main_line_moves(games[i]) == study.moves);
     CHECK(games[i].tag("White") == study.facts.white);
-    const auto input = games_of(study.pgn);
-    REQUIRE(input.size() == 1);
-    CHECK(own_comments(games[i]) == own_comments(input[0]));
+    CHECK(own_comments(games[i]) == own_comments(collection.games[i]));
     CHECK(count_ours(games[i]) >= study.moments.size());
   }
 }
@@ -116,17 +114,15 @@ TEST_CASE("no move gets two comments from us, since not all software reads two i
 
 TEST_CASE("the longest comments that are read stay whole beside ours, and are read again") {
   test::FakeCollection collection = test::fake_collection();
-  for (study::Study& study : collection.studies) {
-    pgn::Game game = games_of(study.pgn).at(0);
+  for (pgn::Game& game : collection.games) {
     for (const pgn::NodeId id : game.main_line()) {
       game.annotate(id).comments = {std::string(pgn::ReaderLimits{}.comment_bytes, 'x')};
     }
-    study.pgn = pgn::to_pgn(game);
   }
   const auto games = games_of(test::written("pgn", collection));  // without a fault
   REQUIRE(games.size() == collection.size());
   for (std::size_t i = 0; i < games.size(); ++i) {
-    CHECK((own_comments(games[i]) == own_comments(games_of(collection.studies[i].pgn).at(0))));
+    CHECK((own_comments(games[i]) == own_comments(collection.games[i])));
     CHECK(count_ours(games[i]) >= collection.studies[i].moments.size());
   }
 }
@@ -159,19 +155,6 @@ TEST_CASE("what annotated.pgn holds is written again byte for byte") {
   std::string again;
   for (const pgn::Game& game : games_of(text)) again += pgn::to_pgn(game);
   CHECK(again == text);
-}
-
-TEST_CASE("a study whose text does not fit is written from its moves") {
-  test::FakeCollection collection = test::fake_collection();
-  for (const std::string& broken : {std::string(), std::string("1. d4 d5 *\n\n"),
-                                    std::string("[FEN \"nonsense\"]\n\n1. e4 *\n\n")}) {
-    collection.studies[1].pgn = broken;
-    const auto games = games_of(test::written("pgn", collection));
-    REQUIRE(games.size() == collection.size());
-    CHECK(pgn::main_line_moves(games[1]) == collection.studies[1].moves);
-    CHECK(games[1].tag("White") == "Saavedra");
-    CHECK(games[1].result == pgn::GameResult::white_wins);
-  }
 }
 
 TEST_CASE("position signs follow White's expectation (standard, section 10: $14 on, even White)") {

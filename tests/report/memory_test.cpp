@@ -27,6 +27,7 @@ class ManyGames final : public report::Collection {
     study.moments.emplace_back().kind = study::Kind::ended_early;
     return study;
   }
+  [[nodiscard]] pgn::Game game(std::size_t) const override { return pgn::empty_game(); }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
  private:
@@ -61,7 +62,7 @@ long peak_kilobytes(const report::Format& format) {
 
 }  // namespace
 
-TEST_CASE("every report of as many games as a scan takes needs little memory") {
+TEST_CASE("every report of as many games as a scan takes needs little memory", "[memory]") {
   for (const report::Format& format : report::formats()) {
     INFO(format.file_name);
     const long peak = peak_kilobytes(format);

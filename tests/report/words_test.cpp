@@ -289,7 +289,7 @@ TEST_CASE("every kind, standing, reward and reason for no puzzle has words of it
   for (int i = 0; i < study::kind_count; ++i) all.insert(report::words(static_cast<Kind>(i)));
   for (int i = 0; i < 5; ++i) all.insert(report::words(static_cast<study::Standing>(i)));
   for (int i = 0; i < puzzle::reward_count; ++i) {
-    all.insert(report::words(static_cast<puzzle::Reward>(i)));
+    all.insert(puzzle::name_of(static_cast<puzzle::Reward>(i)));
   }
   for (int i = 0; i < puzzle::drop_count; ++i) {
     all.insert(report::words(static_cast<puzzle::Drop>(i)));

@@ -34,12 +34,12 @@ struct Played {
     }
     return *this;
   }
-  [[nodiscard]] Standing standing() const { return rules::standing(now, earlier); }
+  [[nodiscard]] GameStatus game_status() const { return rules::game_status(now, earlier); }
   [[nodiscard]] int occurrences() const { return rules::occurrences(now, earlier); }
 };
 
-Standing standing_of(const char* fen) {
-  return standing(position(fen), {});
+GameStatus status_of(const char* fen) {
+  return game_status(position(fen), {});
 }
 
 }  // namespace
@@ -48,7 +48,7 @@ Standing standing_of(const char* fen) {
 
 TEST_CASE("Mate ends the game") {  // 5.1.1
   const Played mate = Played(Position::start()).play({"f3", "e5", "g4", "Qh4#"});
-  CHECK(mate.standing() == Standing::checkmate);
+  CHECK(mate.game_status() == GameStatus::checkmate);
   CHECK(is_checkmate(mate.now));
   CHECK_FALSE(is_stalemate(mate.now));
 }
@@ -57,7 +57,7 @@ TEST_CASE("No legal move without check is stalemate") {  // 5.2.1
   const Position p = position("7k/5Q2/6K1/8/8/8/8/8 b - - 0 1");
   CHECK(is_stalemate(p));
   CHECK_FALSE(is_checkmate(p));
-  CHECK(standing(p, {}) == Standing::stalemate);
+  CHECK(game_status(p, {}) == GameStatus::stalemate);
 }
 
 TEST_CASE("Material alone makes a position dead only where no series of moves can mate") {  // 5.2.2
@@ -83,7 +83,7 @@ TEST_CASE("Material alone makes a position dead only where no series of moves ca
   for (const Row& row : rows) {
     INFO(row.fen);
     CHECK(is_bare_material(position(row.fen)) == row.bare);
-    CHECK((standing_of(row.fen) == Standing::bare_material) == row.bare);
+    CHECK((status_of(row.fen) == GameStatus::bare_material) == row.bare);
   }
 }
 
@@ -94,9 +94,9 @@ TEST_CASE("The third occurrence may be claimed, the fifth ends the game") {  // 
     game.play({"Nf3", "Nf6", "Ng1", "Ng8"});
     INFO("occurrence " << round);
     CHECK(game.occurrences() == round);
-    CHECK(game.standing() == (round < 3   ? Standing::open
-                              : round < 5 ? Standing::threefold
-                                          : Standing::fivefold));
+    CHECK(game.game_status() == (round < 3   ? GameStatus::open
+                                 : round < 5 ? GameStatus::threefold
+                                             : GameStatus::fivefold));
   }
 }
 
@@ -132,30 +132,30 @@ TEST_CASE("A position is not the same once the right to castle is lost") {  // 9
 }
 
 TEST_CASE("Fifty moves each may be claimed, seventy-five end the game") {  // 9.3.2, 9.6.2
-  CHECK(standing_of("4k3/8/8/8/8/8/8/R3K3 w - - 99 80") == Standing::open);
-  CHECK(standing_of("4k3/8/8/8/8/8/8/R3K3 w - - 100 80") == Standing::fifty_moves);
-  CHECK(standing_of("4k3/8/8/8/8/8/8/R3K3 w - - 149 80") == Standing::fifty_moves);
-  CHECK(standing_of("4k3/8/8/8/8/8/8/R3K3 w - - 150 80") == Standing::seventy_five_moves);
+  CHECK(status_of("4k3/8/8/8/8/8/8/R3K3 w - - 99 80") == GameStatus::open);
+  CHECK(status_of("4k3/8/8/8/8/8/8/R3K3 w - - 100 80") == GameStatus::fifty_moves);
+  CHECK(status_of("4k3/8/8/8/8/8/8/R3K3 w - - 149 80") == GameStatus::fifty_moves);
+  CHECK(status_of("4k3/8/8/8/8/8/8/R3K3 w - - 150 80") == GameStatus::seventy_five_moves);
 }
 
 TEST_CASE("A last move that mates comes before the seventy-five moves") {  // 9.6.2
   Played game(position("4k3/8/4K3/8/8/8/8/R7 w - - 149 120"));
   game.play({"Ra8#"});
   CHECK(game.now.halfmove_clock() == 150);
-  CHECK(game.standing() == Standing::checkmate);
+  CHECK(game.game_status() == GameStatus::checkmate);
 }
 
 TEST_CASE("A capture or a pawn move starts the count anew") {  // 9.3
   Played game(position("4k3/4p3/8/8/8/8/8/R3K3 b - - 99 80"));
   game.play({"e6"});
   CHECK(game.now.halfmove_clock() == 0);
-  CHECK(game.standing() == Standing::open);
+  CHECK(game.game_status() == GameStatus::open);
 }
 
 TEST_CASE("Every standing has words of its own") {
   std::set<std::string> all;
-  for (int n = 0; n <= static_cast<int>(Standing::fifty_moves); ++n) {
-    all.insert(std::string(words(static_cast<Standing>(n))));
+  for (int n = 0; n <= static_cast<int>(GameStatus::fifty_moves); ++n) {
+    all.insert(std::string(words(static_cast<GameStatus>(n))));
   }
   CHECK(all.size() == 8);
   CHECK(all.count("") == 0);

@@ -291,11 +291,11 @@ TEST_CASE("mating material is driven home", "[searcher][.long]") {
     rules::Position p = position(start);
     std::vector<rules::Key> earlier;
     Searcher searcher(std::size_t{8} << 20);
-    while (rules::standing(p, earlier) == rules::Standing::open) {
+    while (rules::game_status(p, earlier) == rules::GameStatus::open) {
       const Verdict v = searcher.search(p, earlier, nodes(100'000));
       earlier.push_back(p.key());
       p.play(v.lines.front().moves.front());
     }
-    CHECK(rules::standing(p, earlier) == rules::Standing::checkmate);
+    CHECK(rules::game_status(p, earlier) == rules::GameStatus::checkmate);
   }
 }

@@ -23,10 +23,11 @@ study::Settings small_effort() {
 std::vector<Moment> moments_of(const pgn::Game& game, Kind kind) {
   search::Searcher searcher;
   const study::Settings settings = small_effort();
-  const Study study = study::survey(game, settings, searcher);
+  const study::Scoresheet sheet = study::scoresheet_of(game);
+  const Study study = study::survey(sheet, settings, searcher);
   std::vector<Moment> found;
-  for (const auto& c : study::candidates(study, settings)) {
-    for (Moment& m : study::verify(study, c, settings, searcher)) {
+  for (const auto& c : study::candidates(sheet, study, settings)) {
+    for (Moment& m : study::verify(sheet, study, c, settings, searcher)) {
       if (m.kind == kind) found.push_back(std::move(m));
     }
   }

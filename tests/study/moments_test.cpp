@@ -8,6 +8,7 @@
 #include "kairos/study/expectation.hpp"
 
 #include "support/games.hpp"
+#include "support/sheets.hpp"
 
 using namespace kairos;
 using study::Kind;
@@ -36,7 +37,7 @@ std::vector<Moment> moments_of(const Case& c) {
   study.moves = {support::move(study.start, c.move)};
   study.notes.resize(2);
   search::Searcher searcher;
-  return study::verify(study, {0, 1.0}, with_nodes(c.nodes), searcher);
+  return study::verify(support::sheet_of(study), study, {0, 1.0}, with_nodes(c.nodes), searcher);
 }
 
 const Moment* find(const std::vector<Moment>& moments, Kind kind) {
@@ -304,8 +305,10 @@ TEST_CASE("a verified moment depends on its arguments alone") {
   study.moves = {support::move(study.start, c.move)};
   study.notes.resize(2);
   search::Searcher searcher;
-  const auto first = study::verify(study, {0, 1.0}, with_nodes(c.nodes), searcher);
+  const auto first =
+      study::verify(support::sheet_of(study), study, {0, 1.0}, with_nodes(c.nodes), searcher);
   searcher.search(rules::Position::start(), {}, {.nodes = 20'000});
-  CHECK(study::verify(study, {0, 0.3}, with_nodes(c.nodes), searcher) == first);
+  CHECK(study::verify(support::sheet_of(study), study, {0, 0.3}, with_nodes(c.nodes), searcher) ==
+        first);
   CHECK_FALSE(first.empty());
 }

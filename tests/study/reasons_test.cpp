@@ -6,6 +6,7 @@
 #include "kairos/study/examine.hpp"
 
 #include "support/games.hpp"
+#include "support/sheets.hpp"
 
 using namespace kairos;
 using study::Kind;
@@ -37,7 +38,8 @@ std::optional<Moment> moment_of(const Case& c) {
   settings.effort = {c.nodes / 10, c.nodes, 2 * c.nodes};
   search::Searcher searcher;
   for (int ply = 0; ply < static_cast<int>(study.moves.size()); ++ply) {
-    for (Moment& m : study::verify(study, {ply, 1.0}, settings, searcher)) {
+    for (Moment& m :
+         study::verify(support::sheet_of(study), study, {ply, 1.0}, settings, searcher)) {
       if (m.kind == c.kind) return std::move(m);
     }
   }

@@ -3,7 +3,8 @@
 #include <cstdlib>
 
 #include "kairos/base/text.hpp"
-#include "kairos/pgn/game.hpp"
+#include "kairos/pgn/reader.hpp"
+#include "kairos/pgn/replay.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
@@ -91,6 +92,30 @@ void set_scores(Study& study, std::vector<search::Score> white_scores) {
   }
 }
 
+// The games' texts, as they were read.
+constexpr const char* legal_mate_text =
+    "[Event \"Club Open <i>\\\"Spring\\\"</i> & friends\"]\n[Site \"Altstadt\"]\n"
+    "[Date \"2026.03.14\"]\n[Round \"3\"]\n"
+    "[White \"O'Neill, \\\"The Rook\\\" \\\\ <script>alert(1)</script>\"]\n"
+    "[Black \"Zo\xC3\xAB \xC5\xBDi\xC5\xBEka\"]\n[Result \"1-0\"]\n\n"
+    "1. e4 {[%clk 1:29:58]} e5 2. Nf3 d6 3. Bc4 Bg4 {pins --> or so} 4. Nc3 g6 $6 (4... Nf6 5. "
+    "h3\n"
+    "{my own idea}) 5. Nxe5 $1 Bxd1 6. Bxf7+ Ke7 7. Nd5# 1-0\n\n";
+constexpr const char* saavedra_text =
+    "[Event \"Weekly study\"]\n[Site \"?\"]\n[Date \"1895.05.??\"]\n[Round \"?\"]\n"
+    "[White \"Saavedra\"]\n[Black \"?\"]\n[Result \"1-0\"]\n"
+    "[FEN \"8/8/1KP5/3r4/8/8/8/k7 w - - 0 1\"]\n[SetUp \"1\"]\n\n"
+    "1. c7 Rd6+ 2. Kb5 Rd5+ 3. Kb4 Rd4+ 4. Kb3 Rd3+ 5. Kc2 Rd4 6. c8=R Ra4 7. Kb3 1-0\n\n";
+constexpr const char* agreed_draw_text =
+    "[Event \"Club Open\"]\n[Site \"Altstadt\"]\n[Date \"2026.03.15\"]\n[Round \"4\"]\n"
+    "[White \"Bellini, Gia\"]\n[Black \"Aronov, Pavel\"]\n[Result \"1/2-1/2\"]\n\n"
+    "1. e4 c5 2. Nf3 d6 3. d4 cxd4 4. Nxd4 Nf6 5. Nc3 a6 6. Be3 e5 7. Nb3 (7. Nf5 $3 d5\n"
+    "{and I did not like it}) 7... Be6 1/2-1/2\n\n";
+constexpr const char* nothing_told_text =
+    "[Event \"Club Open\"]\n[Site \"Altstadt\"]\n[Date \"2026.03.15\"]\n[Round \"4\"]\n"
+    "[White \"=cmd|' /C calc'!A0\"]\n[Black \"Roe, Jane\"]\n[Result \"1/2-1/2\"]\n\n"
+    "1. d4 d5 2. c4 e6 1/2-1/2\n\n";
+
 Study legal_mate() {
   Study study = study_of(rules::start_fen, "e4 e5 Nf3 d6 Bc4 Bg4 Nc3 g6 Nxe5 Bxd1 Bxf7+ Ke7 Nd5#");
   study.facts = {"Club Open <i>\"Spring\"</i> & friends",
@@ -107,14 +132,6 @@ Study legal_mate() {
                  "games/club, open.pgn",
                  1,
                  1};
-  study.pgn =
-      "[Event \"Club Open <i>\\\"Spring\\\"</i> & friends\"]\n[Site \"Altstadt\"]\n"
-      "[Date \"2026.03.14\"]\n[Round \"3\"]\n"
-      "[White \"O'Neill, \\\"The Rook\\\" \\\\ <script>alert(1)</script>\"]\n"
-      "[Black \"Zo\xC3\xAB \xC5\xBDi\xC5\xBEka\"]\n[Result \"1-0\"]\n\n"
-      "1. e4 {[%clk 1:29:58]} e5 2. Nf3 d6 3. Bc4 Bg4 {pins --> or so} 4. Nc3 g6 $6 (4... Nf6 5. "
-      "h3\n"
-      "{my own idea}) 5. Nxe5 $1 Bxd1 6. Bxf7+ Ke7 7. Nd5# 1-0\n\n";
   set_scores(study, {20, 30, 25, 40, 35, 60, 50, 90, 80, 150, 140, 31997, 31998, 31999});
   for (std::size_t i = 0; i < study.moves.size(); ++i) {
     study.notes[i].clock_seconds = 5400 - static_cast<int>(i * i) * 20;
@@ -146,11 +163,6 @@ Study saavedra() {
                  "games/club, open.pgn",
                  14,
                  2};
-  study.pgn =
-      "[Event \"Weekly study\"]\n[Site \"?\"]\n[Date \"1895.05.??\"]\n[Round \"?\"]\n"
-      "[White \"Saavedra\"]\n[Black \"?\"]\n[Result \"1-0\"]\n"
-      "[FEN \"8/8/1KP5/3r4/8/8/8/k7 w - - 0 1\"]\n[SetUp \"1\"]\n\n"
-      "1. c7 Rd6+ 2. Kb5 Rd5+ 3. Kb4 Rd4+ 4. Kb3 Rd3+ 5. Kc2 Rd4 6. c8=R Ra4 7. Kb3 1-0\n\n";
   set_scores(study, {30, 60, 80, 100, 150, 200, 300, 400, 500, 600, 700});
   add_moment(study,
              {Kind::only_move, 10, "c8=R Ra4 Kb3 Kb1 Kxa4", "Ra4 Kb3 Kb1 Kxa4", 620, 0, 620});
@@ -167,11 +179,6 @@ Study agreed_draw() {
       "Club Open", "Altstadt", "2026.03.15", "4",  "Bellini, Gia", "Aronov, Pavel",
       "1/2-1/2",   "normal",   "B90",        2105, 2210,           "games/club, open.pgn",
       29,          3};
-  study.pgn =
-      "[Event \"Club Open\"]\n[Site \"Altstadt\"]\n[Date \"2026.03.15\"]\n[Round \"4\"]\n"
-      "[White \"Bellini, Gia\"]\n[Black \"Aronov, Pavel\"]\n[Result \"1/2-1/2\"]\n\n"
-      "1. e4 c5 2. Nf3 d6 3. d4 cxd4 4. Nxd4 Nf6 5. Nc3 a6 6. Be3 e5 7. Nb3 (7. Nf5 $3 d5\n"
-      "{and I did not like it}) 7... Be6 1/2-1/2\n\n";
   set_scores(study, {20, 30, 10, 30, 20, 40});
   Moment& claim = add_moment(study, {Kind::claim, 12, "Nb3 Be6 f3", "", 30, 10, 30});
   claim.played = move_of(claim.position, "Nf5");
@@ -202,17 +209,22 @@ Study nothing_told() {
                  "games/club, open.pgn",
                  41,
                  5};
-  study.pgn =
-      "[Event \"Club Open\"]\n[Site \"Altstadt\"]\n[Date \"2026.03.15\"]\n[Round \"4\"]\n"
-      "[White \"=cmd|' /C calc'!A0\"]\n[Black \"Roe, Jane\"]\n[Result \"1/2-1/2\"]\n\n"
-      "1. d4 d5 2. c4 e6 1/2-1/2\n\n";
   set_scores(study, {20});
   return study;
+}
+
+pgn::Game game_of(const std::string& text) {
+  base::FaultList faults;
+  base::MemorySource source(text);
+  pgn::Game game = pgn::Reader(source, "", faults).next().value();
+  pgn::replay(game, faults);
+  return game;
 }
 
 puzzle::Puzzle puzzle_of(const Study& study, const Moment& moment, std::string_view label) {
   puzzle::Puzzle puzzle;
   puzzle.position = moment.position;
+  if (moment.ply > 0) puzzle.last = study.moves[static_cast<std::size_t>(moment.ply) - 1];
   puzzle.line = moment.line;
   if (puzzle.line.size() % 2 == 0) puzzle.line.pop_back();
   puzzle.score = moment.best_score;
@@ -280,6 +292,9 @@ FakeCollection fake_collection() {
       {base::Code::illegal_move, "Kxe9 <b>&", {"games/club, open.pgn", 48, 9, 5}}};
   collection.facts_.puzzle_drops = {{"a second solution", 3}, {"nothing tangible", 1}};
   collection.studies = {legal_mate(), saavedra(), agreed_draw(), nothing_told()};
+  for (const char* text : {legal_mate_text, saavedra_text, agreed_draw_text, nothing_told_text}) {
+    collection.games.push_back(game_of(text));
+  }
   collection.puzzles_ = {mate_puzzle(collection.studies[0]),
                          promotion_puzzle(collection.studies[1])};
   return collection;
@@ -295,7 +310,9 @@ FakeCollection large_collection(std::size_t count, std::size_t moments) {
   FakeCollection collection = fake_collection();
   collection.facts_.games_in_input = count + 1;
   const Study model = collection.studies[0];
+  const pgn::Game game = collection.games[0];
   collection.studies.clear();
+  collection.games.assign(count, game);
   for (std::size_t i = 0; i < count; ++i) {
     Study study = model;
     study.facts.number = i + 1;

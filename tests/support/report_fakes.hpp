@@ -20,6 +20,7 @@ class FakeCollection final : public report::Collection {
   [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
   [[nodiscard]] std::size_t size() const override { return studies.size(); }
   [[nodiscard]] study::Study load(std::size_t index) const override { return studies[index]; }
+  [[nodiscard]] pgn::Game game(std::size_t index) const override { return games[index]; }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
 
   [[nodiscard]] const habits::Habits* habits() const override {
@@ -29,6 +30,7 @@ class FakeCollection final : public report::Collection {
   report::RunFacts facts_;
   std::optional<habits::Habits> habits_;
   std::vector<study::Study> studies;
+  std::vector<pgn::Game> games;  // of the studies
   std::vector<puzzle::Puzzle> puzzles_;
 };
 

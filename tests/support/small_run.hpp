@@ -12,8 +12,10 @@
 
 namespace kairos::test {
 
-inline const batch::RunHeader small_run_header{
-    .version = "1.0", .settings = "survey=10 verify=20", .part = {}};
+inline const batch::RunHeader small_run_header{.version = "1.0",
+                                               .evaluation = "0a1b2c3d",
+                                               .definitions = 3,
+                                               .settings = "survey=10 verify=20"};
 
 struct SmallRun {
   explicit SmallRun(std::uint64_t seed = 1) {
@@ -22,8 +24,8 @@ struct SmallRun {
       studies.push_back(random.study(3));
       if (studies.back().moves.size() < 3) studies.pop_back();
     }
-    for (study::Study& study : studies) {
-      texts.push_back(study.pgn = RandomStudies::text_of(study));
+    for (const study::Study& study : studies) {
+      texts.push_back(RandomStudies::text_of(study));
       findings.push_back(
           {.ply = 2, .moments = {random.moment(study, 2)}, .puzzles = {random.puzzle(2)}});
       findings.back().drops = {puzzle::Drop::cook};

@@ -21,7 +21,8 @@ inline base::Result<batch::Ending> small_scan(const std::string& folder, const s
   static const std::atomic<bool> go{false};
   const study::Settings settings = tiny_settings();
   base::FaultList told;
-  auto ledger = batch::Ledger::open(folder, {"1.0", study::to_text(settings), part}, told);
+  auto ledger =
+      batch::Ledger::open(folder, {"1.0", "0a1b2c3d", 1, study::to_text(settings), part}, told);
   if (!ledger) return std::move(ledger).faults();
   auto input = batch::take_in({games}, *ledger, go);
   if (!input) return std::move(input).faults();

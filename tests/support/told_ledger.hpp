@@ -16,7 +16,6 @@
 #include "kairos/report/habits.hpp"
 #include "kairos/rules/movegen.hpp"
 
-#include "habits_study.hpp"
 #include "ledger_collection.hpp"
 
 namespace kairos::test {
@@ -160,10 +159,10 @@ inline std::string reports_of(const batch::Ledger& ledger) {
   std::vector<std::string> names = batch::names_in(*ledger.input());
   if (names.size() > 4) names.resize(4);
   for (const std::string& name : names) {
-    cli::HabitsStudy study({});
-    study.add(collection, {name}, true);
-    study.add_field(collection);
-    all += report::habits_text(study.find(name, "the field"));
+    habits::Collector collector({});
+    collector.add(collection, {name}, true);
+    collector.add_field(collection);
+    all += report::habits_text(collector.find(name, "the field"));
   }
   if (!names.empty()) collection.set_habits(cli::habits_in(collection, {names.front()}));
   for (const report::Format& format : report::formats()) {

@@ -69,6 +69,7 @@ enum class Code : std::uint8_t {
   epd_counts,
   // ledger and runs
   ledger_version,
+  ledger_evaluation,
   ledger_settings_differ,
   ledger_damaged,
   ledger_in_use,

@@ -17,6 +17,8 @@ std::string fixed(double value, int places);
 std::string number(std::int64_t value);
 // 1234567 as "1,234,567".
 std::string grouped(std::uint64_t value);
+// "1 game", "2 games", "1,000 games"; `many` where an s does not make it.
+std::string counted(std::uint64_t count, std::string_view one, std::string_view many = "");
 
 std::optional<std::int64_t> to_integer(std::string_view text);
 
@@ -44,6 +46,8 @@ std::string to_utf8(std::string_view bytes);
 std::string_view cut(std::string_view text, std::size_t most);
 // How many characters (code points) valid UTF-8 holds.
 std::size_t character_count(std::string_view utf8);
+// At most `width` characters (3 at least), with "..." where something is left out.
+std::string elided(std::string_view utf8, std::size_t width);
 
 // ASCII only; other bytes stay.
 std::string lower_case(std::string_view text);
@@ -51,5 +55,8 @@ std::string lower_case(std::string_view text);
 // How many letters must be put in, taken out, changed or swapped with their neighbour. Of short
 // texts: time and memory grow with the product of the lengths.
 std::size_t edit_distance(std::string_view a, std::string_view b);
+// The known word with the least distance from a mistyped one, the first of several; "" when none is
+// near (more than a third of the letters, and at least 2, would change).
+std::string nearest(std::string_view word, const std::vector<std::string>& known);
 
 }  // namespace kairos::base

@@ -24,4 +24,15 @@ std::vector<std::jthread> start_threads(std::size_t wanted,
 void in_threads(std::size_t wanted, const std::function<void()>& work,
                 const std::function<void()>& fewer);
 
+// How many threads are at work where `asked` were asked for: 0 for one on each core of the machine,
+// at least 1 and not more than there are things to do.
+int thread_count(int asked, std::size_t things);
+
+// Does the tasks 0, 1, ... in so many threads at once (as above) and waits for all. Each thread
+// makes itself a worker, with what that one needs of its own, and the worker does one task after
+// another. A task that there was no memory for is done again. `fewer` as of in_threads.
+using Worker = std::function<void(std::size_t task)>;
+void share_out(std::size_t tasks, int threads, const std::function<Worker()>& make_worker,
+               const std::function<void()>& fewer);
+
 }  // namespace kairos::base

@@ -2,10 +2,10 @@
 //
 // One pass over each file (so standard input works). Every game gets its number, also those that
 // are left out; each of these, and all other damage, is in Input::faults with file, line and game.
-// Left out: what replay refuses (other variants, impossible set-ups) and games that stand in the
-// input twice, word for word. A game with an illegal move goes in up to there. A file that breaks
-// off (damaged gzip) counts with what came before. Games that the ledger has already are not
-// written again.
+// Left out: what replay refuses (other variants, impossible set-ups) and games that are the same as
+// an earlier one (pgn/same_game.hpp; without a move: word for word). A game with an illegal move
+// goes in up to there. A file that breaks off (damaged gzip) counts with what came before. Games
+// that the ledger has already are not written again.
 //
 // Memory holds one game and some words on each of the first `most_games` that can be studied, a
 // kilobyte at worst. Those behind them are counted, and the first fault says so; of the faults the

@@ -1,9 +1,10 @@
 // Joining the ledgers of a split run into one, as if one machine had done it all.
 //
-// The parts must be of one run: the same kairos, the same settings, the same games in the same
-// order (wherever their files lay), split in the same number of parts. Parts may come in any order
-// and twice. Parts that are missing, and games that a part has not finished, are told but do not
-// stop the work: the rest is joined, and can be joined again when they are there.
+// The parts must be of one run: the same kairos, evaluation and definitions, the same settings, the
+// same games in the same order (wherever their files lay), split in the same number of parts.
+// Parts may come in any order and twice. Parts that are missing, and games that a part has not
+// finished, are told but do not stop the work: the rest is joined, and can be joined again when
+// they are there.
 #pragma once
 
 #include <string>

@@ -1,7 +1,8 @@
 // The ledger: the memory of a run, and the source of every report. Format, version 2:
 //
 //   kairos ledger 2
-//   5f3a09bc {"record":"run","version":"0.1.0","settings":"survey=30000 ...","part":[1,1]}
+//   5f3a09bc {"record":"run","version":"0.2.0","evaluation":"1a2b3c4d","definitions":1,
+//            "settings":"survey=30000 ...","part":[1,1]}
 //   <crc>    {"record":"game","game":KEY,"pgn":TEXT}
 //   <crc> {"record":"input","files":[...],"games":[{"key":KEY,"number":1,...},...],"faults":[...]}
 //   <crc> {"record":"survey","run":CRC,"game":KEY,"candidates":[[ply,promise],...],"study":{...}}
@@ -9,9 +10,9 @@
 //
 // One record a line: eight hexadecimal digits, the CRC-32 of the payload; a blank; the payload,
 // JSON on one line (record.hpp); a line feed. Lines are only ever added, each by one write. A later
-// record for the same thing wins. "run" in survey and moment is the CRC-32 of version and settings,
-// so that records find their run even when its line is damaged. KEY names a game by its text
-// (run.hpp).
+// record for the same thing wins. "run" in survey and moment is the CRC-32 of all in the head but
+// the part, so that records find their run even when its line is damaged. KEY names a game by its
+// text (run.hpp).
 //
 // Order: games as they are read, the input, surveys in the order of the input, moments most
 // promising first (schedule.hpp). What a run does again stands at the end; `join` puts everything
@@ -29,7 +30,9 @@
 // the last time, and at the end: kill -9 loses nothing that was written, a power cut at most those
 // seconds. One process at a time (flock). When the disk is full the last good line stays the last.
 //
-// Memory holds places of records, not records. All functions may be called from any thread.
+// Memory holds places of records, not records, and the scoresheets of some thousand games (of a
+// ledger that is only read: none unless they are asked to be kept). All functions may be called
+// from any thread.
 #pragma once
 
 #include <memory>
@@ -46,16 +49,20 @@
 namespace kairos::batch {
 
 class LedgerStore;
+class ParsedGames;
 
 class Ledger {
  public:
   // The ledger of a folder, to be written to; begun when there is none. Refused: other version
-  // (ledger_version), other settings or part (ledger_settings_differ, with the difference), another
-  // process (ledger_in_use).
+  // (ledger_version), evaluation or definitions (ledger_evaluation), other settings or part
+  // (ledger_settings_differ, with the difference), another process (ledger_in_use). Ledgers of one
+  // run may share their `games`.
   static base::Result<Ledger> open(const std::string& folder, const RunHeader& header,
-                                   base::Diagnostics& diagnostics);
+                                   base::Diagnostics& diagnostics,
+                                   std::shared_ptr<ParsedGames> games = nullptr);
   // A finished or unfinished ledger to read: the file or its folder. Nothing is changed on disk.
-  static base::Result<Ledger> read(const std::string& path, base::Diagnostics& diagnostics);
+  static base::Result<Ledger> read(const std::string& path, base::Diagnostics& diagnostics,
+                                   std::shared_ptr<ParsedGames> games = nullptr);
   // The ledger's file in a folder, and what people mean who name a folder or the file.
   static std::string path_in(const std::string& folder);
   static std::string file_at(const std::string& path);
@@ -70,6 +77,8 @@ class Ledger {
   // Writes nothing when that very input is known.
   base::Status put_input(const Input& input);
   base::Status put_game(const GameKey& key, std::string_view export_text);
+  // In memory, while there is room: what the text of that game says, so that nobody parses it.
+  void keep_parsed(const GameKey& key, pgn::Game exported);
   base::Status put_survey(const GameKey& key, const study::Study& study,
                           const std::vector<study::Candidate>& candidates);
   base::Status put_findings(const GameKey& key, const Findings& findings);
@@ -96,7 +105,10 @@ class Ledger {
   [[nodiscard]] std::uint64_t survey_nodes(const GameKey& key) const;
 
   [[nodiscard]] base::Result<std::string> game_text(const GameKey& key) const;
-  // Without moments; facts without file, line and number.
+  // What the text says. Facts without file, line and number, here and below.
+  [[nodiscard]] base::Result<std::shared_ptr<const study::Scoresheet>> scoresheet(
+      const GameKey& key) const;
+  // Without moments.
   [[nodiscard]] base::Result<study::Study> survey(const GameKey& key) const;
   [[nodiscard]] base::Result<Findings> findings(const GameKey& key, int ply) const;
 

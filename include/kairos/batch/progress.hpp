@@ -26,7 +26,8 @@ class Progress {
  public:
   virtual ~Progress() = default;
   virtual void show(const Snapshot& snapshot) = 0;
-  // The system gives fewer threads, or less memory for them, than was asked for. Called once.
+  // The system gives fewer threads, or less memory for them, than was asked for. Called once or
+  // twice.
   virtual void go_on_with_fewer_threads() {}
 };
 

@@ -8,8 +8,7 @@
 // Faults: json_damaged with the member's name.
 //
 // What depends on the run and not on the game is left out and filled in by the reader of the
-// ledger: GameFacts::file, line, number and Puzzle::game; and so is Study::pgn, which has its own
-// record.
+// ledger: GameFacts::file, line, number and Puzzle::game.
 #pragma once
 
 #include <cstdint>
@@ -28,7 +27,8 @@ struct Findings {
   std::vector<study::Moment> moments{};
   std::vector<puzzle::Puzzle> puzzles{};
   std::vector<puzzle::Drop> drops{};  // of moments that made no puzzle
-  std::uint64_t nodes = 0;            // of all searches that were made for it
+  // Of the searcher: proofs (of mates, of material) and glances are not among them.
+  std::uint64_t nodes = 0;
 
   friend bool operator==(const Findings&, const Findings&) = default;
 };

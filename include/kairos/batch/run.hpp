@@ -48,12 +48,17 @@ std::string to_text(const Part& part);
 
 // What all records of one ledger have in common.
 struct RunHeader {
-  std::string version;   // of kairos: another one may judge otherwise
-  std::string settings;  // study::to_text
-  Part part;
+  std::string version{};     // of kairos: another one may judge otherwise
+  std::string evaluation{};  // search::evaluation_checksum
+  int definitions = 0;       // study::definitions
+  std::string settings{};    // study::to_text
+  Part part{};
 
   friend bool operator==(const RunHeader&, const RunHeader&) = default;
 };
+// Results of another evaluation or other definitions never stand beside one another: what is unlike
+// in `one`, for people ("evaluation 1a2b3c4d, not 5e6f7a8b"); empty when nothing is.
+std::string unlike(const RunHeader& one, const RunHeader& other);
 
 // One game to study.
 struct InputGame {
@@ -74,6 +79,7 @@ struct Input {
   std::uint64_t games_total = 0;    // read + skipped
   std::vector<base::Fault> faults;  // in order; bounded (intake.hpp)
   bool complete = false;            // every file was read to its end
+  std::uint64_t repeats = 0;        // games left out for being the same as an earlier one
 
   [[nodiscard]] std::uint64_t skipped() const { return games_total - games.size(); }
 };

@@ -39,13 +39,13 @@ class Topics {
   std::map<std::string, TopicId> ids_;
 };
 
-struct Settings {
+struct DecisionRule {
   double error_cost = 0.10;  // least loss of expectation that is an error
   double decided = 0.97;     // beyond this expectation, and its mirror, nothing is decided any more
 };
 
 struct Decision {
-  Place place;
+  DecisionPlace place;
   int year = 0;                 // 0: not known
   double cost = 0;              // by the moment verified there, else by the survey
   bool error = false;           // by the survey, for both sides alike
@@ -55,6 +55,6 @@ struct Decision {
 
 // Adds the decisions of `side` in one study, by ply; `game` is the caller's number for it.
 void add_decisions(const study::Study& study, rules::Color side, std::uint32_t game,
-                   const Settings& settings, Topics& topics, std::vector<Decision>& decisions);
+                   const DecisionRule& settings, Topics& topics, std::vector<Decision>& decisions);
 
 }  // namespace kairos::habits

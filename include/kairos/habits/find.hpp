@@ -24,13 +24,13 @@ struct FindOptions {
 };
 
 // A habit and where its topic stands in Topics, to look up what else belongs to it.
-struct Findings {
+struct FoundHabits {
   Habits habits;  // without names, labels and positions of examples
   std::vector<TopicId> habit_topics, strength_topics;  // in the order of habits and strengths
 };
 
 // `games`: how many of the player's. Decisions may come in any order; results do not depend on it.
-Findings find(std::span<const Decision> player, std::span<const Decision> field,
-              const Topics& topics, std::uint64_t games, const FindOptions& options = {});
+FoundHabits find(std::span<const Decision> player, std::span<const Decision> field,
+                 const Topics& topics, std::uint64_t games, const FindOptions& options = {});
 
 }  // namespace kairos::habits

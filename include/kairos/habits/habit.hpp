@@ -1,8 +1,8 @@
 // Habits: in which circumstances a player errs more, or less, than others do. Plain data.
 //
 // A decision is a move with a choice in a position that was not decided; an error is one that cost
-// at least Settings::error_cost of expectation by the survey, which looks at both sides alike. All
-// rates are errors per decision.
+// at least DecisionRule::error_cost of expectation by the survey, which looks at both sides alike.
+// All rates are errors per decision.
 #pragma once
 
 #include <cstdint>
@@ -26,16 +26,16 @@ struct Rate {
 };
 
 // Where an error was made: the study as its owner numbers it, the half-moves before.
-struct Place {
+struct DecisionPlace {
   std::uint32_t game = 0;
   int ply = 0;
 
-  friend auto operator<=>(const Place&, const Place&) = default;
+  friend auto operator<=>(const DecisionPlace&, const DecisionPlace&) = default;
 };
 
 // An error to show. The position is the one before the move.
 struct Example {
-  Place place;
+  DecisionPlace place;
   double cost = 0;
   bool verified = false;
   rules::Position position = rules::Position::start();

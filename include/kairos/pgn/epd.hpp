@@ -3,7 +3,7 @@
 // Reading accepts FEN counters after the four fields (they become hmvc and fmvn unless given) and
 // operations in any order; writing sorts opcodes in ASCII order and quotes string operands. Move
 // operands stay text: `epd_moves` turns them into legal moves. `perft` counts (FEN ;D1 20 ;D2 400)
-// are another format and are read by the perft command itself.
+// are another format and are read in rules/perft.hpp.
 #pragma once
 
 #include <span>

@@ -15,4 +15,8 @@ namespace kairos::pgn {
 
 std::string to_pgn(const Game& game);
 
+// The replayed game that reading the text of `game` gives, without reading it. Places of moves are
+// still those of the file that `game` came from.
+Game exported(Game game);
+
 }  // namespace kairos::pgn

@@ -2,17 +2,18 @@
 //
 // A puzzle is kept only when its key is unique, every later solver's move is unique or the line
 // stops before it, the reward is reached on the board, and all this holds at the puzzle effort and
-// at the iteration before it (design, section 5). Each call clears the searcher first.
+// at the iteration before it. Each call clears the searcher first.
 #pragma once
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "kairos/puzzle/puzzle.hpp"
 #include "kairos/search/searcher.hpp"
+#include "kairos/study/scoresheet.hpp"
 #include "kairos/study/settings.hpp"
-#include "kairos/study/study.hpp"
 
 namespace kairos::puzzle {
 
@@ -21,8 +22,10 @@ struct Composition {
   Drop drop = Drop::none;  // why there is no puzzle
 };
 
-Composition compose(const study::Study& study, const study::Moment& moment,
-                    const study::Settings& settings, search::Searcher& searcher);
+// `found` are all moments of that ply: one question is asked once.
+Composition compose(const study::Scoresheet& sheet, const study::Moment& moment,
+                    std::span<const study::Moment> found, const study::Settings& settings,
+                    search::Searcher& searcher);
 
 // Leaves the `most` best of them, twins or not, in the order of their quality: for those who gather
 // more puzzles than they can hold.

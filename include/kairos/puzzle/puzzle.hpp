@@ -7,6 +7,7 @@
 
 #include <cstdint>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
@@ -27,9 +28,11 @@ struct Try {
 
 enum class Reward : std::uint8_t { mate, material, save, advantage };
 inline constexpr int reward_count = 4;
+std::string_view name_of(Reward reward);  // "mate", ...: a theme in files, so it never changes
 
 struct Puzzle {
   rules::Position position = rules::Position::start();
+  rules::Move last;  // led to it in the game; "no move" where it never stood there, or at ply 0
   std::vector<rules::Move> line;
   search::Score score = 0;         // of the key
   search::Score second_score = 0;  // of the best other first move

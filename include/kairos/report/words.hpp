@@ -56,7 +56,9 @@ std::string change_text(const study::Moment& moment);
 std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);
 
 // Puzzles: words/puzzles.cpp.
-std::string_view words(puzzle::Reward reward);
+// What refutes a try: "fails to 23... Nxd4 ...", so many half-moves of it.
+std::string refuted_words(const rules::Position& position, const puzzle::Try& tried,
+                          std::size_t most);
 std::string_view words(puzzle::Drop drop);  // "too plain"; "kept" for none
 // "White to move", "White to move and mate in 2".
 std::string task_of(const puzzle::Puzzle& puzzle);
@@ -67,5 +69,8 @@ std::vector<std::string> hints_of(const puzzle::Puzzle& puzzle);
 std::vector<std::string> themes_of(const puzzle::Puzzle& puzzle);
 // The figures behind its difficulty.
 std::string difficulty_words(const puzzle::Puzzle& puzzle);
+
+// The settings line of a ledger (study::to_text): words/settings.cpp. "light (20,000 nodes ...)".
+std::string settings_words(const std::string& settings);
 
 }  // namespace kairos::report

@@ -14,6 +14,7 @@
 #include "kairos/base/bytes.hpp"
 #include "kairos/base/diagnostics.hpp"
 #include "kairos/habits/habit.hpp"
+#include "kairos/pgn/game.hpp"
 #include "kairos/puzzle/puzzle.hpp"
 #include "kairos/study/study.hpp"
 
@@ -39,6 +40,8 @@ class Collection {
   [[nodiscard]] virtual std::size_t size() const = 0;
   // The study number `index` (0-based), in the order of the input.
   [[nodiscard]] virtual study::Study load(std::size_t index) const = 0;
+  // The game of that study as it was read, replayed: with its own notes and variations.
+  [[nodiscard]] virtual pgn::Game game(std::size_t index) const = 0;
   // What keeps coming back with the player the report is about; nullptr when it is about nobody.
   [[nodiscard]] virtual const habits::Habits* habits() const { return nullptr; }
   // Arranged: best first.

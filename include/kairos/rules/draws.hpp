@@ -16,7 +16,7 @@
 
 namespace kairos::rules {
 
-enum class Standing : std::uint8_t {
+enum class GameStatus : std::uint8_t {
   open,
   checkmate,
   stalemate,
@@ -27,7 +27,7 @@ enum class Standing : std::uint8_t {
   fifty_moves,  // by claim
 };
 
-std::string_view words(Standing s);
+std::string_view words(GameStatus s);
 
 bool is_checkmate(const Position& p);
 bool is_stalemate(const Position& p);
@@ -36,6 +36,6 @@ bool is_bare_material(const Position& p);
 // How often the present position has stood on the board, this time included.
 int occurrences(const Position& p, std::span<const Key> earlier);
 // The first that applies, in the order of the enumeration (mate first).
-Standing standing(const Position& p, std::span<const Key> earlier);
+GameStatus game_status(const Position& p, std::span<const Key> earlier);
 
 }  // namespace kairos::rules

@@ -6,9 +6,10 @@
 // Each call clears the searcher first, so its result depends on its arguments alone: the order in
 // which games and candidates are examined, and on which thread, changes nothing.
 //
-//   Study study = survey(game, settings, searcher);
-//   for (const Candidate& c : candidates(study, settings))
-//     append(study.moments, verify(study, c, settings, searcher));
+//   const Scoresheet sheet = scoresheet_of(game);
+//   Study study = survey(sheet, settings, searcher);
+//   for (const Candidate& c : candidates(sheet, study, settings))
+//     append(study.moments, verify(sheet, study, c, settings, searcher));
 #pragma once
 
 #include <atomic>
@@ -16,8 +17,8 @@
 #include <optional>
 #include <vector>
 
-#include "kairos/pgn/game.hpp"
 #include "kairos/search/searcher.hpp"
+#include "kairos/study/scoresheet.hpp"
 #include "kairos/study/settings.hpp"
 #include "kairos/study/study.hpp"
 
@@ -30,19 +31,20 @@ struct Candidate {
   friend bool operator==(const Candidate&, const Candidate&) = default;
 };
 
-// `game` must be replayed. Facts (`number`, `file`) are filled from the game's place.
-Study survey(const pgn::Game& game, const Settings& settings, search::Searcher& searcher);
+Study survey(const Scoresheet& sheet, const Settings& settings, search::Searcher& searcher);
 // The same, for whoever cannot wait for a game of thousands of moves: one of more than
 // `most_waited_for` plies is given up, with nothing, when `stop` (may be null) becomes true.
 inline constexpr std::size_t most_waited_for = 400;
-std::optional<Study> survey(const pgn::Game& game, const Settings& settings,
+std::optional<Study> survey(const Scoresheet& sheet, const Settings& settings,
                             search::Searcher& searcher, const std::atomic<bool>* stop);
 
 // Of a game with more places than that, several hundred moves, the most promising.
 inline constexpr std::size_t most_candidates = 100;
-std::vector<Candidate> candidates(const Study& study, const Settings& settings);
+// `study` is the survey of that game, here and below.
+std::vector<Candidate> candidates(const Scoresheet& sheet, const Study& study,
+                                  const Settings& settings);
 
-std::vector<Moment> verify(const Study& study, const Candidate& candidate, const Settings& settings,
-                           search::Searcher& searcher);
+std::vector<Moment> verify(const Scoresheet& sheet, const Study& study, const Candidate& candidate,
+                           const Settings& settings, search::Searcher& searcher);
 
 }  // namespace kairos::study

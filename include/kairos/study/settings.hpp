@@ -1,8 +1,9 @@
-// Every threshold and effort of a study, with its default, in one place. Plain data.
+// The thresholds and efforts of a study that a user may set, with their defaults. Plain data.
 //
 // Efforts are nodes per position. Costs and gaps are expectations (0..1, see expectation.hpp),
 // gains are centipawns of settled material. The definitions that use them stand at the top of
-// src/study/moments/<kind>.cpp; their source is section 4 of the design.
+// src/study/moments/<kind>.cpp, and beside them the thresholds that nobody sets: what is plain,
+// what tempts, how sure the iteration before must be.
 #pragma once
 
 #include <cstdint>
@@ -10,6 +11,11 @@
 #include <string_view>
 
 namespace kairos::study {
+
+// The version of the definitions: what a moment, a reason and a puzzle are beyond the settings
+// here. Raised when a rule or a constant changes so that the same verdicts would tell of a game
+// otherwise. Ledgers name it; those of different definitions are never mixed.
+inline constexpr int definitions = 1;
 
 struct Effort {
   std::uint64_t survey_nodes = 0;  // each position of each game

@@ -2,8 +2,8 @@
 //
 // `notes` has one entry for each decision of the main line and one for the last position, so
 // notes[i] speaks of the position after i half-moves and notes.size() == moves.size() + 1. The
-// notes come from the survey; the moments are verified. The game's own text (comments, variations)
-// stays with it as PGN, so that reports need no input file.
+// notes come from the survey; the moments are verified. What the players noted themselves stands in
+// the game's scoresheet (scoresheet.hpp).
 #pragma once
 
 #include <cstddef>
@@ -49,7 +49,6 @@ struct Study {
   std::vector<rules::Move> moves;
   std::vector<Note> notes;
   std::vector<Moment> moments;  // by ply, then kind
-  std::string pgn;              // the game as read, in export format
 
   friend bool operator==(const Study&, const Study&) = default;
 };

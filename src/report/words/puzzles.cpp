@@ -51,10 +51,9 @@ int moves_of_kind(const rules::Position& p, rules::PieceType type) {
 
 }  // namespace
 
-std::string_view words(Reward reward) {
-  constexpr std::array<std::string_view, puzzle::reward_count> names = {"mate", "material", "save",
-                                                                        "advantage"};
-  return names[static_cast<std::size_t>(reward)];
+std::string refuted_words(const rules::Position& position, const puzzle::Try& tried,
+                          std::size_t most) {
+  return "fails to " + numbered_line(position.after(tried.move), tried.refutation, most);
 }
 
 std::string_view words(puzzle::Drop drop) {
@@ -100,7 +99,8 @@ std::vector<std::string> themes_of(const Puzzle& p) {
   std::vector<std::string> themes;
   if (p.line.empty()) return themes;
   const bool proved = p.reward == Reward::mate && p.mate_moves > 0;
-  themes.push_back(proved ? "mate in " + base::number(p.mate_moves) : std::string(words(p.reward)));
+  themes.push_back(proved ? "mate in " + base::number(p.mate_moves)
+                          : std::string(name_of(p.reward)));
   if (has_quiet_key(p)) themes.emplace_back("quiet move");
   for (const Motif motif : p.motifs) themes.emplace_back(study::name_of(motif));
   return themes;
@@ -109,11 +109,11 @@ std::vector<std::string> themes_of(const Puzzle& p) {
 std::string difficulty_words(const Puzzle& p) {
   if (p.line.empty()) return "";
   const int replies = rules::count_legal_moves(p.position.after(p.line.front()));
-  return counted((p.line.size() + 1) / 2, "move", "moves") +
-         (has_quiet_key(p) ? ", quiet key" : "") + (has_sacrifice(p) ? ", sacrifice" : "") +
-         ", best from depth " + base::number(p.settled_depth) + " on, " +
-         counted(p.tries.size(), "try", "tries") + ", " +
-         counted(static_cast<std::uint64_t>(replies), "reply", "replies") + " to the key";
+  return base::counted((p.line.size() + 1) / 2, "move") + (has_quiet_key(p) ? ", quiet key" : "") +
+         (has_sacrifice(p) ? ", sacrifice" : "") + ", best from depth " +
+         base::number(p.settled_depth) + " on, " + base::counted(p.tries.size(), "try", "tries") +
+         ", " + base::counted(static_cast<std::uint64_t>(replies), "reply", "replies") +
+         " to the key";
 }
 
 }  // namespace kairos::report

@@ -12,8 +12,6 @@
 // hangs.
 #include <algorithm>
 
-#include "kairos/pgn/reader.hpp"
-#include "kairos/pgn/replay.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -41,15 +39,21 @@ struct NotedMove {
   bool opens_variation = false;
 };
 
-NotedMove noted_move(const pgn::Game& game, pgn::NodeId node) {
+// `node` is the move of the main line at `ply`, or of the variations beside it.
+NotedMove noted_move(const Scoresheet& sheet, int ply, pgn::NodeId node) {
+  const auto at = static_cast<std::size_t>(ply);
+  const pgn::Game& game = sheet.game;
+  const pgn::NodeId branch = game.nodes[sheet.main_line[at]].parent;
   NotedMove noted;
   noted.node = node;
   noted.move = game.nodes[node].move;
   std::vector<pgn::NodeId> path;
-  for (pgn::NodeId at = game.nodes[node].parent; at != 0; at = game.nodes[at].parent) {
-    path.push_back(at);
+  for (pgn::NodeId to = game.nodes[node].parent; to != branch; to = game.nodes[to].parent) {
+    path.push_back(to);
   }
-  noted.position = game.start;
+  const auto keys = sheet.keys_before(ply);
+  noted.earlier.assign(keys.begin(), keys.end());
+  noted.position = sheet.positions[at];
   for (auto it = path.rbegin(); it != path.rend(); ++it) {
     noted.earlier.push_back(noted.position.key());
     noted.position.play(game.nodes[*it].move);
@@ -141,8 +145,8 @@ Moment told(const NotedMove& noted, const Look& look, int ply, const Reason& con
 
 class Reading {
  public:
-  Reading(const pgn::Game& game, int ply, const Settings& s, search::Searcher& searcher)
-      : game_(game), ply_(ply), settings_(s), searcher_(searcher) {}
+  Reading(const Scoresheet& sheet, int ply, const Settings& s, search::Searcher& searcher)
+      : sheet_(sheet), game_(sheet.game), ply_(ply), settings_(s), searcher_(searcher) {}
 
   // One move of the notes: a contradicted assertion, or a hole.
   std::optional<Moment> read(const NotedMove& noted) {
@@ -180,10 +184,11 @@ class Reading {
     const pgn::NodeId next = game_.nodes[noted.node].first_child;
     if (next == pgn::no_node || game_.nodes[next].move == rules::null_move) return false;
     const Look look =
-        look_at(noted_move(game_, next), settings_.effort.verify_nodes / 2, searcher_);
+        look_at(noted_move(sheet_, ply_, next), settings_.effort.verify_nodes / 2, searcher_);
     return look.cost() <= right_answer;
   }
 
+  const Scoresheet& sheet_;
   const pgn::Game& game_;
   int ply_;
   const Settings& settings_;
@@ -192,24 +197,12 @@ class Reading {
 
 }  // namespace
 
-Claims::Claims(const Study& study) {
-  if (study.pgn.empty()) return;
-  base::FaultList told_at_intake;
-  base::MemorySource source(study.pgn);
-  pgn::Reader reader(source, "", told_at_intake);
-  game_ = reader.next();
-  if (!game_) return;
-  pgn::replay(*game_, told_at_intake);
-  main_line_ = game_->main_line();
-  if (main_line_.size() != study.moves.size()) game_.reset();
-}
-
-double Claims::hint(const SurveyedPly& g, const Settings& s) const {
-  const auto at = static_cast<std::size_t>(g.ply);
-  if (!game_ || at >= main_line_.size() || g.note().lines.empty()) return 0;
-  const pgn::NodeId node = main_line_[at];
-  if (!variation_moves(*game_, node).empty()) return s.claim_cost;
-  const pgn::Annotation* annotation = game_->annotation_of(node);
+double claim_hint(const SurveyedPly& g, const Settings& s) {
+  if (!g.played() || g.note().lines.empty()) return 0;
+  const pgn::Game& game = g.sheet.game;
+  const pgn::NodeId node = g.sheet.main_line[static_cast<std::size_t>(g.ply)];
+  if (!variation_moves(game, node).empty()) return s.claim_cost;
+  const pgn::Annotation* annotation = game.annotation_of(node);
   if (annotation == nullptr) return 0;
   MoveFacts facts;
   facts.best = expectation(g.note().lines.front().score);
@@ -224,20 +217,19 @@ double Claims::hint(const SurveyedPly& g, const Settings& s) const {
   return 0;
 }
 
-std::vector<Moment> Claims::find(const Study& study, int ply, const Settings& s,
-                                 search::Searcher& searcher) const {
+std::vector<Moment> find_claims(const Scoresheet& sheet, int ply, const Settings& s,
+                                search::Searcher& searcher) {
   std::vector<Moment> found;
-  const auto at = static_cast<std::size_t>(ply);
-  if (!game_ || at >= main_line_.size() || study.moves[at] != game_->nodes[main_line_[at]].move) {
-    return found;
-  }
-  Reading reading(*game_, ply, s, searcher);
-  NotedMove main = noted_move(*game_, main_line_[at]);
+  if (!sheet.move_at(ply)) return found;
+  const pgn::NodeId node = sheet.main_line[static_cast<std::size_t>(ply)];
+  Reading reading(sheet, ply, s, searcher);
+  NotedMove main = noted_move(sheet, ply, node);
   main.in_main_line = true;
   if (auto moment = reading.read(main)) found.push_back(std::move(*moment));
-  for (const pgn::NodeId node : variation_moves(*game_, main_line_[at])) {
+  for (const pgn::NodeId variation : variation_moves(sheet.game, node)) {
     if (found.size() >= most_told) break;
-    if (auto moment = reading.read(noted_move(*game_, node))) found.push_back(std::move(*moment));
+    auto moment = reading.read(noted_move(sheet, ply, variation));
+    if (moment) found.push_back(std::move(*moment));
   }
   return found;
 }

@@ -33,14 +33,15 @@ double outcome_for(const GameFacts& facts, rules::Color side) {
   return -1;
 }
 
-bool was_played(const Study& study) {
-  if (study.moves.empty()) return false;
-  return study.moves.size() >= least_plies || rules::to_fen(study.start) != rules::start_fen;
+bool was_played(const Scoresheet& sheet) {
+  if (sheet.moves.empty()) return false;
+  return sheet.moves.size() >= least_plies ||
+         rules::to_fen(sheet.positions.front()) != rules::start_fen;
 }
 
-bool ended_by_players(const Study& study) {
-  if (!was_played(study)) return false;
-  const std::string termination = base::lower_case(study.facts.termination);
+bool ended_by_players(const Scoresheet& sheet) {
+  if (!was_played(sheet)) return false;
+  const std::string termination = base::lower_case(sheet.facts.termination);
   return termination.empty() || termination == "normal" || termination == "?";
 }
 
@@ -58,16 +59,17 @@ double regret(double expected, double outcome, const Settings& s) {
 
 double ended_early_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
-  if (g.played() || note.lines.empty() || !ended_by_players(g.study)) return 0;
-  const double outcome = outcome_for(g.study.facts, g.position.side_to_move());
+  if (g.played() || note.lines.empty() || !ended_by_players(g.sheet)) return 0;
+  const double outcome = outcome_for(g.sheet.facts, g.position.side_to_move());
   if (outcome < 0) return 0;
   return regret(expectation(note.lines.front().score), outcome, s);
 }
 
-std::optional<Moment> find_ended_early(const Study& study, const Evidence& e, const Settings& s) {
-  if (e.played || e.verdict.lines.empty() || !ended_by_players(study)) return std::nullopt;
-  if (rules::standing(e.position, e.earlier) != rules::Standing::open) return std::nullopt;
-  const double outcome = outcome_for(study.facts, e.position.side_to_move());
+std::optional<Moment> find_ended_early(const Scoresheet& sheet, const Evidence& e,
+                                       const Settings& s) {
+  if (e.played || e.verdict.lines.empty() || !ended_by_players(sheet)) return std::nullopt;
+  if (rules::game_status(e.position, e.earlier) != rules::GameStatus::open) return std::nullopt;
+  const double outcome = outcome_for(sheet.facts, e.position.side_to_move());
   const auto& history = e.verdict.history;
   if (outcome < 0 || history.size() < 2) return std::nullopt;
   // Both scores of the best move must say so, whichever side they favour.

@@ -6,10 +6,9 @@
 // greatest hint of a ply is its promise.
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <vector>
-
-#include "kairos/pgn/game.hpp"
 
 #include "evidence.hpp"
 
@@ -17,6 +16,14 @@ namespace kairos::study {
 
 // What the cheap tests look at: one ply of a survey.
 struct SurveyedPly {
+  SurveyedPly(const Scoresheet& of, const Study& surveyed, int at)
+      : sheet(of),
+        study(surveyed),
+        ply(at),
+        position(of.positions[static_cast<std::size_t>(at)]),
+        before(of.positions[static_cast<std::size_t>(std::max(at - 1, 0))]) {}
+
+  const Scoresheet& sheet;
   const Study& study;
   int ply;
   const rules::Position& position;  // at the ply
@@ -24,12 +31,12 @@ struct SurveyedPly {
 
   [[nodiscard]] const Note& note() const { return study.notes[static_cast<std::size_t>(ply)]; }
   // "No move" at the end of the game.
-  [[nodiscard]] rules::Move played() const;
-  [[nodiscard]] rules::Move last() const;  // "no move" at ply 0
+  [[nodiscard]] rules::Move played() const { return sheet.move_at(ply); }
+  [[nodiscard]] rules::Move last() const { return sheet.move_at(ply - 1); }  // "no move" at ply 0
 };
 
 double swing_hint(const SurveyedPly& g, const Settings& s);
-std::optional<Moment> find_swing(const Study& study, const Evidence& e, const Settings& s,
+std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, const Settings& s,
                                  search::Searcher& searcher);
 
 double only_move_hint(const SurveyedPly& g, const Settings& s);
@@ -43,20 +50,12 @@ double trap_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher);
 
 double ended_early_hint(const SurveyedPly& g, const Settings& s);
-std::optional<Moment> find_ended_early(const Study& study, const Evidence& e, const Settings& s);
+std::optional<Moment> find_ended_early(const Scoresheet& sheet, const Evidence& e,
+                                       const Settings& s);
 
-// Reads the game's own text; one pass over it serves all plies.
-class Claims {
- public:
-  explicit Claims(const Study& study);
-  // 0 unless the player's notes say something at the ply that may be studied.
-  [[nodiscard]] double hint(const SurveyedPly& g, const Settings& s) const;
-  [[nodiscard]] std::vector<Moment> find(const Study& study, int ply, const Settings& s,
-                                         search::Searcher& searcher) const;
-
- private:
-  std::optional<pgn::Game> game_;
-  std::vector<pgn::NodeId> main_line_;
-};
+// 0 unless the players' notes say something at the ply that may be studied.
+double claim_hint(const SurveyedPly& g, const Settings& s);
+std::vector<Moment> find_claims(const Scoresheet& sheet, int ply, const Settings& s,
+                                search::Searcher& searcher);
 
 }  // namespace kairos::study

@@ -28,20 +28,19 @@ bool seen_before(const Evidence& e, double least) {
 }
 
 // With no reply in the game, the result tells: the opponent won, so nothing was given back.
-bool won_by_opponent(const Study& study, const Evidence& e) {
-  return study.facts.result == (e.position.side_to_move() == rules::white ? "0-1" : "1-0");
+bool won_by_opponent(const Scoresheet& sheet, const Evidence& e) {
+  return sheet.facts.result == (e.position.side_to_move() == rules::white ? "0-1" : "1-0");
 }
 
-bool is_punished(const Study& study, const Evidence& e, const Settings& s,
+bool is_punished(const Scoresheet& sheet, const Evidence& e, const Settings& s,
                  search::Searcher& searcher, std::uint64_t& nodes) {
-  const auto next = static_cast<std::size_t>(e.ply) + 1;
-  if (next >= study.moves.size()) return won_by_opponent(study, e);
-  const rules::Move reply = study.moves[next];
+  const int next = e.ply + 1;
+  const rules::Move reply = sheet.move_at(next);
+  if (!reply) return won_by_opponent(sheet, e);
   if (!e.refutation.empty() && reply == e.refutation.front()) return true;
-  std::vector<rules::Key> keys = e.earlier;
-  keys.push_back(e.position.key());
   const MoveVerdict j =
-      search_move(e.position.after(e.played), keys, reply, s.effort.verify_nodes / 2, searcher);
+      search_move(sheet.positions[static_cast<std::size_t>(next)], sheet.keys_before(next), reply,
+                  s.effort.verify_nodes / 2, searcher);
   nodes += j.nodes;
   const double kept = e.best_expectation() - (1 - expectation(j.score));
   return kept > kept_share * e.cost();
@@ -56,12 +55,12 @@ double swing_hint(const SurveyedPly& g, const Settings& s) {
   return cost >= s.candidate_share * s.swing_cost ? cost : 0;
 }
 
-std::optional<Moment> find_swing(const Study& study, const Evidence& e, const Settings& s,
+std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, const Settings& s,
                                  search::Searcher& searcher) {
   if (!e.played || e.played == e.best || e.cost() < s.swing_cost) return std::nullopt;
   if (!seen_before(e, earlier_share * s.swing_cost)) return std::nullopt;
   Moment m = moment_of(e, Kind::swing);
-  m.punished = is_punished(study, e, s, searcher, m.nodes);
+  m.punished = is_punished(sheet, e, s, searcher, m.nodes);
   return m;
 }
 

@@ -1,0 +1,37 @@
+// The position a command is asked about: by FEN, from an EPD file, or from a game.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kairos/puzzle/puzzle.hpp"
+#include "kairos/rules/position.hpp"
+
+namespace CLI {
+class App;
+}
+
+namespace kairos::cli {
+
+struct PositionArguments {
+  std::string fen;
+  std::string epd;
+  std::string id;
+  std::string game;
+  std::uint64_t number = 1;  // of the game in its file
+  std::int64_t ply = -1;     // half-moves played before the position
+};
+
+// --fen, --epd with --id, --game with --ply and --number.
+void add_position_options(CLI::App& command, PositionArguments& place);
+
+struct GivenPosition {
+  rules::Position position = rules::Position::start();
+  std::vector<rules::Key> earlier;  // keys of the game's positions before it
+  std::vector<puzzle::Try> tries;   // known of the position, from an EPD file
+};
+
+// Exactly one of the three must be given, and a position that the Laws have ended is refused.
+base::Result<GivenPosition> find_position(const PositionArguments& arguments);
+
+}  // namespace kairos::cli

@@ -1,0 +1,49 @@
+// What a rule looks at: one decision in its game. Internal to habits.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kairos/study/study.hpp"
+
+namespace kairos::habits {
+
+struct Situation {
+  const study::Study& study;
+  int ply = 0;
+  rules::Position position = rules::Position::start();  // in which it was made
+  bool castled = false;                                 // the player, earlier
+  int starting_seconds = -1;                            // on the player's clock; -1: not known
+
+  [[nodiscard]] const study::Note& note(int at) const {
+    return study.notes[static_cast<std::size_t>(at)];
+  }
+  [[nodiscard]] rules::Move played() const { return study.moves[static_cast<std::size_t>(ply)]; }
+  // Expectation of the player, of the best move and of the one played.
+  [[nodiscard]] double best() const;
+  [[nodiscard]] double after() const;
+};
+
+// An error of the opponent gave so much of the expectation.
+inline constexpr double chance = 0.10;
+
+using Words = std::vector<std::string>;
+
+// The circumstances of a decision (contexts.cpp).
+Words contexts_of(const Situation& situation);
+// Whether the opponent's last move gave so much of the expectation.
+bool was_given(const Situation& situation, double least);
+
+// What was wrong with an error (flaws.cpp). `among`: the circumstance without which it cannot be,
+// one of contexts_of; "" for none.
+struct Flaw {
+  std::string words, among;
+};
+std::vector<Flaw> flaws_of(const Situation& situation);
+
+// Circumstances that flaws refer to.
+inline constexpr std::string_view with_advantage = "with an advantage";
+inline constexpr std::string_view without_advantage = "without an advantage";
+inline constexpr std::string_view after_error = "after an error of the opponent";
+
+}  // namespace kairos::habits

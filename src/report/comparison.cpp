@@ -1,0 +1,88 @@
+#include "kairos/report/comparison.hpp"
+
+#include "kairos/base/json.hpp"
+#include "kairos/report/plain.hpp"
+#include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
+#include "kairos/rules/fen.hpp"
+#include "kairos/rules/san.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+using audience::CalledMove;
+using audience::Comparison;
+
+constexpr std::size_t shown_plies = 10;
+
+std::string refusal(const rules::Position& p, const CalledMove& called) {
+  return std::string(base::words(called.problem)) + ": " + called.why +
+         (called.is_of_the_other ? " (" + side_words(p.side_to_move()) + " is to move)" : "");
+}
+
+// "+1.20, 76 % for White": the score is White's, the expectation the mover's.
+std::string worth(const rules::Position& p, const study::Weighed& w) {
+  const rules::Color side = p.side_to_move();
+  return score_text(from_white(w.score, side)) + ", " + percent(w.expectation) + " for " +
+         side_words(side);
+}
+
+std::string told(const rules::Position& p, const study::Weighed& w, bool with_line) {
+  std::string text = numbered(p, w.move) + " " + verdict_words(p, w) + " (" + worth(p, w) + ")\n";
+  if (with_line) text += "    " + numbered_line(p, w.line, shown_plies) + "\n";
+  return text;
+}
+
+base::Json json_of(const rules::Position& p, const study::Weighed& w) {
+  base::Json line = base::Json::array();
+  for (const std::string& san : rules::to_san(p, w.line)) line.push(san);
+  base::Json object = base::Json::object();
+  object.add("move", rules::to_san(p, w.move));
+  object.add("verdict", verdict_words(p, w)).add("good", w.is_good);
+  object.add("expectation", w.expectation).add("cost", w.cost);
+  object.add("score", score_text(from_white(w.score, p.side_to_move())));
+  object.add("line", std::move(line));
+  return object;
+}
+
+}  // namespace
+
+std::string comparison_text(const Comparison& comparison, bool with_board) {
+  const rules::Position& p = comparison.position;
+  std::string text;
+  if (with_board) {
+    for (const std::string& row : board_rows(p, p.side_to_move())) text += row + "\n";
+    text += "\n";
+  }
+  if (comparison.called.empty()) {
+    for (const study::Weighed& w : comparison.weighed) text += told(p, w, false);
+    return text;
+  }
+  auto next = comparison.weighed.begin();
+  bool best_called = false;
+  for (const CalledMove& called : comparison.called) {
+    best_called = best_called || called.move == comparison.best.move;
+    text += called.move ? told(p, *next++, true) : called.text + ": " + refusal(p, called) + "\n";
+  }
+  if (!best_called) text += "best: " + told(p, comparison.best, true);
+  return text;
+}
+
+std::string comparison_json(const Comparison& comparison) {
+  const rules::Position& p = comparison.position;
+  base::Json moves = base::Json::array(), refused = base::Json::array();
+  for (const study::Weighed& w : comparison.weighed) moves.push(json_of(p, w));
+  for (const CalledMove& called : comparison.called) {
+    if (called.move) continue;
+    base::Json object = base::Json::object();
+    object.add("text", called.text).add("why", refusal(p, called));
+    refused.push(std::move(object));
+  }
+  base::Json object = base::Json::object();
+  object.add("version", 1).add("fen", rules::to_fen(p)).add("best", json_of(p, comparison.best));
+  object.add("moves", std::move(moves)).add("refused", std::move(refused));
+  return base::to_json(object) + "\n";
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,152 @@
+#include "kairos/report/tally.hpp"
+
+#include <algorithm>
+
+#include "kairos/base/json.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/report/plain.hpp"
+#include "kairos/report/text_layout.hpp"
+#include "kairos/report/words.hpp"
+#include "kairos/rules/fen.hpp"
+#include "kairos/rules/san.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+using audience::Person;
+using audience::Tally;
+using puzzle::Exercise;
+
+constexpr std::size_t shown_names = 5;
+constexpr std::size_t shown_refused = 5;
+constexpr std::size_t shown_plies = 6;
+
+// A try has the refutation that came with the puzzle: it was searched longer than is done here.
+std::string verdict_of(const Exercise& exercise, const Tally::Row& row) {
+  if (!row.weighed) return "...";
+  const rules::Position& p = exercise.puzzle.position;
+  const std::string words = verdict_words(p, *row.weighed);
+  if (row.is_key) return "the key: " + words;
+  const puzzle::Try* const tried = find_try(exercise.puzzle.tries, row.move);
+  if (tried == nullptr) return words;
+  const rules::Move reply = tried->refutation.front();
+  const bool same = row.weighed->line.size() > 1 && row.weighed->line[1] == reply;
+  if (same && !row.weighed->is_good) return words;
+  return refuted_words(p, *tried, shown_plies);
+}
+
+std::string names_text(const Tally::Right& right, std::size_t most) {
+  if (right.count == 0) return "nobody";
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < std::min(most, right.first.size()); ++i) {
+    const Person& person = right.first[i];
+    names.push_back(person.time.empty() ? person.name : person.name + " (" + person.time + ")");
+  }
+  std::string text = base::join(names, ", ");
+  if (right.count > names.size()) {
+    text += " and " + base::grouped(right.count - names.size()) + " more";
+  }
+  return text;
+}
+
+std::string opening(const Exercise& exercise, const Tally::Counts& c) {
+  std::string text = exercise.id + ": " + base::counted(c.people, "person", "people") +
+                     " answered in " + base::counted(c.lines, "line");
+  const auto add = [&text](std::uint64_t count, const char* words) {
+    if (count > 0) text += ", " + base::grouped(count) + ' ' + words;
+  };
+  add(c.refused, "not playable");
+  add(c.talk, "without a move");
+  add(c.again, "again from the same");
+  add(c.unreadable, "not read");
+  add(c.too_many, "from more people than are kept");
+  return text + "\n\n";
+}
+
+std::string refused_text(const std::vector<Tally::Refused>& refused) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min(shown_refused, refused.size()); ++i) {
+    text += "  " + refused[i].text + " (" + base::grouped(refused[i].count) +
+            "): " + refused[i].why + "\n";
+  }
+  if (refused.size() > shown_refused) {
+    text += "  and " + base::grouped(refused.size() - shown_refused) + " others\n";
+  }
+  return text.empty() ? "" : "\nNot playable:\n" + text;
+}
+
+base::Json json_of(const Tally::Right& right) {
+  base::Json people = base::Json::array();
+  for (const Person& person : right.first) {
+    base::Json object = base::Json::object();
+    object.add("name", person.name).add("time", person.time);
+    people.push(std::move(object));
+  }
+  base::Json object = base::Json::object();
+  object.add("count", right.count).add("first", std::move(people));
+  return object;
+}
+
+base::Json json_of(const Exercise& exercise, const Tally::Row& row) {
+  base::Json object = base::Json::object();
+  object.add("move", rules::to_san(exercise.puzzle.position, row.move)).add("count", row.count);
+  object.add("key", row.is_key).add("first", row.first.name);
+  if (row.weighed) {
+    object.add("verdict", verdict_of(exercise, row));
+    object.add("good", row.is_key || row.weighed->is_good);
+    object.add("expectation", row.weighed->expectation);
+  }
+  return object;
+}
+
+}  // namespace
+
+std::string tally_text(const Exercise& exercise, const Tally& tally, std::size_t most,
+                       bool with_verdicts) {
+  std::string text = opening(exercise, tally.counts);
+  const auto people = static_cast<double>(std::max<std::uint64_t>(1, tally.counts.people));
+  std::size_t left_out = 0;
+  for (std::size_t i = 0; i < tally.rows.size(); ++i) {
+    const Tally::Row& row = tally.rows[i];
+    if (i >= most && !(row.is_key && with_verdicts)) {
+      ++left_out;
+      continue;
+    }
+    text += "  " + fitted(rules::to_san(exercise.puzzle.position, row.move), 8) +
+            fitted(base::grouped(row.count), 8) +
+            fitted(percent(static_cast<double>(row.count) / people), 7);
+    text += (with_verdicts ? verdict_of(exercise, row) : "") + "\n";
+  }
+  if (left_out > 0) text += "  and " + base::grouped(left_out) + " other moves\n";
+  text += refused_text(tally.refused);
+  if (!with_verdicts) return text;
+  text += "\nFirst with the key: " + names_text(tally.with_key, 1) + "\n";
+  if (exercise.puzzle.line.size() > 1) {
+    text += "The whole solution: " + names_text(tally.with_solution, shown_names) + "\n";
+  }
+  return text;
+}
+
+std::string tally_json(const Exercise& exercise, const Tally& tally) {
+  base::Json moves = base::Json::array(), refused = base::Json::array();
+  for (const Tally::Row& row : tally.rows) moves.push(json_of(exercise, row));
+  for (const Tally::Refused& r : tally.refused) {
+    base::Json object = base::Json::object();
+    object.add("text", r.text).add("why", r.why).add("count", r.count);
+    refused.push(std::move(object));
+  }
+  const Tally::Counts& c = tally.counts;
+  base::Json object = base::Json::object();
+  object.add("version", 1).add("id", exercise.id);
+  object.add("fen", rules::to_fen(exercise.puzzle.position));
+  object.add("lines", c.lines).add("people", c.people).add("again", c.again);
+  object.add("not_playable", c.refused).add("talk", c.talk).add("not_read", c.unreadable);
+  object.add("not_kept", c.too_many);
+  object.add("moves", std::move(moves)).add("refused", std::move(refused));
+  object.add("with_key", json_of(tally.with_key));
+  object.add("with_solution", json_of(tally.with_solution));
+  return base::to_json(object) + "\n";
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,84 @@
+#include "kairos/puzzle/exercise.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "kairos/puzzle/exercise_file.hpp"
+
+#include "support/temporary_folder.hpp"
+
+using namespace kairos;
+using namespace kairos::puzzle;
+
+namespace {
+
+// A back rank (common practice), as kairos writes a puzzle, and two lines with less.
+const std::string own =
+    "6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - bm Ra8#; pv Ra8#; dm 1; id \"b1\"; c0 \"Anna - Bert\"; "
+    "c1 \"mate, Back Rank\"; c2 \"2\"; c3 \"Ra7 h6; Ra9 h6; Kf1 h6\";\n";
+const std::string keys_alone = "7k/8/8/8/8/8/R7/1R4K1 w - - bm Ra7 Rb7;\n";
+const std::string line_alone = "7k/8/8/8/8/8/R7/1R4K1 w - - pv Rb7 Kg8 Ra8#; id \"ladder\";\n";
+
+ExerciseFile read(const std::string& text) {
+  const test::TemporaryFolder folder;
+  folder.write("p.epd", text);
+  return read_exercises(folder / "p.epd").value();
+}
+
+std::string fault_of(const std::string& text, const std::string& id) {
+  const test::TemporaryFolder folder;
+  folder.write("p.epd", text);
+  const auto found = find_exercise(folder / "p.epd", id);
+  return found ? "" : found.fault().detail;
+}
+
+}  // namespace
+
+TEST_CASE("what an EPD line says of a puzzle is read; a try that is no legal line is left out") {
+  const Exercise e = read(own).exercises.at(0);
+  CHECK(e.id == "b1");
+  CHECK(e.themes == std::vector<std::string>{"mate", "Back Rank"});
+  CHECK(e.is_key(rules::Move::normal(rules::a1, rules::a8)));
+  CHECK_FALSE(e.is_key(rules::Move::normal(rules::a1, rules::a7)));
+  CHECK(e.puzzle.game_label == "Anna - Bert");
+  CHECK(e.puzzle.difficulty == 2);
+  CHECK(e.puzzle.mate_moves == 1);
+  CHECK(e.puzzle.reward == Reward::mate);
+  REQUIRE(e.puzzle.tries.size() == 2);
+  const rules::Move second = rules::Move::normal(rules::g1, rules::f1);
+  CHECK(e.puzzle.tries[1].move == second);
+  CHECK(find_try(e.puzzle.tries, second) == &e.puzzle.tries[1]);
+  CHECK(find_try(e.puzzle.tries, rules::Move::normal(rules::a1, rules::a8)) == nullptr);
+}
+
+TEST_CASE("a line with keys alone, or with a line of moves alone, is an exercise too") {
+  const ExerciseFile file = read(keys_alone + line_alone);
+  REQUIRE(file.exercises.size() == 2);
+  CHECK(file.exercises[0].id == "line 1");
+  CHECK(file.exercises[0].keys.size() == 2);
+  CHECK(file.exercises[0].puzzle.line.size() == 1);
+  CHECK(file.exercises[1].keys ==
+        std::vector<rules::Move>{rules::Move::normal(rules::b1, rules::b7)});
+  CHECK(file.exercises[1].puzzle.line.size() == 3);
+}
+
+TEST_CASE("a line that cannot be read is told with its place, and the others are read") {
+  const ExerciseFile file = read(own + "8/8/8 w - - bm e4;\n" + line_alone);
+  CHECK(file.exercises.size() == 2);
+  REQUIRE(file.faults.size() == 1);
+  CHECK(file.faults[0].place.line == 2);
+}
+
+TEST_CASE("an unknown id is told with the nearest there is") {
+  CHECK(fault_of(own + line_alone, "ladder").empty());
+  CHECK_THAT(fault_of(own + line_alone, "lader"), Catch::Contains("ladder"));
+}
+
+TEST_CASE("a theme is chosen by a word of it, whatever its case") {
+  std::vector<Exercise> exercises = read(own + line_alone).exercises;
+  REQUIRE(keep_theme(exercises, "back").ok());
+  REQUIRE(exercises.size() == 1);
+  CHECK(exercises[0].id == "b1");
+  const auto none = keep_theme(exercises, "fork");
+  REQUIRE_FALSE(none.ok());
+  CHECK_THAT(none.fault().detail, Catch::Contains("Back Rank"));
+}
