@@ -37,7 +37,7 @@ std::streamsize bytes_of(const std::vector<T>& array) {
 bool write_integers(const FloatNetwork& network, const std::string& path) {
   using namespace search;
   constexpr std::size_t rows = std::size_t{output_buckets} * 2;
-  std::string bytes = "kairos net 1";
+  std::string bytes = "kairos net 2";
   bytes.resize(64);
   for (std::size_t f = 0; f < std::size_t{feature_count}; ++f) {
     for (std::size_t s = 0; s < slices; ++s) put_lanes(bytes, network.weight(s, f), layer_one);

@@ -7,9 +7,9 @@
 // Where it begins is drawn by lot: from the start position after 8 to 12 random moves; from a
 // position of FILE (a FEN a line, of open games: scripts/learn/openings) after none to three; a
 // third of those with at most 12 men, so that endings have their share. Beginnings that are decided
-// already are drawn again. Then both sides play what a search of `--nodes` finds. A game ends by the
-// Laws, by 15 pawns' advantage four plies running, or drawn: level for 20 plies after ply 120, or
-// 320 plies long.
+// already are drawn again. Then both sides play what a search of `--nodes` finds. A game ends by
+// the Laws, by 15 pawns' advantage four plies running, or drawn: level for 20 plies after ply 120,
+// or 320 plies long.
 //
 // With `--seconds` no game is begun after so long; the file then holds as many as were done, in
 // the order of their numbers.

@@ -3,9 +3,9 @@
 //   kairos_make_positions OUT GAMES... [--a-ply N] [--nodes N] [--threads N] [--seed N]
 //                         [--seconds S]
 //
-// From every position of the games it leaves the game by none to three random moves, `--a-ply` times,
-// and searches what it comes to with `--nodes` nodes. Kept are quiet positions (positions.hpp). The
-// trees of a search are full of such oddities, and games are not.
+// From every position of the games it leaves the game by none to three random moves, `--a-ply`
+// times, and searches what it comes to with `--nodes` nodes. Kept are quiet positions
+// (positions.hpp). The trees of a search are full of such oddities, and games are not.
 #include <algorithm>
 #include <atomic>
 #include <chrono>

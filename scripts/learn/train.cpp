@@ -3,8 +3,8 @@
 //   kairos_train OUT GAMES... [--epochs N] [--step X] [--last-step X] [--results SHARE]
 //                [--decay X] [--curve CP] [--batch N] [--threads N] [--seed N] [--from FLOATS]
 //
-// Every 64th game is held out; after each epoch its errors are printed. OUT.floats holds the numbers
-// before they were rounded; `--from` goes on from such a file.
+// Every 64th game is held out; after each epoch its errors are printed. OUT.floats holds the
+// numbers before they were rounded; `--from` goes on from such a file.
 #include <chrono>
 #include <iostream>
 #include <string>

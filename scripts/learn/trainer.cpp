@@ -119,8 +119,8 @@ class Trainer::Implementation {
     const std::size_t batches = samples.size() / s_.batch;
     run([&](unsigned thread) {
       for (std::size_t b = 0; b < batches; ++b) {
-        const double done = (number + static_cast<double>(b) / static_cast<double>(batches)) /
-                            s_.epochs;
+        const double done =
+            (number + static_cast<double>(b) / static_cast<double>(batches)) / s_.epochs;
         const std::span<const std::uint32_t> chosen(order_.data() + b * s_.batch, s_.batch);
         forward(samples, chosen, thread);
         backward(chosen.size(), thread, step_at(done));
@@ -257,8 +257,7 @@ class Trainer::Implementation {
         work.output_gradient[row] += slopes_[i] * a * a;
         // Where the clamp holds, `a` does not move with x.
         const Lanes moves = (a == x) ? Lanes{} + 1 : Lanes{};
-        const Lanes back =
-            moves * (2 * slopes_[i]) * a * net_.output[slice * output_rows + row];
+        const Lanes back = moves * (2 * slopes_[i]) * a * net_.output[slice * output_rows + row];
         work.bias_gradient += back;
         for (int n = 0; n < active.count; ++n) {
           work.gradient[active.of[v][static_cast<std::size_t>(n)]] += back;

@@ -12,7 +12,7 @@
 //   K+P v K                               exact, from the table of kpk.hpp
 //   no pawns and less than a rook ahead   mostly drawn: a factor, not a verdict
 //   rook pawn and wrong bishop            drawn when the king reaches the corner
-//   bishops of opposite colours           the more drawn the less else is on the board
+//   bishops of opposite colours           alone with pawns: the more drawn the fewer pawns
 //   rook and pawn v rook                  drawn with the king in front of the pawn
 //   queen v a rook or bishop pawn         on the seventh, its king beside it: mostly drawn by the
 //                                         stalemate in the corner
@@ -185,16 +185,9 @@ int endgame_scale(const Position& p, Color strong) {
   const int ours = pieces_value(p, strong);
   const int theirs = pieces_value(p, ~strong);
   if (wrong_bishop(p, strong)) return 0;
-  int scale = few_men_scale(p, strong, ours, theirs);
-  const int pawns = rules::count(p.pieces(strong, rules::pawn));
-  if (opposite_bishops(p)) {
-    const bool bishops_only = ours == 3 && theirs == 3;
-    scale = std::min(scale, bishops_only ? 16 + 4 * pawns : 36 + 3 * pawns);
-  } else {
-    // Each own pawn left is winning material.
-    scale = std::min(scale, 44 + 5 * pawns);
-  }
-  return std::min(scale, full_scale);
+  const int scale = few_men_scale(p, strong, ours, theirs);
+  if (ours != 3 || theirs != 3 || !opposite_bishops(p)) return scale;
+  return std::min(scale, 16 + 4 * rules::count(p.pieces(strong, rules::pawn)));
 }
 
 }  // namespace kairos::search

@@ -1,5 +1,5 @@
-// Endings the general terms misjudge: exact or nearly exact verdicts, and factors that shrink an
-// advantage that cannot be won.
+// Endings that are known from theory, in front of the network: exact or nearly exact verdicts, and
+// factors that shrink an advantage that cannot be won.
 #pragma once
 
 #include <optional>
@@ -12,7 +12,7 @@ namespace kairos::search {
 // The whole score from White's view, where few men are left and the ending is known.
 std::optional<Score> known_ending(const rules::Position& position);
 
-// How much of an endgame advantage of `strong` counts, in 64ths.
+// How much of what the network says for `strong` counts, in 64ths.
 inline constexpr int full_scale = 64;
 int endgame_scale(const rules::Position& position, rules::Color strong);
 

@@ -4,31 +4,13 @@
 #include <bit>
 #include <cstring>
 
-extern "C" {
-// weights.S
-extern const char kairos_weights_begin[];
-extern const char kairos_weights_end[];
-}
+extern "C" const char kairos_weights[];  // weights.S
 
 namespace kairos::search {
 
 namespace {
 
 static_assert(std::endian::native == std::endian::little, "the weights are used as they lie");
-
-using Columns = std::array<std::int16_t, network_width>;
-
-struct Weights {
-  std::array<char, 64> head;
-  std::array<Columns, feature_count> layer;
-  Columns bias;
-  std::array<std::array<Columns, 2>, output_buckets> output;
-  std::array<std::int32_t, output_buckets> output_bias;
-};
-
-const Weights& weights() {
-  return *reinterpret_cast<const Weights*>(kairos_weights_begin);
-}
 
 // Squares on which two boards differ.
 rules::Bitboard difference(const std::array<rules::Piece, rules::square_count>& a,
@@ -71,27 +53,27 @@ void apply(const Columns& from, const Changes& changes, Columns& to) {
   if (source == &from && &from != &to) to = from;
 }
 
-// The sum of clamp(x)^2 * w. No part overflows: |w| is at most 127 (a test reads the weights), so
-// x * w fits in 16 bits, and the whole in 32.
+// The sum of clamp(x)^2 * w, in units of 64. No part overflows: x^2 fits in 16 bits, and as |w| is
+// at most 2,032 (a test reads the weights) the whole in 32.
+constexpr int square_unit = 64;
 std::int32_t output_sum(const Columns& sums, const Columns& w) {
   std::int32_t total = 0;
   for (std::size_t i = 0; i < sums.size(); ++i) {
-    const std::int16_t x = std::clamp<std::int16_t>(sums[i], 0, layer_one);
-    const auto weighted = static_cast<std::int16_t>(x * w[i]);
-    total += std::int32_t{x} * weighted;
+    const auto x = static_cast<std::uint16_t>(std::clamp<std::int16_t>(sums[i], 0, layer_one));
+    const auto square = static_cast<std::uint16_t>(x * x);
+    total += static_cast<std::int16_t>(square / square_unit) * w[i];
   }
   return total;
 }
 
 }  // namespace
 
-std::string_view network_bytes() {
-  return {kairos_weights_begin,
-          static_cast<std::size_t>(kairos_weights_end - kairos_weights_begin)};
+const NetworkWeights& network_weights() {
+  return *reinterpret_cast<const NetworkWeights*>(kairos_weights);
 }
 
-Network::Network() : by_ply_(max_ply + 1) {
-  Sums empty{weights().bias, {}, {}};
+Network::Network(const NetworkWeights& weights) : weights_(weights), by_ply_(max_ply + 1) {
+  Sums empty{weights.bias, {}, {}};
   empty.board.fill(rules::no_piece);
   for (rules::Color side : {rules::white, rules::black}) {
     for (std::size_t n = 0; n < by_region_[side].size(); ++n) {
@@ -125,7 +107,7 @@ const Network::Sums& Network::bring_up(const rules::Position& position, rules::C
   for (; changed != 0; changed &= changed - 1) {
     const rules::Square s = rules::first(changed);
     const auto columns = [&](rules::Piece man) {
-      return &weights().layer[static_cast<std::size_t>(feature_of(view, side, man, s))];
+      return &weights_.layer[static_cast<std::size_t>(feature_of(view, side, man, s))];
     };
     const rules::Piece before = from->board[s], now = position.piece_on(s);
     if (before != rules::no_piece) changes.removed[changes.removed_count++] = columns(before);
@@ -144,11 +126,11 @@ int Network::evaluate(const rules::Position& position, int ply) {
   const Sums& own = bring_up(position, us, at);
   const Sums& other = bring_up(position, ~us, at);
   const auto bucket = static_cast<std::size_t>(bucket_of(rules::count(position.occupied())));
-  const auto& w = weights().output[bucket];
-  const std::int64_t sum = std::int64_t{output_sum(own.columns, w[0])} +
-                           output_sum(other.columns, w[1]);
+  const auto& w = weights_.output[bucket];
+  const std::int64_t sum =
+      std::int64_t{output_sum(own.columns, w[0])} + output_sum(other.columns, w[1]);
   // x^2 * w carries one factor of layer_one more than the bias.
-  const std::int64_t out = sum / layer_one + weights().output_bias[bucket];
+  const std::int64_t out = sum * square_unit / layer_one + weights_.output_bias[bucket];
   return static_cast<int>(out * output_centipawns / (layer_one * output_one));
 }
 

@@ -1,19 +1,16 @@
 // The learned evaluation at work: integers only, the same on every machine.
 //
-// The first layer's sums for one side's view (`Sums`) belong to a board. They are brought to another
-// board by taking away and adding the men in which the two differ, so it does not matter where they
-// come from: any board with the same view is a right beginning, a near one a cheap one. Where the
-// own king has changed its region the sums start from those last made for that region.
+// The first layer's sums for one side's view (`Sums`) belong to a board. They are brought to
+// another board by taking away and adding the men in which the two differ, so it does not matter
+// where they come from: any board with the same view is a right beginning, a near one a cheap one.
+// Where the own king has changed its region the sums start from those last made for that region.
 //
-// The file of weights (weights.bin, made by scripts/learn) is part of the program. All numbers are
-// little-endian: 64 bytes of head, the text "kairos net 1" and zeros; int16 weights of the first
-// layer [feature][column], its biases [column], the output's weights [bucket][view][column], the
-// side to move first; int32 output biases [bucket].
+// The file of weights (weights.bin, made by scripts/learn) is part of the program and lies in
+// memory as it does on disk.
 #pragma once
 
 #include <array>
 #include <cstdint>
-#include <string_view>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
@@ -23,12 +20,24 @@
 
 namespace kairos::search {
 
-// The bytes of the weights file, for its checksum.
-std::string_view network_bytes();
+using Columns = std::array<std::int16_t, network_width>;
+
+// The file, little-endian. Fixed point: see network_shape.hpp.
+struct NetworkWeights {
+  std::array<char, 64> head;  // "kairos net 2" and zeros
+  std::array<Columns, feature_count> layer;
+  Columns bias;
+  std::array<std::array<Columns, 2>, output_buckets> output;  // of the side to move, of the other
+  std::array<std::int32_t, output_buckets> output_bias;
+};
+
+// Those of the program.
+const NetworkWeights& network_weights();
 
 class Network {
  public:
-  Network();
+  // The weights must outlive it.
+  explicit Network(const NetworkWeights& weights = network_weights());
 
   // In centipawns from the side to move, not yet held within bounds. `ply` counts from the root of
   // the search: sums are looked for near it.
@@ -36,7 +45,7 @@ class Network {
 
  private:
   struct Sums {
-    alignas(64) std::array<std::int16_t, network_width> columns;
+    alignas(64) Columns columns;
     std::array<rules::Piece, rules::square_count> board;
     View view;
   };
@@ -44,8 +53,10 @@ class Network {
 
   const Sums& bring_up(const rules::Position& position, rules::Color side, std::size_t ply);
 
+  const NetworkWeights& weights_;
   std::vector<Pair> by_ply_;
-  std::array<std::array<Sums, std::size_t{2} * king_regions>, 2> by_region_;  // colour; region, flip
+  std::array<std::array<Sums, std::size_t{2} * king_regions>, 2>
+      by_region_;  // colour; region, flip
 };
 
 }  // namespace kairos::search

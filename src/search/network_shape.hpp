@@ -26,7 +26,7 @@ inline constexpr int output_buckets = 8;
 // Fixed point: 1.0 is `layer_one` in the first layer, `output_one` in the output weights, and the
 // output's unit is worth so many centipawns.
 inline constexpr int layer_one = 255;
-inline constexpr int output_one = 64;
+inline constexpr int output_one = 1024;
 inline constexpr int output_centipawns = 400;
 
 // The own king's region, its square turned as above: the two corners of the wing are told apart

@@ -159,7 +159,7 @@ TEST_CASE("classic errors are told as swings, with a better move") {
   };
   const Error errors[] = {
       {{"Legal-Saint Brie, Paris c.1750",
-        "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 100'000},
+        "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 1'000'000},
        "Bxf7+",
        0.0},
       {{"Reti-Tartakower, Vienna 1910",

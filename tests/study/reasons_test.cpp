@@ -58,7 +58,7 @@ const study::Reason* find(const Moment& m, Role role, ReasonKind kind) {
 TEST_CASE("what is proved of a move stands in the moment, with whose move it is") {
   const Case cases[] = {
       {"Legal-Saint Brie, Paris c.1750: the error is mated",
-       "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 100'000,
+       "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 1'000'000,
        Kind::swing, Role::reply, ReasonKind::mates, "Bxf7+", 2},
       {"Scholar's mate (common practice)",
        "r1bqkbnr/pppp1ppp/2n5/4p2Q/2B1P3/8/PPPP1PPP/RNB1K1NR b KQkq - 3 3", "Nf6", 50'000,

@@ -54,11 +54,11 @@ std::vector<rules::Move> temptations_of(const Evidence& e, std::uint64_t& nodes)
   return tempting;
 }
 
-// A capture that wins material by counting the exchange and is seen at a glance: the man taken
-// simply hangs.
+// A capture that wins material by counting the exchange, and nothing hangs in return: the man taken
+// was simply left there.
 bool is_plain_answer(const rules::Position& p, rules::Move reply) {
   return p.is_capture(reply) && search::exchange_value(p, reply) >= tempting_gain &&
-         glance(p, {}).lines.front().moves.front() == reply;
+         tempting_captures(p.after(reply)).empty();
 }
 
 bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, double cost) {
