@@ -79,7 +79,7 @@ bool play_at_random(Table& table, int plies, Chance& chance) {
     if (moves.empty()) return false;
     table.play(moves[chance.below(moves.size())], learn::no_score);
   }
-  return rules::standing(table.position, table.earlier) == rules::Standing::open;
+  return rules::game_status(table.position, table.earlier) == rules::GameStatus::open;
 }
 
 bool begin(Table& table, const Openings& openings, Chance& chance) {
@@ -98,11 +98,11 @@ bool begin(Table& table, const Openings& openings, Chance& chance) {
 class Arbiter {
  public:
   int judge(const Table& table) const {
-    const rules::Standing standing = rules::standing(table.position, table.earlier);
-    if (standing == rules::Standing::checkmate) {
+    const rules::GameStatus status = rules::game_status(table.position, table.earlier);
+    if (status == rules::GameStatus::checkmate) {
       return table.position.side_to_move() == rules::white ? 0 : 2;
     }
-    if (standing != rules::Standing::open || table.game.moves.size() >= most_plies) return 1;
+    if (status != rules::GameStatus::open || table.game.moves.size() >= most_plies) return 1;
     if (won_ >= decided_plies) return leader_ == rules::white ? 2 : 0;
     if (level_ >= level_plies && table.game.moves.size() >= level_from) return 1;
     return -1;
