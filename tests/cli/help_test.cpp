@@ -170,7 +170,7 @@ TEST_CASE("commands that search say that they are for finished games") {
   }
 }
 
-TEST_CASE("the examples of every help page run") {
+TEST_CASE("the examples of every help page run", "[slow]") {
   for (const std::string& command : commands()) run_all(examples_of(help_of(command)));
 }
 

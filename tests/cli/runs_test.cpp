@@ -214,7 +214,7 @@ TEST_CASE("a folder with a report but no ledger is left alone") {
 
 TEST_CASE("a second scan in a folder is refused while the first is at work") {
   const Desk desk;
-  Words words = {"scan", "games.pgn", "-o", "out", "--survey-nodes", "5000000"};
+  const Words words = {"scan", "games.pgn", "-o", "out", "--survey-nodes", "5000000"};
   Running first({words, desk.folder.path(), "", {}});
   const auto has_begun = [&] {
     return fs::exists(desk.folder / "out/ledger") &&
@@ -233,9 +233,8 @@ TEST_CASE("a second scan in a folder is refused while the first is at work") {
   for (const auto& [name, bytes] : desk.reports("out")) leftovers |= name.ends_with(".tmp");
   CHECK(leftovers);
   desk.folder.write("out/ledger.4711.tmp", "from a ledger that was being written anew");
-  words.back() = "500";
   fs::remove(desk.folder / "out/ledger");
-  REQUIRE(desk.kairos(words).exit_code == 0);
+  REQUIRE(desk.scan({"games.pgn", "-o", "out"}).exit_code == 0);
   for (const auto& [name, bytes] : desk.reports("out")) CHECK_FALSE(name.ends_with(".tmp"));
 }
 

@@ -26,7 +26,7 @@ bool has(const std::string& text, std::string_view part) {
 }  // namespace
 
 // A data table.
-TEST_CASE("weigh refutes published errors and approves the better moves") {
+TEST_CASE("weigh refutes published errors and approves the better moves", "[slow]") {
   struct Case {
     const char* name;
     const char* fen;

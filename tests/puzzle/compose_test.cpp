@@ -85,7 +85,7 @@ void check_sound(const Puzzle& p) {
 
 }  // namespace
 
-TEST_CASE("published mates become puzzles with the exact number of moves") {
+TEST_CASE("published mates become puzzles with the exact number of moves", "[slow]") {
   struct Case {
     const char* name;
     const char* fen;

@@ -95,7 +95,7 @@ TEST_CASE("the same deeper, and in the middle of the fight", "[searcher][.long]"
 }
 
 TEST_CASE("each technique changes what the search does, and no line is spoilt without it",
-          "[searcher]") {
+          "[searcher][slow]") {
   const char* fens[] = {
       "r1bq1rk1/pp2bppp/2n1pn2/2pp4/3P1B2/2PBPN2/PP1N1PPP/R2QK2R w KQ - 4 8",
       "r4rk1/1bq1bppp/p2ppn2/1p6/3NPP2/1BN1B3/PPP3PP/R2Q1RK1 b - - 0 13",

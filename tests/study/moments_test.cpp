@@ -95,7 +95,7 @@ void check_only_move(const Case& c) {
 
 }  // namespace
 
-TEST_CASE("published quiet keys are told as quiet wins") {
+TEST_CASE("published quiet keys are told as quiet wins", "[slow]") {
   const Case cases[] = {
       {"Bernstein-Capablanca, Moscow 1914; quoted by D. Mackenzie 2019",
        "3r2k1/p4ppp/1q6/8/8/2R1P3/P3QPPP/6K1 b - - 0 29", "Qb2", 500'000},
