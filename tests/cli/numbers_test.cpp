@@ -202,7 +202,8 @@ TEST_CASE("every numeric option takes the ends of its range") {
   }
 }
 
-TEST_CASE("every numeric option refuses what is no number in its range, in one plain sentence") {
+TEST_CASE("every numeric option refuses what is no number in its range, in one plain sentence",
+          "[slow]") {
   const TemporaryFolder folder;
   const Words wrong = {"nan", "inf", "-1",    "010",
                        "",    "8h",  "1e400", " 1",
