@@ -1,4 +1,4 @@
-// Geometry of the board that the endings and the terms ask for, beyond what rules has: how far
+// Geometry of the board that the endings ask for, beyond what rules has: how far
 // apart squares lie, and which squares are ahead of a set or beside it.
 #pragma once
 
@@ -18,7 +18,6 @@ constexpr int distance(rules::Square a, rules::Square b) {
   const int r = ranks < 0 ? -ranks : ranks;
   return f > r ? f : r;
 }
-inline constexpr rules::Bitboard left_wing = 0x0F0F0F0F0F0F0F0F;  // files a to d
 // Files between the square and the nearer edge.
 constexpr int files_from_edge(rules::Square s) {
   const int file = rules::file_of(s);
@@ -39,9 +38,6 @@ constexpr rules::Bitboard ahead(rules::Color c, rules::Bitboard set) {
 }
 constexpr rules::Bitboard sideways(rules::Bitboard set) {
   return rules::east(set) | rules::west(set);
-}
-constexpr rules::Bitboard pawn_attack_set(rules::Color c, rules::Bitboard pawns) {
-  return sideways(rules::forward(c, pawns));
 }
 
 }  // namespace kairos::search

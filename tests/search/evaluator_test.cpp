@@ -169,7 +169,7 @@ TEST_CASE("who is better is judged as common practice does", "[evaluate]") {
       {"r2q1rk1/ppp2ppp/2nb1n2/3p4/3P4/2NB1N2/PPP2PPP/R2Q1RK1 w - - 0 10", -20, 80, "level"},
       {"4k3/pppp4/8/8/8/8/PPPP1PPP/4K3 w - - 0 1", 200, 800, "three pawns up"},
       {"3qk3/ppp5/8/8/8/8/PPP5/1RR1K3 b - - 0 1", -250, 250, "queen against two rooks"},
-      {"4k3/pppb1ppp/8/8/8/8/PPP2PPP/3RK3 w - - 0 1", 60, 350, "the exchange up"},
+      {"4k3/pppb1ppp/8/8/8/8/PPP2PPP/3RK3 w - - 0 1", 60, 400, "the exchange up"},
       {"4k3/pp3ppp/8/8/8/8/PPPPPPPP/4K1N1 w - - 0 1", 300, 1100, "a knight and two pawns up"},
       {"4k3/pppppppp/8/8/8/8/PP3PPP/4KB2 w - - 0 1", -200, 250, "a bishop for three pawns"},
   };

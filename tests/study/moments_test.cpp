@@ -158,9 +158,9 @@ TEST_CASE("classic errors are told as swings, with a better move") {
     double at_most;     // expectation kept after the error
   };
   const Error errors[] = {
-      {{"Legal-Saint Brie, Paris c.1750",
-        "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 1'000'000},
-       "Bxf7+",
+      {{"Caro-Kann, 5.Qe2 Ngf6 (opening theory, from memory)",
+        "r1bqkbnr/pp1npppp/2p5/8/3PN3/8/PPP1QPPP/R1B1KBNR b KQkq - 2 5", "Ngf6", 100'000},
+       "Nd6#",
        0.0},
       {{"Reti-Tartakower, Vienna 1910",
         "rnb1kb1r/pp3ppp/2p2n2/4q3/4N3/3Q4/PPPB1PPP/2KR1BNR b kq - 1 8", "Nxe4", 1'500'000},

@@ -57,9 +57,9 @@ const study::Reason* find(const Moment& m, Role role, ReasonKind kind) {
 
 TEST_CASE("what is proved of a move stands in the moment, with whose move it is") {
   const Case cases[] = {
-      {"Legal-Saint Brie, Paris c.1750: the error is mated",
-       "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5", "Bxd1", 1'000'000,
-       Kind::swing, Role::reply, ReasonKind::mates, "Bxf7+", 2},
+      {"Reti-Tartakower, Vienna 1910: the error is mated",
+       "rnb1kb1r/pp3ppp/2p2n2/4q3/4N3/3Q4/PPPB1PPP/2KR1BNR b kq - 1 8", "Nxe4", 1'500'000,
+       Kind::swing, Role::reply, ReasonKind::mates, "Qd8+", 3},
       {"Scholar's mate (common practice)",
        "r1bqkbnr/pppp1ppp/2n5/4p2Q/2B1P3/8/PPPP1PPP/RNB1K1NR b KQkq - 3 3", "Nf6", 50'000,
        Kind::swing, Role::reply, ReasonKind::mates, "Qxf7#", 1},
@@ -75,9 +75,9 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
       {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
        "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8", "Bxf6 gxf6", 50'000,
        Kind::swing, Role::best, ReasonKind::wins_back, "Bxf6", 300},
-      {"game 4 of samples/club_open.pgn: the other way to meet the check loses the queen",
-       "1rr3k1/5pp1/p1q5/Bp2pPQ1/2b1p3/1P6/P1P4K/3B2R1 b - - 3 29", "g6", 50'000, Kind::only_move,
-       Role::second_reply, ReasonKind::wins_material, "Bb4+", 900},
+      {"game 4 of samples/club_open.pgn: the other retreat loses a bishop for a pawn",
+       "r1b2r1k/ppqn2pp/2n1Q3/1B1NP3/1b3P2/4B1P1/PPP4P/R4RK1 b - - 0 15", "Qd8", 400'000,
+       Kind::only_move, Role::second_reply, ReasonKind::wins_material, "Nxb4", 200},
   };
   for (const Case& c : cases) {
     INFO(c.name);
