@@ -1,5 +1,5 @@
 // Geometry of the board that the endings ask for, beyond what rules has: how far
-// apart squares lie, and which squares are ahead of a set or beside it.
+// apart squares lie, and which squares are ahead of a set.
 #pragma once
 
 #include "kairos/rules/bitboard.hpp"
@@ -35,9 +35,6 @@ constexpr rules::Bitboard ahead(rules::Color c, rules::Bitboard set) {
   set |= set >> 8;
   set |= set >> 16;
   return set | set >> 32;
-}
-constexpr rules::Bitboard sideways(rules::Bitboard set) {
-  return rules::east(set) | rules::west(set);
 }
 
 }  // namespace kairos::search
