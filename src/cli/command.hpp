@@ -51,6 +51,7 @@ Command register_scan(CLI::App& program);
 Command register_check(CLI::App& program);
 Command register_join(CLI::App& program);
 Command register_habits(CLI::App& program);
+Command register_rates(CLI::App& program);
 Command register_weigh(CLI::App& program);
 Command register_tally(CLI::App& program);
 Command register_quiz(CLI::App& program);

@@ -2,7 +2,6 @@
 #include "kairos/report/habits.hpp"
 
 #include <CLI/CLI.hpp>
-#include <deque>
 #include <memory>
 
 #include "kairos/base/files.hpp"
@@ -11,11 +10,10 @@
 #include "kairos/report/formats.hpp"
 
 #include "command.hpp"
-#include "ledger_collection.hpp"
+#include "ledger_library.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
-#include "summary.hpp"
 
 namespace kairos::cli {
 
@@ -28,49 +26,6 @@ struct Arguments {
   std::string training;
   double error_cost = habits::DecisionRule{}.error_cost;
   bool json = false;
-};
-
-// Ledgers and the collections that look at them; neither may move once read.
-class Library {
- public:
-  // Refused: results of another evaluation or other definitions than the first ledger's of
-  // `beside`.
-  base::Status read(const std::string& path, const Library& beside) {
-    base::FaultList damage;
-    auto ledger = batch::Ledger::read(path, damage);
-    warn_of(damage.faults);
-    if (!ledger) return std::move(ledger).faults();
-    if (auto alike = check_alike(*ledger, path, beside); !alike) return alike;
-    if (!ledger->input()) {
-      return base::Fault{base::Code::ledger_damaged, "no games were taken in", {.file = path}};
-    }
-    const batch::Ledger& kept = ledgers_.emplace_back(std::move(*ledger));
-    collections_.emplace_back(kept, *kept.input(), LedgerCollection::Options{});
-    return base::done();
-  }
-
-  [[nodiscard]] const std::deque<LedgerCollection>& collections() const { return collections_; }
-  [[nodiscard]] std::vector<std::string> names() const {
-    std::vector<std::string> names;
-    for (const batch::Ledger& ledger : ledgers_) {
-      const std::vector<std::string> more = batch::names_in(*ledger.input());
-      names.insert(names.end(), more.begin(), more.end());
-    }
-    return names;
-  }
-
- private:
-  static base::Status check_alike(const batch::Ledger& ledger, const std::string& path,
-                                  const Library& beside) {
-    if (beside.ledgers_.empty()) return base::done();
-    const std::string what = batch::unlike(ledger.header(), beside.ledgers_.front().header());
-    if (what.empty()) return base::done();
-    return base::Fault{
-        base::Code::ledger_evaluation, what + " as in the first ledger", {.file = path}};
-  }
-
-  std::deque<batch::Ledger> ledgers_;
-  std::deque<LedgerCollection> collections_;
 };
 
 // Puzzles alone, for the writers.
@@ -100,7 +55,7 @@ base::Status write_training(const std::string& file, const std::vector<puzzle::P
 }
 
 ExitCode run_habits(const Arguments& arguments) {
-  Library own, others;
+  LedgerLibrary own, others;
   for (const std::string& path : arguments.ledgers) {
     if (auto read = own.read(path, own); !read) return failed(read.faults());
   }

@@ -245,3 +245,23 @@ TEST_CASE("a scan for one player has the habits in its reports") {
   REQUIRE(scan_games(everybody).exit_code == 0);
   CHECK(everybody.read("out/report.txt").find("WHAT KEEPS COMING BACK") == std::string::npos);
 }
+
+TEST_CASE("rates tells of every player, and takes several ledgers") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder).exit_code == 0);
+  const Outcome outcome =
+      run_program({{"rates", "out", "--from-move", "1", "--json"}, folder.path(), "", {}});
+  REQUIRE(outcome.exit_code == 0);
+  const base::Json json = base::parse_json(outcome.out).value();
+  std::int64_t decisions = 0;
+  for (const base::Json& player : *json.find("players")->elements()) {
+    decisions += player.find("decisions")->integer().value();
+  }
+  CHECK(decisions > 0);
+  const Outcome twice =
+      run_program({{"rates", "out", "out", "--from-move", "1", "--json"}, folder.path(), "", {}});
+  CHECK(twice.out == outcome.out);
+  const Outcome text = run_program({{"rates", "out", "--from-move", "1"}, folder.path(), "", {}});
+  CHECK(text.out.find("Birch, Jon") != std::string::npos);
+  CHECK(run_program({{"rates", "nowhere"}, folder.path(), "", {}}).exit_code == 3);
+}

@@ -40,8 +40,8 @@ class Topics {
 };
 
 struct DecisionRule {
-  double error_cost = 0.10;  // least loss of expectation that is an error
-  double decided = 0.97;     // beyond this expectation, and its mirror, nothing is decided any more
+  double error_cost = usual_error_cost;  // least loss of expectation that is an error
+  double decided = 0.97;  // beyond this expectation, and its mirror, nothing is decided any more
 };
 
 struct Decision {

@@ -14,6 +14,9 @@
 
 namespace kairos::habits {
 
+// The least loss of expectation that is an error, unless the user asks otherwise.
+inline constexpr double usual_error_cost = 0.10;
+
 struct Rate {
   std::uint64_t errors = 0;
   std::uint64_t decisions = 0;
@@ -66,9 +69,9 @@ struct Habits {
   std::string player;  // the name's spellings, " / " between
   std::string field;   // "the opponents in the same games", "the players of league.pgn"
   std::uint64_t games = 0;
-  double error_cost = 0.10;         // what an error cost at least, of expectation
-  std::uint64_t circumstances = 0;  // tried
-  Rate player_rate, field_rate;     // of all decisions
+  double error_cost = usual_error_cost;  // what an error cost at least, of expectation
+  std::uint64_t circumstances = 0;       // tried
+  Rate player_rate, field_rate;          // of all decisions
   std::vector<Habit> habits, strengths, unsure;
   std::uint64_t games_for_double = 0;  // with so many, a doubled rate of one decision in ten shows
 };
