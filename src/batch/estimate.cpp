@@ -22,9 +22,9 @@ void Estimate::add_survey(double seconds, std::size_t positions) {
   ++surveys_;
 }
 
-void Estimate::add_verify(double seconds) {
+void Estimate::add_verify(double seconds, std::uint64_t candidates) {
   verify_seconds_ += seconds;
-  ++verifies_;
+  verifies_ += static_cast<double>(candidates);
 }
 
 double Estimate::seconds_of_candidate() const {

@@ -16,7 +16,7 @@ class Estimate {
   Estimate(const study::Effort& effort, unsigned threads) : effort_(effort), threads_(threads) {}
 
   void add_survey(double seconds, std::size_t positions);
-  void add_verify(double seconds);
+  void add_verify(double seconds, std::uint64_t candidates);
 
   // Seconds by the clock until all is done; nothing before anything was.
   [[nodiscard]] std::optional<double> seconds_left(const Schedule::Counts& counts) const;

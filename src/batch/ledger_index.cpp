@@ -1,7 +1,9 @@
 #include "ledger_index.hpp"
 
 #include <algorithm>
+#include <map>
 #include <set>
+#include <tuple>
 
 #include "kairos/batch/schedule.hpp"
 
@@ -21,22 +23,27 @@ void add_all_of(std::vector<Extent>& all, const Entry& entry) {
   for (const auto& [ply, slot] : entry.findings) add(all, slot.now);
 }
 
-// What came of the candidates of all games, in the order of the schedule; of places that are no
+// What came of the stretches of all games, in the order of the schedule; of places that are no
 // candidates (any more) behind them.
 void add_findings(std::vector<Extent>& all, const std::vector<const Entry*>& games) {
-  std::vector<std::pair<Task, Extent>> found;
+  using Order = std::tuple<double, std::size_t, int>;
+  std::vector<std::tuple<Order, int, Extent>> found;
   for (std::size_t game = 0; game < games.size(); ++game) {
-    for (const auto& [ply, slot] : games[game]->findings) {
-      const auto& candidates = games[game]->candidates;
-      const auto at = std::find_if(candidates.begin(), candidates.end(),
-                                   [ply = ply](const auto& c) { return c.ply == ply; });
-      const double promise = at == candidates.end() ? -1 : at->promise;
-      found.emplace_back(Task{Task::What::verify, game, {ply, promise}}, slot.now);
+    std::map<int, Extent> left;
+    for (const auto& [ply, slot] : games[game]->findings) left[ply] = slot.now;
+    const auto take = [&](int ply, const Order& order) {
+      const auto at = left.extract(ply);
+      if (!at.empty()) found.emplace_back(order, ply, at.mapped());
+    };
+    for (const study::Stretch& stretch : study::stretches(games[game]->candidates)) {
+      for (const int ply : stretch.plies) take(ply, order_of(game, stretch));
     }
+    while (!left.empty()) take(left.begin()->first, {1, game, left.begin()->first});
   }
-  std::sort(found.begin(), found.end(),
-            [](const auto& a, const auto& b) { return comes_before(a.first, b.first); });
-  for (const auto& [task, extent] : found) all.push_back(extent);
+  std::ranges::sort(found, {}, [](const auto& f) {
+    return std::pair(std::get<0>(f), std::get<1>(f));
+  });
+  for (const auto& f : found) all.push_back(std::get<2>(f));
 }
 
 }  // namespace

@@ -79,6 +79,7 @@ class Runner {
   [[nodiscard]] bool must_stop(const Lock& lock);
   void hand_in(std::uint64_t number, base::Result<Done> done);
   base::Status put_all_whose_turn_it_is();
+  base::Status put_findings(const GameKey& key, const std::vector<Findings>& found);
   void finish(const Done& done);
   std::shared_ptr<const study::Study> keep_study(std::size_t game, study::Study study);
 
@@ -222,13 +223,21 @@ base::Result<Runner::Put> Runner::do_verify(const Task& task, search::Searcher& 
     if (!read) return std::move(read).faults();
     study = keep_study(task.game, std::move(*read));
   }
-  Findings found = verify_and_compose(**sheet, *study, task.candidate, plan_.settings, searcher);
-  return Put([this, &key, findings = std::move(found)] {
+  auto found = verify_and_compose(**sheet, *study, task.stretch, plan_.settings, searcher);
+  return Put([this, &key, found = std::move(found)] { return put_findings(key, found); });
+}
+
+// Those of a stretch that a run before this one had put stay as they are: they are the same.
+base::Status Runner::put_findings(const GameKey& key, const std::vector<Findings>& found) {
+  const std::vector<int> done = ledger_.plies(key);
+  for (const Findings& findings : found) {
+    if (std::ranges::binary_search(done, findings.ply)) continue;
+    if (auto put = ledger_.put_findings(key, findings); !put) return put;
     snapshot_.moments += findings.moments.size();
     snapshot_.puzzles += findings.puzzles.size();
     snapshot_.nodes += findings.nodes;
-    return ledger_.put_findings(key, findings);
-  });
+  }
+  return base::done();
 }
 
 std::shared_ptr<const study::Study> Runner::keep_study(std::size_t game, study::Study study) {
@@ -243,7 +252,7 @@ void Runner::finish(const Done& done) {
     const auto length = ledger_.length(input_.games[done.task.game].key);
     estimate_.add_survey(done.seconds, static_cast<std::size_t>(length) + 1);
   } else {
-    estimate_.add_verify(done.seconds);
+    estimate_.add_verify(done.seconds, done.task.places);
   }
   const Schedule::Counts& counts = schedule_.counts();
   snapshot_.games = counts.games;

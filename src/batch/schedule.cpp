@@ -11,21 +11,13 @@ bool is_open_to_moments(const Ledger& ledger, const InputGame& game, const Focus
   return focus.holds(game, ply % 2 == 0 ? first : ~first, ply == ledger.length(game.key));
 }
 
-namespace {
-
-std::tuple<double, std::size_t, int> place_of(double promise, std::size_t game, int ply) {
-  return {-promise, game, ply};
-}
-
-}  // namespace
-
-bool comes_before(const Task& a, const Task& b) {
-  return place_of(a.candidate.promise, a.game, a.candidate.ply) <
-         place_of(b.candidate.promise, b.game, b.candidate.ply);
+std::tuple<double, std::size_t, int> order_of(std::size_t game, const study::Stretch& stretch) {
+  return {-stretch.promise, game, stretch.plies.front()};
 }
 
 bool Schedule::LessPromising::operator()(const Waiting& a, const Waiting& b) const {
-  return place_of(b.promise, b.game, b.ply) < place_of(a.promise, a.game, a.ply);
+  const auto order = [](const Waiting& w) { return std::tuple(-w.promise, w.game, w.ply); };
+  return order(b) < order(a);
 }
 
 Schedule::Schedule(const Input& input, const Ledger& ledger, const Focus& focus)
@@ -35,46 +27,59 @@ Schedule::Schedule(const Input& input, const Ledger& ledger, const Focus& focus)
     ++counts_.games;
     if (ledger.has_survey(input.games[i].key)) {
       ++counts_.surveyed;
-      add_candidates(i);
+      add_stretches(i);
     } else {
       surveys_.push_back(i);
     }
   }
 }
 
-void Schedule::add_candidates(std::size_t game) {
+Schedule::Places Schedule::places_of(std::size_t game, const study::Stretch& stretch) const {
   const InputGame& facts = input_.games[game];
   const std::vector<int> done = ledger_.plies(facts.key);
-  for (const study::Candidate& candidate : ledger_.candidates(facts.key)) {
-    if (!is_open_to_moments(ledger_, facts, focus_, candidate.ply)) continue;
-    ++counts_.candidates;
-    if (std::binary_search(done.begin(), done.end(), candidate.ply)) {
-      ++counts_.verified;
-    } else {
-      candidates_.push({candidate.promise, static_cast<std::uint32_t>(game), candidate.ply});
-    }
+  Places places;
+  for (const int ply : stretch.plies) {
+    if (!is_open_to_moments(ledger_, facts, focus_, ply)) continue;
+    ++places.open;
+    if (std::ranges::binary_search(done, ply)) ++places.done;
+  }
+  return places;
+}
+
+void Schedule::add_stretches(std::size_t game) {
+  for (const auto& stretch : study::stretches(ledger_.candidates(input_.games[game].key))) {
+    const Places places = places_of(game, stretch);
+    counts_.candidates += places.open;
+    counts_.verified += places.done;
+    if (places.done == places.open) continue;
+    waiting_.push({stretch.promise, static_cast<std::uint32_t>(game), stretch.plies.front()});
   }
 }
 
 std::optional<Task> Schedule::next() {
   if (next_survey_ < surveys_.size()) {
     ++surveys_under_way_;
-    return Task{Task::What::survey, surveys_[next_survey_++], {}};
+    return Task{Task::What::survey, surveys_[next_survey_++]};
   }
-  if (candidates_.empty() || surveys_under_way_ > 0) return std::nullopt;
-  const Waiting first = candidates_.top();
-  candidates_.pop();
-  return Task{Task::What::verify, first.game, {first.ply, first.promise}};
+  if (waiting_.empty() || surveys_under_way_ > 0) return std::nullopt;
+  const Waiting first = waiting_.top();
+  waiting_.pop();
+  for (auto& stretch : study::stretches(ledger_.candidates(input_.games[first.game].key))) {
+    if (stretch.plies.front() != first.ply) continue;
+    const Places places = places_of(first.game, stretch);
+    return Task{Task::What::verify, first.game, std::move(stretch), places.open - places.done};
+  }
+  return std::nullopt;  // never: candidates do not change once there
 }
 
 void Schedule::finish(const Task& task) {
   if (task.what == Task::What::verify) {
-    ++counts_.verified;
+    counts_.verified += task.places;
     return;
   }
   --surveys_under_way_;
   ++counts_.surveyed;
-  add_candidates(task.game);
+  add_stretches(task.game);
 }
 
 }  // namespace kairos::batch

@@ -2,13 +2,11 @@
 
 namespace kairos::batch {
 
-Findings verify_and_compose(const study::Scoresheet& sheet, const study::Study& study,
-                            const study::Candidate& candidate, const study::Settings& settings,
-                            search::Searcher& searcher) {
-  Findings findings;
-  findings.ply = candidate.ply;
+namespace {
+
+void compose_puzzles(const study::Scoresheet& sheet, const study::Settings& settings,
+                     search::Searcher& searcher, Findings& findings) {
   const std::uint64_t before = searcher.nodes();
-  findings.moments = study::verify(sheet, study, candidate, settings, searcher);
   for (const study::Moment& moment : findings.moments) {
     puzzle::Composition composition =
         puzzle::compose(sheet, moment, findings.moments, settings, searcher);
@@ -18,8 +16,24 @@ Findings verify_and_compose(const study::Scoresheet& sheet, const study::Study& 
       findings.drops.push_back(composition.drop);
     }
   }
-  findings.nodes = searcher.nodes() - before;
-  return findings;
+  findings.nodes += searcher.nodes() - before;
+}
+
+}  // namespace
+
+std::vector<Findings> verify_and_compose(const study::Scoresheet& sheet, const study::Study& study,
+                                         const study::Stretch& stretch,
+                                         const study::Settings& settings,
+                                         search::Searcher& searcher) {
+  std::vector<Findings> all;
+  for (study::Verified& verified : study::verify(sheet, study, stretch, settings, searcher)) {
+    Findings& findings = all.emplace_back();
+    findings.ply = verified.ply;
+    findings.moments = std::move(verified.moments);
+    findings.nodes = verified.nodes;
+  }
+  for (Findings& findings : all) compose_puzzles(sheet, settings, searcher, findings);
+  return all;
 }
 
 }  // namespace kairos::batch

@@ -1,4 +1,4 @@
-// The work on a candidate, from its arguments alone.
+// The work on a stretch of candidates, from its arguments alone.
 #pragma once
 
 #include "kairos/batch/record.hpp"
@@ -6,9 +6,11 @@
 
 namespace kairos::batch {
 
-// Verifies a candidate of a surveyed game and composes puzzles of its moments.
-Findings verify_and_compose(const study::Scoresheet& sheet, const study::Study& study,
-                            const study::Candidate& candidate, const study::Settings& settings,
-                            search::Searcher& searcher);
+// Verifies a stretch of a surveyed game and composes puzzles of its moments: the findings of each
+// ply, ascending.
+std::vector<Findings> verify_and_compose(const study::Scoresheet& sheet, const study::Study& study,
+                                         const study::Stretch& stretch,
+                                         const study::Settings& settings,
+                                         search::Searcher& searcher);
 
 }  // namespace kairos::batch

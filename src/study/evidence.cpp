@@ -3,10 +3,11 @@
 //
 // A search of a position and the searches after its moves may differ: the one that looked at the
 // move itself has seen more. Where they differ by much the position is searched again with what the
-// table has learned, a few times at the most; what still does not agree is no evidence. A close
-// call between a moment and none gets another look with several times the nodes. Example: a queen
-// sacrifice that the first search passes over looks winning once played; the second search finds
-// it. Tests: tests/study/moments_test.cpp.
+// table has learned, a few times at the most; what still does not agree is no evidence. A first
+// look is a short one; what may be a moment gets a close one, and a close call between a moment and
+// none another with several times the nodes. Example: a queen sacrifice that the first search
+// passes over looks winning once played; the second search finds it. Tests:
+// tests/study/moments_test.cpp.
 #include "evidence.hpp"
 
 #include <algorithm>
@@ -30,35 +31,22 @@ constexpr int most_rounds = 3;
 // more where a cost is nearer still: to call a move an error takes more than to praise one.
 constexpr double close_call = 0.10, closer_call = 0.05;
 constexpr std::uint64_t closer_look = 3;  // times the nodes of the look before
+constexpr std::uint64_t first_look_divisor = 4;  // of the verify effort
 
-class CloseLook {
+// One look: all its searches have the same effort.
+class Look {
  public:
-  CloseLook(Evidence& evidence, const Settings& settings, search::Searcher& searcher)
-      : e_(evidence),
-        settings_(settings),
-        searcher_(searcher),
-        nodes_(settings.effort.verify_nodes) {}
-
-  void look() {
-    look_with_effort();
-    if (!is_close_call()) return;
-    look_closer();
-    if (cost_is_near(closer_call)) look_closer();
-  }
-
- private:
-  void look_closer() {
-    nodes_ *= closer_look;
-    look_with_effort();
-  }
+  Look(Evidence& evidence, const Evidence* next, search::Searcher& searcher, std::uint64_t nodes)
+      : e_(evidence), next_(next), searcher_(searcher), nodes_(nodes) {}
 
   // The position first, then the moves. Where a move turns out to be worth something else than the
   // position's search believed, that search is done again: with what the table now holds, it knows.
-  void look_with_effort() {
+  void look(double swing_cost) {
+    e_.effort = nodes_;
     for (int round = 1;; ++round) {
       search_position();
       if (e_.played && e_.played != e_.best) search_played();
-      if (is_settled()) return;
+      if (is_settled(swing_cost)) return;
       const search::Score believed = e_.best_score;
       search_best();
       const double fall = expectation(believed) - expectation(e_.best_score);
@@ -69,18 +57,7 @@ class CloseLook {
     if (e_.gap() >= least_gap) search_second();
   }
 
-  [[nodiscard]] bool cost_is_near(double nearness) const {
-    return e_.played && e_.played != e_.best &&
-           std::abs(e_.cost() - settings_.swing_cost) < nearness;
-  }
-
-  [[nodiscard]] bool is_close_call() const {
-    const bool may_be_only =
-        e_.second && e_.best_expectation() > settings_.only_move_least - close_call;
-    return cost_is_near(close_call) ||
-           (may_be_only && std::abs(e_.gap() - settings_.only_move_gap) < close_call);
-  }
-
+ private:
   void search_position() {
     search::Limits limits;
     limits.nodes = nodes_;
@@ -99,14 +76,28 @@ class CloseLook {
 
   // Further searches only lower the best and raise the others: without a sign by now, there is no
   // moment. A best move that was played is searched all the same: it may be the error itself.
-  [[nodiscard]] bool is_settled() const {
-    return e_.played && e_.played != e_.best && e_.gap() < least_gap &&
-           e_.cost() < settings_.swing_cost && e_.cost() > -as_good;
+  [[nodiscard]] bool is_settled(double swing_cost) const {
+    return e_.played && e_.played != e_.best && e_.gap() < least_gap && e_.cost() < swing_cost &&
+           e_.cost() > -as_good;
+  }
+
+  // Half the effort for one line where the position itself had all of it for two.
+  [[nodiscard]] std::uint64_t nodes_for_a_move() const { return nodes_ / 2; }
+
+  // What the next ply's look found of the move played, when it looked as closely.
+  [[nodiscard]] bool next_knows(rules::Move move) const {
+    return next_ != nullptr && move == e_.played && next_->effort >= nodes_for_a_move() &&
+           !next_->line.empty();
   }
 
   MoveVerdict verdict_on(rules::Move move) {
-    // Half the effort for one line where the position itself had all of it for two.
-    MoveVerdict j = search_move(e_.position, e_.earlier, move, nodes_ / 2, searcher_);
+    if (next_knows(move)) {
+      MoveVerdict j;
+      j.score = seen_from_before(next_->best_score);
+      j.replies = next_->line;
+      return j;
+    }
+    MoveVerdict j = search_move(e_.position, e_.earlier, move, nodes_for_a_move(), searcher_);
     e_.nodes += j.nodes;
     return j;
   }
@@ -144,10 +135,20 @@ class CloseLook {
   }
 
   Evidence& e_;
-  const Settings& settings_;
+  const Evidence* next_;
   search::Searcher& searcher_;
   std::uint64_t nodes_;  // for a search of the position
 };
+
+bool cost_is_near(const Evidence& e, const Settings& s, double nearness) {
+  return e.played && e.played != e.best && std::abs(e.cost() - s.swing_cost) < nearness;
+}
+
+bool is_close_call(const Evidence& e, const Settings& s) {
+  const bool may_be_only = e.second && e.best_expectation() > s.only_move_least - close_call;
+  return cost_is_near(e, s, close_call) ||
+         (may_be_only && std::abs(e.gap() - s.only_move_gap) < close_call);
+}
 
 }  // namespace
 
@@ -171,21 +172,31 @@ bool Evidence::held_before(double gap) const {
          expectation(previous.score) - expectation(previous.second_score) >= gap;
 }
 
-Evidence look_closer(const Scoresheet& sheet, int ply, const Settings& settings,
-                     search::Searcher& searcher) {
+Evidence Looker::first_look(int ply, const Evidence* next) const {
   const auto at = static_cast<std::size_t>(ply);
   Evidence e;
   e.ply = ply;
-  e.position = sheet.positions[at];
-  e.earlier = sheet.keys_before(ply);
-  if (at > 0) e.before = sheet.positions[at - 1];
-  e.last = sheet.move_at(ply - 1);
-  e.played = sheet.move_at(ply);
+  e.position = sheet_.positions[at];
+  e.earlier = sheet_.keys_before(ply);
+  if (at > 0) e.before = sheet_.positions[at - 1];
+  e.last = sheet_.move_at(ply - 1);
+  e.played = sheet_.move_at(ply);
   e.legal_moves = rules::count_legal_moves(e.position);
   if (e.legal_moves == 0) return e;
-
-  CloseLook(e, settings, searcher).look();
+  Look(e, next, searcher_, settings_.effort.verify_nodes / first_look_divisor)
+      .look(settings_.swing_cost);
   return e;
+}
+
+void Looker::look_closer(Evidence& e, const Evidence* next) const {
+  Look(e, next, searcher_, settings_.effort.verify_nodes).look(settings_.swing_cost);
+  if (!is_close_call(e, settings_)) return;
+  look_deeper(e, next);
+  if (cost_is_near(e, settings_, closer_call)) look_deeper(e, next);
+}
+
+void Looker::look_deeper(Evidence& e, const Evidence* next) const {
+  Look(e, next, searcher_, e.effort * closer_look).look(settings_.swing_cost);
 }
 
 Moment moment_of(const Evidence& e, Kind kind) {

@@ -36,7 +36,8 @@ struct Evidence {
   std::vector<rules::Move> refutation;         // best play after the move played
   std::vector<rules::Move> second_refutation;  // after the second best; empty when not looked at
   int legal_moves = 0;
-  std::uint64_t nodes = 0;
+  std::uint64_t effort = 0;  // of the last look: nodes for a search of the position
+  std::uint64_t nodes = 0;   // of all
 
   [[nodiscard]] double best_expectation() const;
   [[nodiscard]] double gap() const;   // best minus second best, in expectation; may be negative
@@ -46,10 +47,27 @@ struct Evidence {
   [[nodiscard]] bool held_before(double gap) const;
 };
 
-// Searches the ply at the verify effort. The searcher is not cleared here; the sheet must outlive
-// the evidence.
-Evidence look_closer(const Scoresheet& sheet, int ply, const Settings& settings,
-                     search::Searcher& searcher);
+// A look at a ply. `next` is the evidence of the ply after it, or null: where that was looked at
+// with enough effort, it tells what the move played is worth, so that two neighbours agree. The
+// searcher is not cleared here; sheet and neighbour must outlive the looker, the sheet the evidence
+// too.
+class Looker {
+ public:
+  Looker(const Scoresheet& sheet, const Settings& settings, search::Searcher& searcher)
+      : sheet_(sheet), settings_(settings), searcher_(searcher) {}
+
+  // With a part of the verify effort: enough to tell where there is nothing.
+  [[nodiscard]] Evidence first_look(int ply, const Evidence* next) const;
+  // With the verify effort, and several times that where it is a close call.
+  void look_closer(Evidence& evidence, const Evidence* next) const;
+  // With several times the effort of the look before.
+  void look_deeper(Evidence& evidence, const Evidence* next) const;
+
+ private:
+  const Scoresheet& sheet_;
+  const Settings& settings_;
+  search::Searcher& searcher_;
+};
 
 // A moment of that kind with everything filled that the evidence says, the reasons excepted.
 Moment moment_of(const Evidence& evidence, Kind kind);

@@ -2,14 +2,16 @@
 //
 // 1. `survey` searches every position of the main line at the survey effort.
 // 2. `candidates` reads the survey and names the plies where a moment may be, most promising first.
-// 3. `verify` searches one candidate again at the verify effort and returns the moments that hold.
+// 3. `stretches` groups candidates that stand next to each other.
+// 4. `verify` searches a stretch again at the verify effort and returns the moments that hold.
 // Each call clears the searcher first, so its result depends on its arguments alone: the order in
-// which games and candidates are examined, and on which thread, changes nothing.
+// which games and stretches are examined, and on which thread, changes nothing.
 //
 //   const Scoresheet sheet = scoresheet_of(game);
 //   Study study = survey(sheet, settings, searcher);
-//   for (const Candidate& c : candidates(sheet, study, settings))
-//     append(study.moments, verify(sheet, study, c, settings, searcher));
+//   for (const auto& stretch : stretches(candidates(sheet, study, settings)))
+//     for (const Verified& v : verify(sheet, study, stretch, settings, searcher))
+//       append(study.moments, v.moments);
 #pragma once
 
 #include <atomic>
@@ -44,7 +46,26 @@ inline constexpr std::size_t most_candidates = 100;
 std::vector<Candidate> candidates(const Scoresheet& sheet, const Study& study,
                                   const Settings& settings);
 
-std::vector<Moment> verify(const Scoresheet& sheet, const Study& study, const Candidate& candidate,
-                           const Settings& settings, search::Searcher& searcher);
+// Candidates that are verified together, by ply. What is found of one is used for those before it,
+// and what is told of neighbours agrees (verify.cpp).
+struct Stretch {
+  std::vector<int> plies;
+  double promise = 0;  // the greatest of its candidates
+
+  friend bool operator==(const Stretch&, const Stretch&) = default;
+};
+inline constexpr int stretch_step = 2;  // plies from one to the next, at most
+// Every candidate is in one of them; by ply.
+std::vector<Stretch> stretches(std::vector<Candidate> candidates);
+
+// What verifying a ply has brought.
+struct Verified {
+  int ply = 0;
+  std::vector<Moment> moments{};
+  std::uint64_t nodes = 0;  // of the searcher
+};
+// One for each ply of the stretch, ascending.
+std::vector<Verified> verify(const Scoresheet& sheet, const Study& study, const Stretch& stretch,
+                             const Settings& settings, search::Searcher& searcher);
 
 }  // namespace kairos::study

@@ -2,6 +2,9 @@
 // ply? by cheap tests, at a share of the threshold) and one that reads the evidence of the close
 // look (is there one?). The definition of a kind stands at the top of its .cpp file.
 //
+// Between the two stands the first look: `may_hold_moment` and `traps_in_sight` say whether a close
+// one could find a moment, at a slack.
+//
 // A hint is the expectation that the moment may be about, 0 when there is no sign of it; the
 // greatest hint of a ply is its promise.
 #pragma once
@@ -47,7 +50,14 @@ std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
                                      search::Searcher& searcher);
 
 double trap_hint(const SurveyedPly& g, const Settings& s);
-std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher);
+// The tempting moves that seem to be refuted, by a short search of each.
+std::vector<rules::Move> traps_in_sight(const Evidence& e, const Settings& s,
+                                        search::Searcher& searcher);
+std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move>& in_sight,
+                                const Settings& s, search::Searcher& searcher);
+
+// Whether the evidence of a first look leaves any other kind possible.
+bool may_hold_moment(const Evidence& e, const Settings& s);
 
 double ended_early_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_ended_early(const Scoresheet& sheet, const Evidence& e,

@@ -21,8 +21,10 @@ namespace {
 
 constexpr search::Score tempting_gain = 100;
 constexpr double tempting_within = 0.10;
-// What a first look sees within this much of a trap gets a longer one.
-constexpr double first_look_slack = 0.05;
+// What a short look sees within `short_look_slack` of a trap gets one of half the verify effort, and
+// what that sees within `first_look_slack` a longer one.
+constexpr std::uint64_t short_look_divisor = 8;
+constexpr double short_look_slack = 0.12, first_look_slack = 0.05;
 constexpr std::uint64_t longer_look = 3;
 constexpr double refutation_gap = 0.28;
 // Who erred otherwise has avoided nothing.
@@ -41,9 +43,8 @@ std::vector<rules::Move> tempting_captures(const rules::Position& p) {
   return tempting;
 }
 
-std::vector<rules::Move> temptations_of(const Evidence& e, std::uint64_t& nodes) {
+std::vector<rules::Move> temptations_of(const Evidence& e) {
   const search::Verdict seen = glance(e.position, e.earlier);
-  nodes += seen.nodes;
   std::vector<rules::Move> tempting;
   for (const search::Line& line : seen.lines) {
     const rules::Move m = line.moves.front();
@@ -61,13 +62,14 @@ bool is_plain_answer(const rules::Position& p, rules::Move reply) {
          tempting_captures(p.after(reply)).empty();
 }
 
-bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, double cost) {
+bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, double cost,
+                double gap) {
   if (j.after.lines.empty()) return false;
   if (expectation(e.best_score) - expectation(j.score) < cost) return false;
   if (is_plain_answer(e.position.after(move), j.replies.front())) return false;
   if (j.after.lines.size() < 2) return false;
   return expectation(j.after.lines[0].score) - expectation(j.after.lines[1].score) >=
-         refutation_gap;
+         gap;
 }
 
 }  // namespace
@@ -87,17 +89,33 @@ double trap_hint(const SurveyedPly& g, const Settings& s) {
   return 0;
 }
 
-std::optional<Moment> find_trap(const Evidence& e, const Settings& s, search::Searcher& searcher) {
+std::vector<rules::Move> traps_in_sight(const Evidence& e, const Settings& s,
+                                        search::Searcher& searcher) {
+  std::vector<rules::Move> in_sight;
+  if (!e.played || e.cost() > avoided_cost + short_look_slack) return in_sight;
+  for (const rules::Move move : temptations_of(e)) {
+    const std::uint64_t effort = s.effort.verify_nodes / short_look_divisor;
+    const MoveVerdict j = search_move(e.position, e.earlier, move, effort, searcher, 2);
+    if (is_refuted(e, move, j, s.trap_cost - short_look_slack, refutation_gap - short_look_slack)) {
+      in_sight.push_back(move);
+    }
+  }
+  return in_sight;
+}
+
+std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move>& in_sight,
+                                const Settings& s, search::Searcher& searcher) {
   if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
-  for (const rules::Move move : temptations_of(e, nodes)) {
+  for (const rules::Move move : in_sight) {
+    if (move == e.best || move == e.second) continue;  // by the close look
     const std::uint64_t effort = s.effort.verify_nodes / 2;
     MoveVerdict j = search_move(e.position, e.earlier, move, effort, searcher, 2);
     nodes += j.nodes;
-    if (!is_refuted(e, move, j, s.trap_cost - first_look_slack)) continue;
+    if (!is_refuted(e, move, j, s.trap_cost - first_look_slack, refutation_gap)) continue;
     j = search_move(e.position, e.earlier, move, longer_look * effort, searcher, 2);
     nodes += j.nodes;
-    if (!is_refuted(e, move, j, s.trap_cost)) continue;
+    if (!is_refuted(e, move, j, s.trap_cost, refutation_gap)) continue;
     Moment m = moment_of(e, Kind::trap);
     m.tempting = move;
     m.tempting_score = j.score;
