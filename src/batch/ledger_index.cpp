@@ -40,9 +40,8 @@ void add_findings(std::vector<Extent>& all, const std::vector<const Entry*>& gam
     }
     while (!left.empty()) take(left.begin()->first, {1, game, left.begin()->first});
   }
-  std::ranges::sort(found, {}, [](const auto& f) {
-    return std::pair(std::get<0>(f), std::get<1>(f));
-  });
+  std::ranges::sort(found, {},
+                    [](const auto& f) { return std::pair(std::get<0>(f), std::get<1>(f)); });
   for (const auto& f : found) all.push_back(std::get<2>(f));
 }
 

@@ -25,8 +25,9 @@ namespace kairos::puzzle {
 
 namespace {
 
-constexpr int longest_line = 8;   // solver's moves
-constexpr int longest_proof = 8;  // mate in so many moves is tried to be proved
+constexpr int longest_line = 8;             // solver's moves
+constexpr std::uint64_t later_divisor = 2;  // of the effort, behind the key: the table is warm
+constexpr int longest_proof = 8;            // mate in so many moves is tried to be proved
 constexpr std::uint64_t least_proof_nodes = 2'000'000;
 constexpr search::Score least_gain = 100;
 constexpr search::SettledLimits settled_limits{4, 400'000};
@@ -57,7 +58,7 @@ struct Walker {
       return proof[at];
     }
     search::Limits limits;
-    limits.nodes = nodes / 2;
+    limits.nodes = nodes / later_divisor;
     const search::Verdict verdict = searcher.search(position, keys, limits);
     solution.nodes += verdict.nodes;
     return verdict.lines.front().moves.front();
@@ -70,7 +71,7 @@ struct Walker {
     keys.push_back(position.key());
     const rules::Position next = position.after(reply);
     if (rules::game_status(next, keys) != rules::GameStatus::open) return false;
-    const Answer answer = answer_of(next, keys, nodes, searcher);
+    const Answer answer = answer_of(next, keys, nodes / later_divisor, searcher);
     solution.nodes += answer.verdict.nodes;
     keys.pop_back();
     if (!answer.unique()) return false;

@@ -5,7 +5,8 @@
 // (its first four choices), that the deep search had it on top in an early iteration or has it
 // second, and, above all, that the player chose it. The most tempting are searched, each from the
 // position after it: a move that loses at least `unique_gap` of expectation to the key is a try
-// with its refutation; one that does not is a second solution, and the puzzle has a cook.
+// with its refutation; one that does not is a second solution, and the puzzle has a cook. What
+// plainly loses to a short search gets no longer one.
 #include "tries.hpp"
 
 #include <algorithm>
@@ -21,6 +22,8 @@ namespace {
 constexpr std::size_t most_tries = 4;
 constexpr std::size_t most_searched = 6;
 constexpr std::size_t longest_refutation = 7;  // plies
+constexpr std::uint64_t short_look_divisor = 4;
+constexpr double plain_loss = 2 * unique_gap;
 
 // Centipawns of first impression.
 constexpr int least_temptation = 60;
@@ -94,8 +97,8 @@ void add_searchers_fancies(Tempter& tempter, const Question& q, const Answer& an
   }
 }
 
-bool loses_enough(const Answer& answer, search::Score score) {
-  return study::expectation(answer.score) - study::expectation(score) >= unique_gap;
+bool loses(const Answer& answer, search::Score score, double least) {
+  return study::expectation(answer.score) - study::expectation(score) >= least;
 }
 
 // Whether the try is still lost when its first reply has been made and the solver may search on.
@@ -106,10 +109,27 @@ bool stands(const Question& q, const Answer& answer, rules::Move move, study::Mo
   const study::MoveVerdict reply =
       study::search_move(q.position.after(move), keys, j.replies.front(), nodes, searcher);
   j.nodes += reply.nodes;
-  return loses_enough(answer, study::seen_from_before(reply.score));
+  return loses(answer, study::seen_from_before(reply.score), unique_gap);
 }
 
 }  // namespace
+
+// One tempting move searched: a try when it loses and its refutation stands.
+struct Look {
+  study::MoveVerdict verdict;
+  bool loses = false;
+  bool stands = false;
+};
+
+Look look_at(const Question& q, const Answer& answer, rules::Move move, std::uint64_t nodes,
+             search::Searcher& searcher) {
+  Look look;
+  study::MoveVerdict& j = look.verdict;
+  j = study::search_move(q.position, q.earlier, move, nodes, searcher);
+  look.loses = loses(answer, j.score, unique_gap);
+  look.stands = look.loses && !j.replies.empty() && stands(q, answer, move, j, nodes, searcher);
+  return look;
+}
 
 Tries tries_of(const Question& q, const Answer& answer, std::uint64_t nodes,
                search::Searcher& searcher) {
@@ -122,13 +142,16 @@ Tries tries_of(const Question& q, const Answer& answer, std::uint64_t nodes,
     if (t.weight < least_temptation || searched == most_searched) break;
     if (result.tries.size() == most_tries) break;
     ++searched;
-    study::MoveVerdict j = study::search_move(q.position, q.earlier, t.move, nodes, searcher);
-    result.cook = !loses_enough(answer, j.score);
-    const bool shown =
-        !result.cook && !j.replies.empty() && stands(q, answer, t.move, j, nodes, searcher);
-    result.nodes += j.nodes;
+    Look look = look_at(q, answer, t.move, nodes / short_look_divisor, searcher);
+    result.nodes += look.verdict.nodes;
+    if (!look.stands || !loses(answer, look.verdict.score, plain_loss)) {
+      look = look_at(q, answer, t.move, nodes, searcher);
+      result.nodes += look.verdict.nodes;
+    }
+    result.cook = !look.loses;
     if (result.cook) return result;
-    if (!shown) continue;
+    if (!look.stands) continue;
+    study::MoveVerdict& j = look.verdict;
     if (j.replies.size() > longest_refutation) j.replies.resize(longest_refutation);
     result.tries.push_back({t.move, j.score, std::move(j.replies)});
   }

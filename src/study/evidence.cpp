@@ -11,7 +11,6 @@
 #include "evidence.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/expectation.hpp"
@@ -27,10 +26,7 @@ constexpr double least_gap = 0.10;
 // A best move that falls by so much when it is looked at again is searched for anew.
 constexpr double surprise = 0.12;
 constexpr int most_rounds = 3;
-// Where a cost or a gap lies so near its threshold, all is searched again with more nodes, and once
-// more where a cost is nearer still: to call a move an error takes more than to praise one.
-constexpr double close_call = 0.10, closer_call = 0.05;
-constexpr std::uint64_t closer_look = 3;  // times the nodes of the look before
+constexpr std::uint64_t closer_look = 3;         // times the nodes of the look before
 constexpr std::uint64_t first_look_divisor = 4;  // of the verify effort
 
 // One look: all its searches have the same effort.
@@ -140,16 +136,6 @@ class Look {
   std::uint64_t nodes_;  // for a search of the position
 };
 
-bool cost_is_near(const Evidence& e, const Settings& s, double nearness) {
-  return e.played && e.played != e.best && std::abs(e.cost() - s.swing_cost) < nearness;
-}
-
-bool is_close_call(const Evidence& e, const Settings& s) {
-  const bool may_be_only = e.second && e.best_expectation() > s.only_move_least - close_call;
-  return cost_is_near(e, s, close_call) ||
-         (may_be_only && std::abs(e.gap() - s.only_move_gap) < close_call);
-}
-
 }  // namespace
 
 double Evidence::best_expectation() const {
@@ -190,9 +176,6 @@ Evidence Looker::first_look(int ply, const Evidence* next) const {
 
 void Looker::look_closer(Evidence& e, const Evidence* next) const {
   Look(e, next, searcher_, settings_.effort.verify_nodes).look(settings_.swing_cost);
-  if (!is_close_call(e, settings_)) return;
-  look_deeper(e, next);
-  if (cost_is_near(e, settings_, closer_call)) look_deeper(e, next);
 }
 
 void Looker::look_deeper(Evidence& e, const Evidence* next) const {

@@ -58,7 +58,7 @@ class Looker {
 
   // With a part of the verify effort: enough to tell where there is nothing.
   [[nodiscard]] Evidence first_look(int ply, const Evidence* next) const;
-  // With the verify effort, and several times that where it is a close call.
+  // With the verify effort.
   void look_closer(Evidence& evidence, const Evidence* next) const;
   // With several times the effort of the look before.
   void look_deeper(Evidence& evidence, const Evidence* next) const;

@@ -77,8 +77,12 @@ class StretchLook {
     place.evidence = looker_.first_look(ply, next);
     if (place.evidence.legal_moves == 0) return;
     place.traps = traps_in_sight(place.evidence, settings_, searcher_);
-    place.may_be_told = !place.traps.empty() || may_hold_moment(place.evidence, settings_);
-    if (place.may_be_told) looker_.look_closer(place.evidence, next);
+    place.may_be_told = !place.traps.empty() || may_hold_moment(study_, place.evidence, settings_);
+    if (!place.may_be_told) return;
+    looker_.look_closer(place.evidence, next);
+    if (!is_close_call(study_, place.evidence, settings_)) return;
+    looker_.look_deeper(place.evidence, next);
+    if (is_closer_call(place.evidence, settings_)) looker_.look_deeper(place.evidence, next);
   }
 
   [[nodiscard]] bool contradict(std::size_t i) const {

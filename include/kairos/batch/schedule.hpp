@@ -26,9 +26,9 @@ bool is_open_to_moments(const Ledger& ledger, const InputGame& game, const Focus
 struct Task {
   enum class What : std::uint8_t { survey, verify };
   What what = What::survey;
-  std::size_t game = 0;          // index into Input::games
-  study::Stretch stretch{};      // to verify, and
-  std::uint64_t places = 0;      // how many of its places are asked for and not done
+  std::size_t game = 0;      // index into Input::games
+  study::Stretch stretch{};  // to verify, and
+  std::uint64_t places = 0;  // how many of its places are asked for and not done
 };
 
 // The place of a stretch in the order of those of all games: most promising first, then by game and

@@ -43,6 +43,8 @@ std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, con
                                  search::Searcher& searcher);
 
 double only_move_hint(const SurveyedPly& g, const Settings& s);
+// Whether nobody needs to be told of it, were it one.
+bool is_plain_only_move(const Study& study, const Evidence& e, const Settings& s);
 std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s);
 
 double quiet_win_hint(const SurveyedPly& g, const Settings& s);
@@ -56,8 +58,11 @@ std::vector<rules::Move> traps_in_sight(const Evidence& e, const Settings& s,
 std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move>& in_sight,
                                 const Settings& s, search::Searcher& searcher);
 
-// Whether the evidence of a first look leaves any other kind possible.
-bool may_hold_moment(const Evidence& e, const Settings& s);
+// nearness.cpp: whether the evidence of a first look leaves any kind but a trap possible; whether
+// that of a close one is too near a threshold to tell, and whether it is still after another.
+bool may_hold_moment(const Study& study, const Evidence& e, const Settings& s);
+bool is_close_call(const Study& study, const Evidence& e, const Settings& s);
+bool is_closer_call(const Evidence& e, const Settings& s);
 
 double ended_early_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_ended_early(const Scoresheet& sheet, const Evidence& e,

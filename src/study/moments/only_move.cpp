@@ -75,11 +75,15 @@ double only_move_hint(const SurveyedPly& g, const Settings& s) {
   return gap >= s.candidate_share * s.only_move_gap ? gap : 0;
 }
 
+bool is_plain_only_move(const Study& study, const Evidence& e, const Settings& s) {
+  return is_plain(e) || is_link_in_chain(study, e, s);
+}
+
 std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s) {
   if (!e.played || e.legal_moves < 2) return std::nullopt;
   if (e.best_expectation() < s.only_move_least || e.gap() < s.only_move_gap) return std::nullopt;
   if (!e.held_before(earlier_share * s.only_move_gap)) return std::nullopt;
-  if (is_plain(e) || is_link_in_chain(study, e, s)) return std::nullopt;
+  if (is_plain_only_move(study, e, s)) return std::nullopt;
   return moment_of(e, Kind::only_move);
 }
 

@@ -21,8 +21,8 @@ namespace {
 
 constexpr search::Score tempting_gain = 100;
 constexpr double tempting_within = 0.10;
-// What a short look sees within `short_look_slack` of a trap gets one of half the verify effort, and
-// what that sees within `first_look_slack` a longer one.
+// What a short look sees within `short_look_slack` of a trap gets one of half the verify effort,
+// and what that sees within `first_look_slack` a longer one.
 constexpr std::uint64_t short_look_divisor = 8;
 constexpr double short_look_slack = 0.12, first_look_slack = 0.05;
 constexpr std::uint64_t longer_look = 3;
@@ -68,8 +68,7 @@ bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, doubl
   if (expectation(e.best_score) - expectation(j.score) < cost) return false;
   if (is_plain_answer(e.position.after(move), j.replies.front())) return false;
   if (j.after.lines.size() < 2) return false;
-  return expectation(j.after.lines[0].score) - expectation(j.after.lines[1].score) >=
-         gap;
+  return expectation(j.after.lines[0].score) - expectation(j.after.lines[1].score) >= gap;
 }
 
 }  // namespace

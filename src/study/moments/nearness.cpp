@@ -1,0 +1,53 @@
+// How near the evidence comes to a moment: what a first look leaves possible, and what a close look
+// leaves open.
+#include <cmath>
+
+#include "kairos/study/expectation.hpp"
+
+#include "kinds.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+// A first look is off by as much, now and then.
+constexpr double slack = 0.12;
+// Of a quiet win, which is about a gap of 0.10 at the least.
+constexpr double quiet_gap = 0.05;
+// A cost or a gap so near its threshold is a close call: all is searched again with more nodes, and
+// once more where a cost is nearer still, for to call a move an error takes more than to praise
+// one.
+constexpr double close_call = 0.10, closer_call = 0.05;
+
+bool may_be_only_move(const Study& study, const Evidence& e, const Settings& s, double within) {
+  return e.legal_moves >= 2 && e.best_expectation() >= s.only_move_least - within &&
+         e.gap() >= s.only_move_gap - within && !is_plain_only_move(study, e, s);
+}
+
+bool may_be_quiet_win(const Evidence& e, const Settings& s) {
+  return e.legal_moves >= 2 && !e.position.in_check() && is_quiet(e.position, e.best) &&
+         e.best_score > 0 && expectation(e.second_score) <= s.decided && e.gap() >= quiet_gap;
+}
+
+bool cost_is_near(const Evidence& e, const Settings& s, double nearness) {
+  return e.played && e.played != e.best && std::abs(e.cost() - s.swing_cost) < nearness;
+}
+
+}  // namespace
+
+bool may_hold_moment(const Study& study, const Evidence& e, const Settings& s) {
+  if (!e.played) return true;  // how the game ended
+  return e.cost() >= s.swing_cost - slack || may_be_only_move(study, e, s, slack) ||
+         may_be_quiet_win(e, s);
+}
+
+bool is_close_call(const Study& study, const Evidence& e, const Settings& s) {
+  return cost_is_near(e, s, close_call) ||
+         (e.gap() < s.only_move_gap + close_call && may_be_only_move(study, e, s, close_call));
+}
+
+bool is_closer_call(const Evidence& e, const Settings& s) {
+  return cost_is_near(e, s, closer_call);
+}
+
+}  // namespace kairos::study
