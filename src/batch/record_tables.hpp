@@ -98,7 +98,7 @@ template <typename Fields, typename Moment>
 void moment_fields(Fields& f, Moment& moment) {
   auto& [kind, ply, position, played, best, second, tempting, best_score, second_score,
          played_score, tempting_score, found, punished, gain, line, refutation, second_refutation,
-         reasons, nodes] = moment;
+         reasons, steps, nodes] = moment;
   f.choice("kind", kind, study::kind_count);
   f.number("ply", ply, plies);
   f.position("fen", position);
@@ -121,6 +121,7 @@ void moment_fields(Fields& f, Moment& moment) {
   f.objects("reasons", reasons, {0, most_reasons},
             [&](auto& inner, auto& reason) { reason_fields(inner, reason, moment); });
   f.number("nodes", nodes, node_counts);
+  f.require(steps.empty(), "steps", "are made when a game is told");
 
   const bool at_the_end = kind == study::Kind::ended_early;
   f.require(!at_the_end == !!played, "played", at_the_end ? "is a move at the end" : "is no move");

@@ -233,7 +233,9 @@ base::Status Runner::put_findings(const GameKey& key, const std::vector<Findings
   for (const Findings& findings : found) {
     if (std::ranges::binary_search(done, findings.ply)) continue;
     if (auto put = ledger_.put_findings(key, findings); !put) return put;
-    snapshot_.moments += findings.moments.size();
+    snapshot_.moments += static_cast<std::uint64_t>(std::ranges::count_if(
+        findings.moments,
+        [](const study::Moment& moment) { return moment.kind != study::Kind::slip; }));
     snapshot_.puzzles += findings.puzzles.size();
     snapshot_.nodes += findings.nodes;
   }

@@ -8,6 +8,7 @@ void compose_puzzles(const study::Scoresheet& sheet, const study::Settings& sett
                      search::Searcher& searcher, Findings& findings) {
   const std::uint64_t before = searcher.nodes();
   for (const study::Moment& moment : findings.moments) {
+    if (moment.kind == study::Kind::slip) continue;  // nothing is asked of what is not told
     puzzle::Composition composition =
         puzzle::compose(sheet, moment, findings.moments, settings, searcher);
     if (composition.puzzle) {

@@ -5,6 +5,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/batch/schedule.hpp"
 #include "kairos/report/words.hpp"
+#include "kairos/study/told.hpp"
 
 #include "log.hpp"
 #include "output.hpp"
@@ -71,14 +72,14 @@ void LedgerCollection::count(const batch::InputGame& game) {
   facts_.nodes += ledger_.survey_nodes(game.key);
   for (batch::Findings& findings : findings_of(game)) {
     facts_.nodes += findings.nodes;
-    for (const study::Moment& moment : findings.moments) {
-      ++moments_[static_cast<std::size_t>(moment.kind)];
-    }
     for (puzzle::Puzzle& puzzle : findings.puzzles) {
       puzzle.game = game.number;
       if (is_wanted(game, puzzle)) puzzles_.push_back(std::move(puzzle));
     }
     for (const puzzle::Drop drop : findings.drops) ++drops_[drop];
+  }
+  for (const study::Moment& moment : load(games_.size() - 1).moments) {
+    ++moments_[static_cast<std::size_t>(moment.kind)];
   }
 }
 
@@ -97,10 +98,7 @@ study::Study LedgerCollection::load(std::size_t index) const {
   for (batch::Findings& findings : findings_of(game)) {
     for (study::Moment& moment : findings.moments) study.moments.push_back(std::move(moment));
   }
-  std::stable_sort(study.moments.begin(), study.moments.end(),
-                   [](const study::Moment& a, const study::Moment& b) {
-                     return a.ply != b.ply ? a.ply < b.ply : a.kind < b.kind;
-                   });
+  study::tell(study);
   return study;
 }
 

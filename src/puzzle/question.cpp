@@ -64,6 +64,10 @@ std::vector<Question> questions_of(const study::Scoresheet& sheet, const study::
     case study::Kind::trap:
       if (m.tempting) questions.push_back(off_the_game(in_game(sheet, m.ply), m.tempting));
       break;
+    case study::Kind::slip:
+    case study::Kind::slide:
+    case study::Kind::turn:
+      break;
     case study::Kind::claim:
       if (may_be_unique(m)) questions.push_back(at_claim(m));
       break;

@@ -72,6 +72,12 @@ std::string_view shape_of(study::Kind kind) {
       return "M-7 -7L0 -3L7 -7L3 0L7 7L0 3L-7 7L-3 0z";
     case study::Kind::ended_early:
       return "M-3 -8H3V8H-3z";
+    case study::Kind::slide:
+      return "M-8 -5L8 5L8 9L-8 -1z";
+    case study::Kind::turn:
+      return "M-7 7A7 7 0 1 1 7 7L3 7A3 3 0 1 0 -3 7z";
+    case study::Kind::slip:
+      return "";
     case study::Kind::claim:
       return "M-2 -8H2V-2H8V2H2V8H-2V2H-8V-2H-2z";
   }

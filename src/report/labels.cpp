@@ -14,7 +14,7 @@ namespace kairos::report {
 
 std::string_view machine_name(study::Kind kind) {
   constexpr std::array<std::string_view, study::kind_count> names = {
-      "swing", "only_move", "quiet_win", "trap", "ended_early", "claim"};
+      "swing", "only_move", "quiet_win", "trap", "ended_early", "claim", "slide", "turn", "slip"};
   return names[static_cast<std::size_t>(kind)];
 }
 
@@ -206,6 +206,7 @@ std::uint8_t move_nag(const study::Moment& moment) {
   if (!moment.played || moment.kind == study::Kind::ended_early) return 0;
   if (moment.cost() >= very_poor) return 4;
   if (moment.cost() >= poor) return 2;
+  if (moment.kind == study::Kind::slide || moment.kind == study::Kind::turn) return 6;
   if (!moment.found) return 0;
   if (moment.kind == study::Kind::only_move) return 8;
   if (moment.kind == study::Kind::quiet_win) return 1;

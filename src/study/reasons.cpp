@@ -72,6 +72,9 @@ void give_reasons(const Evidence& evidence, const Settings& settings, Moment& m)
   Reasoning reasoning(evidence, m, settings);
   switch (m.kind) {
     case Kind::swing:
+    case Kind::slip:
+    case Kind::slide:
+    case Kind::turn:
       reasoning.forced_by_reply(Role::reply, m.refutation, m.played_score);
       reasoning.forced_by_best();
       return reasoning.motif_of_reply();

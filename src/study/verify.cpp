@@ -77,7 +77,10 @@ class StretchLook {
     place.evidence = looker_.first_look(ply, next);
     if (place.evidence.legal_moves == 0) return;
     place.traps = traps_in_sight(place.evidence, settings_, searcher_);
-    place.may_be_told = !place.traps.empty() || may_hold_moment(study_, place.evidence, settings_);
+    const bool may_be_slip =
+        slip_hint(SurveyedPly(sheet_, study_, ply)) > 0 && find_slip(place.evidence);
+    place.may_be_told =
+        !place.traps.empty() || may_be_slip || may_hold_moment(study_, place.evidence, settings_);
     if (!place.may_be_told) return;
     looker_.look_closer(place.evidence, next);
     if (!is_close_call(study_, place.evidence, settings_)) return;
@@ -126,6 +129,7 @@ class StretchLook {
     };
     if (place.may_be_told) {
       keep(find_swing(sheet_, e, settings_, searcher_));
+      if (moments.empty()) keep(find_slip(e));
       keep(find_only_move(study_, e, settings_));
       keep(find_quiet_win(e, settings_, searcher_));
       keep(find_trap(e, place.traps, settings_, searcher_));

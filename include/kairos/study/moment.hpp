@@ -16,11 +16,33 @@
 
 namespace kairos::study {
 
-enum class Kind : std::uint8_t { swing, only_move, quiet_win, trap, ended_early, claim };
-inline constexpr int kind_count = 6;
+// Slides and turns are made of slips when a game is told (told.hpp); a slip, a move that cost less
+// than a swing, is never told by itself.
+enum class Kind : std::uint8_t {
+  swing,
+  only_move,
+  quiet_win,
+  trap,
+  ended_early,
+  claim,
+  slide,
+  turn,
+  slip
+};
+inline constexpr int kind_count = 9;
 
 // Neither a capture nor a promotion nor a check: what makes a win a quiet one.
 bool is_quiet(const rules::Position& position, rules::Move move);
+
+// A move that a slide is made of.
+struct Step {
+  int ply = 0;
+  rules::Position position = rules::Position::start();
+  rules::Move move;
+  search::Score best_score = 0, played_score = 0;  // as in Moment
+
+  friend bool operator==(const Step&, const Step&) = default;
+};
 
 struct Moment {
   Kind kind = Kind::swing;
@@ -41,6 +63,7 @@ struct Moment {
   std::vector<rules::Move> refutation;  // best play after the move in question: replies first
   std::vector<rules::Move> second_refutation;  // after the second best; empty when not looked at
   std::vector<Reason> reasons;                 // what is proved, in no order that counts
+  std::vector<Step> steps;                     // slide: all its moves, by ply
   std::uint64_t nodes = 0;                     // spent to verify it and to prove the reasons
 
   [[nodiscard]] double best_expectation() const;

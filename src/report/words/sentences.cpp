@@ -76,6 +76,40 @@ std::string swing_sentence(const study::Study& study, const Moment& m) {
   return text + (effect.empty() ? "." : ", which" + effect + ".");
 }
 
+// " After 30. Rc2 30... Nd5 was better.": what the move in question should have been.
+std::string better_words(const Moment& m) {
+  const std::string effect = effect_of(m, Role::best);
+  return " better was " + numbered(m.position, m.best) +
+         (effect.empty() ? "." : ", which" + effect + ".");
+}
+
+// "from a level position into a lost one", or within one standing.
+std::string way_down(double from, double to) {
+  const Standing before = study::standing_of(from), after = study::standing_of(to);
+  if (before == after) return "further down in a " + std::string(words(after)) + " position";
+  return "from a " + std::string(words(before)) + " position into a " + std::string(words(after)) +
+         " one";
+}
+
+std::string slide_sentence(const Moment& m) {
+  std::vector<std::string> moves;
+  for (const study::Step& step : m.steps) moves.push_back(numbered(step.position, step.move));
+  std::string list = moves.back();
+  for (std::size_t i = moves.size() - 1; i-- > 0;) {
+    list = moves[i] + (i + 2 == moves.size() ? " and " : ", ") + list;
+  }
+  const double from = study::expectation(m.steps.front().best_score);
+  const double to = study::expectation(m.steps.back().played_score);
+  return mover_of(m) + " slides " + way_down(from, to) + " by " + list +
+         ", none of them an error that loses by itself. Most was lost by " +
+         numbered(m.position, m.played) + ":" + better_words(m);
+}
+
+std::string turn_sentence(const Moment& m) {
+  return "No single move loses the game. It turns most with " + numbered(m.position, m.played) +
+         ", which" + change(m.best_expectation(), m.played_expectation()) + ";" + better_words(m);
+}
+
 std::string_view aim_of(const Moment& m) {
   switch (study::standing_of(m.best_expectation())) {
     case Standing::won:
@@ -207,6 +241,12 @@ std::string sentence_of(const study::Study& study, const Moment& moment) {
       return ended_early_sentence(study, moment);
     case Kind::claim:
       return claim_sentence(moment);
+    case Kind::slide:
+      return slide_sentence(moment);
+    case Kind::turn:
+      return turn_sentence(moment);
+    case Kind::slip:
+      return "";  // never told
   }
   return "";
 }

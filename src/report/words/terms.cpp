@@ -46,7 +46,7 @@ std::string side_words(rules::Color side) {
 
 std::string_view words(study::Kind kind) {
   constexpr std::array<std::string_view, study::kind_count> names = {
-      "swing", "only move", "quiet win", "trap", "ended early", "claim"};
+      "swing", "only move", "quiet win", "trap", "ended early", "claim", "slide", "turn", "slip"};
   return names[static_cast<std::size_t>(kind)];
 }
 

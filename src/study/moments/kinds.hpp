@@ -42,6 +42,9 @@ double swing_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, const Settings& s,
                                  search::Searcher& searcher);
 
+double slip_hint(const SurveyedPly& g);
+std::optional<Moment> find_slip(const Evidence& e);  // where no swing is
+
 double only_move_hint(const SurveyedPly& g, const Settings& s);
 // Whether nobody needs to be told of it, were it one.
 bool is_plain_only_move(const Study& study, const Evidence& e, const Settings& s);

@@ -1,0 +1,167 @@
+// Slide: at least two moves of one side within ten of its own, none of them a swing and no swing of
+// that side between them, that together cost `slide_cost` or more without the opponent giving a
+// third of it back until the answer to the last. Told once, at the costliest of them. Of windows
+// that overlap the one that costs most is told.
+//
+// Turn: where a game that was won at the board has no swing, slide or early ending of the loser,
+// the loser's costliest move, if it cost `turn_cost` or more.
+#include "kairos/study/told.hpp"
+
+#include <algorithm>
+
+#include "kairos/base/text.hpp"
+#include "kairos/study/expectation.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+constexpr double slide_cost = 0.30, turn_cost = 0.10;
+constexpr int slide_plies = 18;  // from the first of ten own moves to the last
+constexpr double given_back = 1.0 / 3;
+
+rules::Color side_of(const Moment& m) {
+  return m.position.side_to_move();
+}
+
+bool costs(const Moment& m) {
+  return m.kind == Kind::swing || m.kind == Kind::slip;
+}
+
+// What `side` lost by verified moves between two plies, both included.
+double lost_between(const std::vector<Moment>& moments, rules::Color side, int first, int last) {
+  double sum = 0;
+  for (const Moment& m : moments) {
+    if (costs(m) && side_of(m) == side && m.ply >= first && m.ply <= last) sum += m.cost();
+  }
+  return sum;
+}
+
+// Slips [first, last) of one side, and what they cost together.
+struct Window {
+  std::size_t first = 0, last = 0;
+  double cost = 0;
+};
+
+class Slides {
+ public:
+  Slides(const std::vector<Moment>& moments, rules::Color side) : moments_(moments), side_(side) {
+    for (const Moment& m : moments) {
+      if (m.kind == Kind::slip && side_of(m) == side) slips_.push_back(&m);
+    }
+  }
+
+  void add_to(std::vector<Moment>& told) {
+    std::size_t from = 0;
+    while (from < slips_.size()) {
+      const Window window = costliest_from(from);
+      if (window.cost < slide_cost) {
+        ++from;
+        continue;
+      }
+      told.push_back(slide_of(window));
+      from = window.last;
+    }
+  }
+
+ private:
+  // Of the windows that begin at `from`, or behind it but overlap the first such.
+  [[nodiscard]] Window costliest_from(std::size_t from) const {
+    Window best = costliest_at(from);
+    for (std::size_t next = from + 1; best.cost >= slide_cost && next < best.last; ++next) {
+      const Window other = costliest_at(next);
+      if (other.cost > best.cost) best = other;
+    }
+    return best;
+  }
+
+  [[nodiscard]] Window costliest_at(std::size_t first) const {
+    Window best;
+    double sum = 0;
+    for (std::size_t last = first; last < slips_.size(); ++last) {
+      const int begin = slips_[first]->ply, end = slips_[last]->ply;
+      if (end - begin > slide_plies || has_swing(begin, end)) break;
+      sum += slips_[last]->cost();
+      const bool stays = lost_between(moments_, ~side_, begin, end + 1) < given_back * sum;
+      if (last > first && stays && sum > best.cost) best = {first, last + 1, sum};
+    }
+    return best;
+  }
+
+  [[nodiscard]] bool has_swing(int begin, int end) const {
+    return std::ranges::any_of(moments_, [&](const Moment& m) {
+      return m.kind == Kind::swing && side_of(m) == side_ && m.ply > begin && m.ply < end;
+    });
+  }
+
+  [[nodiscard]] Moment slide_of(const Window& window) const {
+    const auto begin = slips_.begin() + static_cast<std::ptrdiff_t>(window.first);
+    const auto end = slips_.begin() + static_cast<std::ptrdiff_t>(window.last);
+    Moment slide = **std::max_element(
+        begin, end, [](const Moment* a, const Moment* b) { return a->cost() < b->cost(); });
+    slide.kind = Kind::slide;
+    for (auto at = begin; at != end; ++at) {
+      const Moment& m = **at;
+      slide.steps.push_back({m.ply, m.position, m.played, m.best_score, m.played_score});
+    }
+    return slide;
+  }
+
+  const std::vector<Moment>& moments_;
+  rules::Color side_;
+  std::vector<const Moment*> slips_;  // by ply
+};
+
+void add_turn(const Study& study, const std::vector<Moment>& verified, std::vector<Moment>& told) {
+  if (!was_won_at_the_board(study.facts)) return;
+  const rules::Color loser = loser_of(study.facts);
+  const Moment* costliest = nullptr;
+  for (const Moment& m : verified) {
+    const bool counts = m.kind == Kind::slip && side_of(m) == loser && m.cost() >= turn_cost;
+    if (counts && (costliest == nullptr || m.cost() > costliest->cost())) costliest = &m;
+  }
+  if (costliest == nullptr) return;
+  told.push_back(*costliest);
+  told.back().kind = Kind::turn;
+}
+
+}  // namespace
+
+bool was_won_at_the_board(const GameFacts& facts) {
+  if (facts.result != "1-0" && facts.result != "0-1") return false;
+  const std::string termination = base::lower_case(facts.termination);
+  return termination.empty() || termination == "normal" || termination == "?";
+}
+
+rules::Color loser_of(const GameFacts& facts) {
+  return facts.result == "1-0" ? rules::black : rules::white;
+}
+
+bool tells_where_it_was_lost(const Study& study) {
+  const rules::Color loser = loser_of(study.facts);
+  return std::ranges::any_of(study.moments, [loser](const Moment& m) {
+    if (m.kind == Kind::ended_early) return true;
+    const bool explains = m.kind == Kind::swing || m.kind == Kind::slide || m.kind == Kind::turn;
+    return explains && side_of(m) == loser;
+  });
+}
+
+void tell(Study& study) {
+  std::vector<Moment> verified = std::move(study.moments);
+  const auto by_place = [](const Moment& a, const Moment& b) {
+    return a.ply != b.ply ? a.ply < b.ply : a.kind < b.kind;
+  };
+  std::stable_sort(verified.begin(), verified.end(), by_place);
+  study.moments.clear();
+  std::ranges::copy_if(verified, std::back_inserter(study.moments),
+                       [](const Moment& m) { return m.kind != Kind::slip; });
+  for (const rules::Color side : {rules::white, rules::black}) {
+    Slides(verified, side).add_to(study.moments);
+  }
+  if (was_won_at_the_board(study.facts) && !tells_where_it_was_lost(study)) {
+    add_turn(study, verified, study.moments);
+  }
+  std::stable_sort(study.moments.begin(), study.moments.end(), by_place);
+}
+
+}  // namespace kairos::study
