@@ -83,8 +83,8 @@ std::string decisive_cell(const study::Study& study) {
   std::string text = numbered(moment->position, move_in_question(*moment));
   text += (text.empty() ? "" : ", ") + std::string(words(moment->kind));
   if (tells_fall(*moment)) {
-    text +=
-        ", " + percent(moment->best_expectation()) + " to " + percent(moment->played_expectation());
+    const Fall fall = fall_of(*moment);
+    text += ", " + percent(fall.from) + " to " + percent(fall.to);
   }
   return "<a href=\"#" + moment_anchor(study, index) + "\">" + escaped(text) + "</a>";
 }

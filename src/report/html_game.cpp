@@ -144,7 +144,10 @@ std::string game_article(const Collection& collection, const study::Study& study
     html += moment_section(study, i, card, before);
     before = std::move(card);
   }
-  if (study.moments.empty()) html += "<p>Nothing to stop at.</p>\n";
+  const RunFacts& run = collection.facts();
+  const std::string loss = run.candidates_open == 0 && run.player.empty() ? loss_words(study) : "";
+  if (!loss.empty()) html += "<p>" + escaped(loss) + "</p>\n";
+  if (study.moments.empty() && loss.empty()) html += "<p>Nothing to stop at.</p>\n";
   return html + "</article>\n";
 }
 

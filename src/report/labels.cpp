@@ -143,6 +143,12 @@ double stake(const study::Moment& moment) {
   return std::max(0.0, moment.best_expectation() - second);
 }
 
+Fall fall_of(const study::Moment& moment) {
+  if (moment.steps.empty()) return {moment.best_expectation(), moment.played_expectation()};
+  return {study::expectation(moment.steps.front().best_score),
+          study::expectation(moment.steps.back().played_score)};
+}
+
 bool tells_fall(const study::Moment& moment) {
   return moment.kind != study::Kind::trap && moment.cost() > 0.005;
 }
@@ -150,8 +156,11 @@ bool tells_fall(const study::Moment& moment) {
 // Costs compare first: a found only move is decisive only in a game without errors.
 const study::Moment* decisive_moment(const study::Study& study) {
   const study::Moment* decisive = nullptr;
-  const auto weighs_more = [](const study::Moment& a, const study::Moment& b) {
-    const double cost_a = tells_fall(a) ? a.cost() : 0, cost_b = tells_fall(b) ? b.cost() : 0;
+  const auto lost_by = [](const study::Moment& m) {
+    return tells_fall(m) ? fall_of(m).from - fall_of(m).to : 0;
+  };
+  const auto weighs_more = [&lost_by](const study::Moment& a, const study::Moment& b) {
+    const double cost_a = lost_by(a), cost_b = lost_by(b);
     if (cost_a != cost_b) return cost_a > cost_b;
     return stake(a) > stake(b);
   };

@@ -42,6 +42,12 @@ int seconds_spent(const study::Study& study, std::size_t ply);
 
 // Whether the move that a moment is about made its side's expectation fall; a trap's move was left
 // alone.
+// How far the mover fell, in expectation: by the move played, by a slide from its first move to its
+// last.
+struct Fall {
+  double from = 0, to = 0;
+};
+Fall fall_of(const study::Moment& moment);
 bool tells_fall(const study::Moment& moment);
 
 // The moment the game turned on: the one that cost most, or, where nothing was lost, the one where

@@ -73,7 +73,10 @@ std::string legend() {
   append(text,
          wrapped("How to read it. Scores are in pawns from White's side. A percentage is what the "
                  "named side may expect of the game: 100 % a win, 50 % a draw, 0 % a loss. A swing "
-                 "is a move that cost a good part of it; an only move is the one that kept it; a "
+                 "is a move that cost a good part of it; a slide is several that did so together; "
+                 "a turn is "
+                 "the costliest move of a game that no single one lost; an only move is the one "
+                 "that kept it; a "
                  "quiet win wins without force; a trap is a tempting move that was rightly not "
                  "played. Diagrams are seen from the side to move; capitals are White's men.",
                  page_width, "  "));
@@ -89,8 +92,8 @@ std::string decisive_words(const study::Study& study) {
   if (!text.empty()) text += ", ";
   text += words(moment->kind);
   if (tells_fall(*moment)) {
-    text +=
-        ", " + percent(moment->best_expectation()) + " -> " + percent(moment->played_expectation());
+    const Fall fall = fall_of(*moment);
+    text += ", " + percent(fall.from) + " -> " + percent(fall.to);
   }
   return text;
 }
@@ -166,7 +169,12 @@ std::string moment_title(const study::Moment& moment) {
   return text;
 }
 
-std::string game_section(const study::Study& study) {
+// Empty unless all of the game was verified.
+std::string loss_of(const RunFacts& facts, const study::Study& study) {
+  return facts.candidates_open == 0 && facts.player.empty() ? loss_words(study) : "";
+}
+
+std::string game_section(const study::Study& study, const std::string& loss) {
   const study::GameFacts& facts = study.facts;
   std::string text = rule_row('-') + "\n";
   append(text, wrapped("Game " + std::to_string(facts.number) + ". " +
@@ -178,6 +186,10 @@ std::string game_section(const study::Study& study) {
   if (!where.empty()) where += "; ";
   append(text, wrapped(where + "from " + place_text(facts), page_width));
   text += rule_row('-') + "\n\n";
+  if (!loss.empty()) {
+    append(text, wrapped(loss, page_width));
+    text += "\n";
+  }
   const study::Moment* before = nullptr;
   for (const study::Moment& moment : study.moments) {
     text += moment_title(moment) + "\n";
@@ -207,9 +219,10 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   bool any = false;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
-    if (study.moments.empty()) continue;
+    const std::string loss = loss_of(facts, study);
+    if (study.moments.empty() && loss.empty()) continue;
     any = true;
-    if (base::Status status = sink.write(game_section(study)); !status) return status;
+    if (base::Status status = sink.write(game_section(study, loss)); !status) return status;
   }
   if (!any) {
     if (base::Status status = sink.write("  None was found.\n"); !status) return status;

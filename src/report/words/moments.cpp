@@ -75,14 +75,11 @@ std::vector<ShownLine> shown_lines(const Moment& moment) {
 
 std::string change_text(const Moment& moment) {
   const std::string side = side_words(moment.position.side_to_move());
-  const bool slide = moment.kind == Kind::slide && !moment.steps.empty();
-  const std::string before = standing_text(
-      slide ? study::expectation(moment.steps.front().best_score) : moment.best_expectation());
+  const Fall fall = fall_of(moment);
+  const std::string before = standing_text(fall.from);
   // Half a point in a hundred would be printed as no change at all.
   const bool fell = moment.played && moment.cost() > 0.005 && moment.kind != Kind::ended_early;
-  const double after =
-      slide ? study::expectation(moment.steps.back().played_score) : moment.played_expectation();
-  if (fell) return side + ": " + before + " -> " + standing_text(after);
+  if (fell) return side + ": " + before + " -> " + standing_text(fall.to);
   if (moment.kind == Kind::only_move || moment.kind == Kind::quiet_win) {
     return side + ": " + before + "; next best " +
            standing_text(study::expectation(moment.second_score));

@@ -6,6 +6,8 @@
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 
+#include "labels.hpp"
+
 namespace kairos::report {
 
 namespace {
@@ -98,15 +100,14 @@ std::string slide_sentence(const Moment& m) {
   for (std::size_t i = moves.size() - 1; i-- > 0;) {
     list = moves[i] + (i + 2 == moves.size() ? " and " : ", ") + list;
   }
-  const double from = study::expectation(m.steps.front().best_score);
-  const double to = study::expectation(m.steps.back().played_score);
-  return mover_of(m) + " slides " + way_down(from, to) + " by " + list +
+  const Fall fall = fall_of(m);
+  return mover_of(m) + " slides " + way_down(fall.from, fall.to) + " by " + list +
          ", none of them an error that loses by itself. Most was lost by " +
          numbered(m.position, m.played) + ":" + better_words(m);
 }
 
 std::string turn_sentence(const Moment& m) {
-  return "No single move loses the game. It turns most with " + numbered(m.position, m.played) +
+  return "No single move loses the game; the costliest is " + numbered(m.position, m.played) +
          ", which" + change(m.best_expectation(), m.played_expectation()) + ";" + better_words(m);
 }
 
