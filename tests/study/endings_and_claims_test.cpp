@@ -26,9 +26,11 @@ std::vector<Moment> moments_of(const pgn::Game& game, Kind kind) {
   const study::Scoresheet sheet = study::scoresheet_of(game);
   const Study study = study::survey(sheet, settings, searcher);
   std::vector<Moment> found;
-  for (const auto& c : study::candidates(sheet, study, settings)) {
-    for (Moment& m : study::verify(sheet, study, c, settings, searcher)) {
-      if (m.kind == kind) found.push_back(std::move(m));
+  for (const auto& stretch : study::stretches(study::candidates(sheet, study, settings))) {
+    for (study::Verified& v : study::verify(sheet, study, stretch, settings, searcher)) {
+      for (Moment& m : v.moments) {
+        if (m.kind == kind) found.push_back(std::move(m));
+      }
     }
   }
   return found;

@@ -30,6 +30,14 @@ study::Settings with_nodes(std::uint64_t verify) {
   return s;
 }
 
+// The moments at a ply that stands alone.
+std::vector<Moment> verified_at(const study::Study& study, int ply, const study::Settings& settings,
+                                search::Searcher& searcher) {
+  return study::verify(support::sheet_of(study), study, {{ply}, 1.0}, settings, searcher)
+      .front()
+      .moments;
+}
+
 // The moments at the first ply of a game that begins with the move.
 std::vector<Moment> moments_of(const Case& c) {
   study::Study study;
@@ -37,7 +45,7 @@ std::vector<Moment> moments_of(const Case& c) {
   study.moves = {support::move(study.start, c.move)};
   study.notes.resize(2);
   search::Searcher searcher;
-  return study::verify(support::sheet_of(study), study, {0, 1.0}, with_nodes(c.nodes), searcher);
+  return verified_at(study, 0, with_nodes(c.nodes), searcher);
 }
 
 const Moment* find(const std::vector<Moment>& moments, Kind kind) {
@@ -305,10 +313,8 @@ TEST_CASE("a verified moment depends on its arguments alone") {
   study.moves = {support::move(study.start, c.move)};
   study.notes.resize(2);
   search::Searcher searcher;
-  const auto first =
-      study::verify(support::sheet_of(study), study, {0, 1.0}, with_nodes(c.nodes), searcher);
+  const auto first = verified_at(study, 0, with_nodes(c.nodes), searcher);
   searcher.search(rules::Position::start(), {}, {.nodes = 20'000});
-  CHECK(study::verify(support::sheet_of(study), study, {0, 0.3}, with_nodes(c.nodes), searcher) ==
-        first);
+  CHECK(verified_at(study, 0, with_nodes(c.nodes), searcher) == first);
   CHECK_FALSE(first.empty());
 }

@@ -39,7 +39,9 @@ std::optional<Moment> moment_of(const Case& c) {
   search::Searcher searcher;
   for (int ply = 0; ply < static_cast<int>(study.moves.size()); ++ply) {
     for (Moment& m :
-         study::verify(support::sheet_of(study), study, {ply, 1.0}, settings, searcher)) {
+         study::verify(support::sheet_of(study), study, {{ply}, 1.0}, settings, searcher)
+             .front()
+             .moments) {
       if (m.kind == c.kind) return std::move(m);
     }
   }
