@@ -17,7 +17,7 @@
 
 namespace kairos::search {
 
-inline constexpr int network_width = 256;  // outputs of the first layer, for one side's view
+inline constexpr int network_width = 512;  // outputs of the first layer, for one side's view
 inline constexpr int king_regions = 4;
 inline constexpr int features_a_region = 2 * rules::piece_type_count * rules::square_count;
 inline constexpr int feature_count = king_regions * features_a_region;
