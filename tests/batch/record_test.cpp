@@ -206,7 +206,7 @@ TEST_CASE("a moment or a puzzle that could not be told is refused with what is w
        [](F& f) { f.moments[0].played_score = -search::mate_score - 1; }},
       {"moments[0].gain is not a whole number from -20000 to 20000",
        [](F& f) { f.moments[0].gain = std::numeric_limits<int>::max(); }},
-      {"moments[0].kind is not a whole number from 0 to 5",
+      {"moments[0].kind is not a whole number from 0 to 8",
        [](F& f) { f.moments[0].kind = static_cast<Kind>(study::kind_count); }},
       {"moments[0].played is no move",
        [](F& f) { f.moments[0].played = {}, f.moments[0].refutation.clear(); }},

@@ -91,7 +91,10 @@ struct Records {
 
   [[nodiscard]] std::size_t moments() const {
     std::size_t count = 0;
-    for (const batch::Findings& f : findings) count += f.moments.size();
+    for (const batch::Findings& f : findings) {
+      count += static_cast<std::size_t>(std::ranges::count_if(
+          f.moments, [](const study::Moment& m) { return m.kind != study::Kind::slip; }));
+    }
     return count;
   }
   friend bool operator==(const Records&, const Records&) = default;

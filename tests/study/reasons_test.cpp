@@ -38,10 +38,9 @@ std::optional<Moment> moment_of(const Case& c) {
   settings.effort = {c.nodes / 10, c.nodes, 2 * c.nodes};
   search::Searcher searcher;
   for (int ply = 0; ply < static_cast<int>(study.moves.size()); ++ply) {
-    for (Moment& m :
-         study::verify(support::sheet_of(study), study, {{ply}, 1.0}, settings, searcher)
-             .front()
-             .moments) {
+    const auto verified =
+        study::verify(support::sheet_of(study), study, {{ply}, 1.0}, settings, searcher);
+    for (Moment m : verified.front().moments) {
       if (m.kind == c.kind) return std::move(m);
     }
   }

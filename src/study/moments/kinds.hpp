@@ -51,6 +51,8 @@ bool is_plain_only_move(const Study& study, const Evidence& e, const Settings& s
 std::optional<Moment> find_only_move(const Study& study, const Evidence& e, const Settings& s);
 
 double quiet_win_hint(const SurveyedPly& g, const Settings& s);
+// Whether the best move mates by force and no other does.
+bool mates_alone(const Evidence& e);
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
                                      search::Searcher& searcher);
 

@@ -25,8 +25,9 @@ bool may_be_only_move(const Study& study, const Evidence& e, const Settings& s, 
 }
 
 bool may_be_quiet_win(const Evidence& e, const Settings& s) {
-  return e.legal_moves >= 2 && !e.position.in_check() && is_quiet(e.position, e.best) &&
-         e.best_score > 0 && expectation(e.second_score) <= s.decided && e.gap() >= quiet_gap;
+  if (e.legal_moves < 2 || e.position.in_check() || !is_quiet(e.position, e.best)) return false;
+  if (mates_alone(e)) return true;
+  return e.best_score > 0 && expectation(e.second_score) <= s.decided && e.gap() >= quiet_gap;
 }
 
 bool cost_is_near(const Evidence& e, const Settings& s, double nearness) {

@@ -61,11 +61,15 @@ int proved_gain(const Evidence& e, const Settings& s, search::Searcher& searcher
   return is_beyond_all_others(e, gain - s.quiet_win_gain, limit, nodes) ? gain : 0;
 }
 
-bool mates_alone(search::Score best, search::Score second) {
+bool is_mate_alone(search::Score best, search::Score second) {
   return best >= search::min_mate_score && second < search::min_mate_score;
 }
 
 }  // namespace
+
+bool mates_alone(const Evidence& e) {
+  return is_mate_alone(e.best_score, e.second_score);
+}
 
 double quiet_win_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
@@ -74,7 +78,7 @@ double quiet_win_hint(const SurveyedPly& g, const Settings& s) {
   const search::Score best = note.lines[0].score, second = note.lines[1].score;
   const double gap = expectation(best) - expectation(second);
   if (best <= 0 || expectation(second) > s.decided) return 0;
-  return mates_alone(best, second) || gap >= s.candidate_share * least_gap ? gap : 0;
+  return is_mate_alone(best, second) || gap >= s.candidate_share * least_gap ? gap : 0;
 }
 
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
@@ -82,7 +86,7 @@ std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
   if (!e.played || e.legal_moves < 2 || e.position.in_check()) return std::nullopt;
   if (!is_quiet(e.position, e.best)) return std::nullopt;
   if (expectation(e.second_score) > s.decided) return std::nullopt;
-  const bool mates = mates_alone(e.best_score, e.second_score);
+  const bool mates = mates_alone(e);
   if (!mates && (e.best_score < least_lead || e.gap() < least_gap)) return std::nullopt;
   Moment m = moment_of(e, Kind::quiet_win);
   if (!mates) {
