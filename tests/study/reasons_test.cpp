@@ -76,9 +76,9 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
       {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
        "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8", "Bxf6 gxf6", 50'000,
        Kind::swing, Role::best, ReasonKind::wins_back, "Bxf6", 300},
-      {"game 4 of samples/club_open.pgn: the other retreat loses a bishop for a pawn",
-       "r1b2r1k/ppqn2pp/2n1Q3/1B1NP3/1b3P2/4B1P1/PPP4P/R4RK1 b - - 0 15", "Qd8", 400'000,
-       Kind::only_move, Role::second_reply, ReasonKind::wins_material, "Nxb4", 200},
+      {"game 2 of samples/club_open.pgn: elsewhere the knight leaves a bishop's guard",
+       "4q1k1/5p2/2b2p1p/3n4/3QB3/6P1/p4P1P/R5K1 b - - 1 33", "Nc3", 400'000, Kind::only_move,
+       Role::second_reply, ReasonKind::wins_material, "Bxc6", 200},
   };
   for (const Case& c : cases) {
     INFO(c.name);
