@@ -6,7 +6,7 @@
 //   ply                half-moves played before the moment, 0 at the start of the game
 //   move_number        full-move number of the position
 //   side               "white" or "black", to move in the position
-//   kind               "swing", "only_move", "quiet_win", "trap", "ended_early", "claim"
+//   kind               "swing", "only_move", "quiet_win", "trap", "ended_early", "claim", "slide", "turn"
 //   played             the move played in the position (of a claim: the move noted), SAN; null
 //                      when none was
 //   best               the best move, SAN; null when there is none
@@ -41,6 +41,8 @@
 //     gain, won, lost, promoted    centipawns; names of the men won and lost, and what a pawn
 //     became motif, assertion, favours    names; whom the assertion favours ("white", "black"); or
 //     null
+//   steps              slide: all its moves, by ply: a list of objects with ply, move (SAN),
+//                      expectation_best and expectation_played; else empty
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
@@ -85,6 +87,18 @@ Json men_list(const study::Men& men) {
 template <typename E>
 Json name_or_null(const std::optional<E>& value) {
   return value ? Json(study::name_of(*value)) : Json();
+}
+
+Json steps_of(const study::Moment& moment) {
+  Json list = Json::array();
+  for (const study::Step& step : moment.steps) {
+    Json object = Json::object();
+    object.add("ply", step.ply).add("move", san_or_null(step.position, step.move));
+    object.add("expectation_best", rounded(study::expectation(step.best_score)));
+    object.add("expectation_played", rounded(study::expectation(step.played_score)));
+    list.push(std::move(object));
+  }
+  return list;
 }
 
 Json reasons_of(const study::Moment& moment) {
@@ -155,7 +169,8 @@ void add_rest(Json& object, const study::Study& study, const study::Moment& mome
       .add("second_refutation", san_list(study::position_of(moment, study::Role::second_reply),
                                          moment.second_refutation))
       .add("tempting_score", moment.tempting_score)
-      .add("reasons", reasons_of(moment));
+      .add("reasons", reasons_of(moment))
+      .add("steps", steps_of(moment));
 }
 
 }  // namespace
