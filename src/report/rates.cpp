@@ -23,8 +23,8 @@ std::string mean_text(const habits::MeanByGame& mean, double unit, int places, b
 std::string row_of(const habits::PlayerRates& player) {
   const bool one_game = player.games == 1;
   return fitted(player_text(player.name), name_width) +
-         fitted_right(base::number(player.games), count_width - 3) +
-         fitted_right(base::number(player.decisions), count_width) +
+         fitted_right(base::grouped(player.games), count_width - 3) +
+         fitted_right(base::grouped(player.decisions), count_width) +
          mean_text(player.loss, 1, 3, one_game) + mean_text(player.blunders, percent, 1, one_game) +
          mean_text(player.errors, percent, 1, one_game);
 }
