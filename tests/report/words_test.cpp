@@ -284,6 +284,64 @@ TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {
       "1 move, quiet key, best from depth 3 on, 0 tries, "));
 }
 
+namespace {
+
+// 1. e4 e5 2. Nf3 Nc6, White's scores before each of its moves and at the end.
+study::Study short_game(const std::string& result, std::vector<search::Score> scores) {
+  study::Study study;
+  study.facts.result = result;
+  study.moves = support::line(study.start, "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6");
+  rules::Position p = study.start;
+  for (std::size_t i = 0; i <= study.moves.size(); ++i) {
+    study::Note& note = study.notes.emplace_back();
+    if (i == study.moves.size()) break;
+    const search::Score white = scores[i / 2];
+    note.lines.push_back({.score = i % 2 == 0 ? white : -white, .moves = {study.moves[i]}});
+    p.play(study.moves[i]);
+  }
+  return study;
+}
+
+}  // namespace
+
+TEST_CASE("a slide is told with all its moves, where it led, and the costliest") {
+  const study::Study study = short_game("0-1", {0, 0, 0, 0});
+  Moment m;
+  m.kind = Kind::slide;
+  m.ply = 2;
+  m.position = study::position_after(study, 2);
+  m.played = study.moves[2];
+  m.best = support::move(m.position, "Nc3");
+  m.best_score = level;
+  m.played_score = worse;
+  for (const std::size_t ply : {2, 4, 6}) {
+    m.steps.push_back({static_cast<int>(ply), study::position_after(study, ply), study.moves[ply],
+                       level, ply == 6 ? lost : worse});
+  }
+  CHECK(report::sentence_of(study, m) ==
+        "White slides from a level position into a lost one by 2. Nf3, 3. Bb5 and 4. Ba4, none of "
+        "them an error that loses by itself. Most was lost by 2. Nf3: better was 2. Nc3.");
+  CHECK(report::change_text(m) == "White: level, 50 % -> lost, 1 %");
+}
+
+TEST_CASE("the figures of a lost game are told only where nothing says where it was lost") {
+  study::Study study = short_game("0-1", {0, -60, -200, -500});
+  CHECK(report::loss_words(study) ==
+        "No single move decided this game: White's expectation was 1 % at move 4.");
+  study.start = support::position("rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 9");
+  CHECK(report::loss_words(study) ==
+        "No single move decided this game: White's expectation was 36 % at move 10, 1 % at move "
+        "12.");
+  study.facts.result = "1/2-1/2";
+  CHECK(report::loss_words(study).empty());
+  study.facts.result = "0-1";
+  Moment m;
+  m.kind = Kind::swing;
+  m.position = study.start;
+  study.moments = {m};
+  CHECK(report::loss_words(study).empty());
+}
+
 TEST_CASE("every kind, standing, reward and reason for no puzzle has words of its own") {
   std::set<std::string_view> all;
   for (int i = 0; i < study::kind_count; ++i) all.insert(report::words(static_cast<Kind>(i)));
