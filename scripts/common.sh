@@ -33,3 +33,10 @@ configure_sanitized() {
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -gline-tables-only" \
     -DKAIROS_NATIVE=OFF -DKAIROS_SANITIZE=address,undefined -DKAIROS_FUZZ=ON -DKAIROS_TESTS=ON -DKAIROS_WERROR=ON
 }
+
+# tell_failures LOG: the end of what `ctest --verbose` wrote, and last each check that failed.
+tell_failures() {
+  grep -vE 'All tests passed|^$' "$1" | tail -n 150
+  grep -nE -B 8 -A 16 '^[0-9]+: .*FAILED:|(ERROR|SUMMARY): [A-Za-z]*Sanitizer|runtime error:' "$1" |
+    tail -n 60 || true
+}

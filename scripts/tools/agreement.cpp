@@ -8,15 +8,14 @@
 // move is within 0.03 of the best by expectation, how often the expectation itself is off by 0.15
 // or more, and the same in centipawns of the curve at its steepest.
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <cstdio>
 #include <iostream>
 #include <map>
 #include <string>
-#include <thread>
 #include <vector>
 
+#include "kairos/base/threads.hpp"
 #include "kairos/pgn/reader.hpp"
 #include "kairos/pgn/replay.hpp"
 #include "kairos/rules/movegen.hpp"
@@ -24,6 +23,8 @@
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/scoresheet.hpp"
 #include "kairos/study/search_move.hpp"
+
+#include "chance.hpp"
 
 using namespace kairos;
 
@@ -58,13 +59,12 @@ std::vector<study::Scoresheet> read_games(const std::string& path) {
 }
 
 std::vector<Place> draw(const std::vector<study::Scoresheet>& sheets, std::size_t count,
-                        std::uint64_t state) {
+                        learn::Chance chance) {
   std::vector<Place> places;
-  while (!sheets.empty() && places.size() < count) {
+  while (places.size() < count) {
     for (const study::Scoresheet& sheet : sheets) {
       if (places.size() == count) break;
-      state = state * 6364136223846793005U + 1442695040888963407U;
-      const std::size_t ply = from_ply + (state >> 33) % (sheet.moves.size() - from_ply);
+      const std::size_t ply = from_ply + chance.below(sheet.moves.size() - from_ply);
       const auto keys = sheet.keys_before(static_cast<int>(ply));
       places.push_back({sheet.positions[ply], {keys.begin(), keys.end()}});
     }
@@ -122,18 +122,12 @@ int main(int count, char** words) {
     std::cerr << "usage: kairos_agreement GAMES.pgn [options: see scripts/tools/agreement.cpp]\n";
     return 2;
   }
-  const auto places = draw(sheets, options["--positions"], options["--seed"]);
+  const auto places = draw(sheets, options["--positions"], learn::Chance(options["--seed"]));
   std::vector<Difference> differences(places.size());
-  std::atomic<std::size_t> next = 0;
-  std::vector<std::thread> threads;
   const std::uint64_t few = options["--nodes"], many = options["--long-nodes"];
-  for (std::uint64_t t = 0; t < options["--threads"]; ++t) {
-    threads.emplace_back([&] {
-      for (std::size_t i; (i = next++) < places.size();) {
-        differences[i] = compare(places[i], few, many);
-      }
-    });
-  }
-  for (std::thread& thread : threads) thread.join();
+  const auto make_worker = [&] {
+    return [&](std::size_t i) { differences[i] = compare(places[i], few, many); };
+  };
+  base::share_out(places.size(), static_cast<int>(options["--threads"]), make_worker, [] {});
   print(differences);
 }

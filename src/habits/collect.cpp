@@ -4,8 +4,6 @@
 #include <map>
 #include <utility>
 
-#include "kairos/pgn/same_game.hpp"
-
 namespace kairos::habits {
 
 namespace {
@@ -19,8 +17,7 @@ bool is_one_of(const std::vector<std::string>& names, const std::string& name) {
 }  // namespace
 
 bool Collector::is_new(const study::Study& study) {
-  const study::GameFacts& facts = study.facts;
-  return seen_.insert(pgn::identity_of(study.start, study.moves, facts.white, facts.black)).second;
+  return seen_.insert(study::identity_of(study)).second;
 }
 
 std::size_t Collector::number_of(const Source& source) {

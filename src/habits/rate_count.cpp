@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "kairos/pgn/same_game.hpp"
 #include "kairos/study/expectation.hpp"
 
 namespace kairos::habits {
@@ -55,23 +54,19 @@ double MeanByGame::margin() const {
 }
 
 void RateCount::add(const study::Study& study) {
-  const study::GameFacts& facts = study.facts;
-  if (!seen_.insert(pgn::identity_of(study.start, study.moves, facts.white, facts.black)).second) {
-    return;
-  }
+  if (!seen_.insert(study::identity_of(study)).second) return;
   add_side(study, rules::white);
   add_side(study, rules::black);
 }
 
 void RateCount::add_side(const study::Study& study, rules::Color side) {
   Sums sums;
-  const int offset = study.start.side_to_move() == rules::white ? 0 : 1;
+  rules::Position position = study.start;
   for (std::size_t i = 0; i < study.moves.size(); ++i) {
-    const int half_moves = static_cast<int>(i) + offset;
-    const int number = study.start.fullmove_number() + half_moves / 2;
-    const bool own = (half_moves % 2 == 0) == (side == rules::white);
-    if (!own || number < rule_.first_move || study.notes[i].lines.size() < 2) continue;
-    add_decision(sums, study.notes[i], study.moves[i], rule_);
+    const bool counts = position.side_to_move() == side && study.notes[i].lines.size() >= 2 &&
+                        position.fullmove_number() >= rule_.first_move;
+    if (counts) add_decision(sums, study.notes[i], study.moves[i], rule_);
+    position.play(study.moves[i]);
   }
   if (sums.decisions == 0) return;
   const std::string& name = side == rules::white ? study.facts.white : study.facts.black;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "kairos/pgn/same_game.hpp"
 #include "kairos/study/expectation.hpp"
 
 namespace kairos::study {
@@ -45,6 +46,10 @@ std::string label_of(const GameFacts& f) {
   if (!f.event.empty() && f.event != "?") label += ", " + f.event;
   if (!f.round.empty() && f.round != "?" && f.round != "-") label += ", round " + f.round;
   return label;
+}
+
+std::uint64_t identity_of(const Study& study) {
+  return pgn::identity_of(study.start, study.moves, study.facts.white, study.facts.black);
 }
 
 rules::Position position_after(const Study& study, std::size_t plies) {

@@ -33,10 +33,6 @@ struct Desk {
   TemporaryFolder folder;
 };
 
-void wait_until_asleep(Running& running) {
-  while (!running.is_over() && !running.is_asleep()) ::usleep(1'000);
-}
-
 }  // namespace
 
 // The flag was set, and read() or open() went on waiting. "pipe" has nobody at its other end: there
@@ -56,7 +52,7 @@ TEST_CASE("the first signal ends a program that waits for its input") {
     const bool on_stdin = words.back() == "-" || words[1] == "-" || words[1] == "p.epd";
     Running running(on_stdin ? desk.with_open_pipe(words)
                              : Invocation{words, desk.folder.path(), "", {}});
-    wait_until_asleep(running);
+    running.wait_until_it_sleeps();
     CHECK(running.obeys(signal_number));
     running.send(SIGKILL);
     CHECK(running.wait() == 130);
@@ -77,7 +73,8 @@ TEST_CASE("what scan has read from a pipe before the signal is safe in the ledge
   const auto has_game = [&desk] {
     return desk.folder.read("out/ledger").find("\"record\":\"game\"") != std::string::npos;
   };
-  while (!running.is_over() && !(has_game() && running.is_asleep())) ::usleep(1'000);
+  while (!running.is_over() && !has_game()) ::usleep(1'000);
+  running.wait_until_it_sleeps();
   CHECK(running.obeys(SIGTERM));
   running.send(SIGKILL);
   CHECK(running.wait() == 130);
@@ -115,7 +112,7 @@ TEST_CASE("the first signal ends a program whose output nobody takes") {
   for (const Words& words : {Words{"quiz", "p.epd"}, Words{"check", "games.pgn"}}) {
     CAPTURE(signal_number, words);
     Running running({words, desk.folder.path(), "", {}, {}, desk.folder / "pipe"});
-    wait_until_asleep(running);
+    running.wait_until_it_sleeps();
     CHECK(running.obeys(signal_number));
     running.send(SIGKILL);
     CHECK(running.wait() == 130);

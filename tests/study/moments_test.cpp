@@ -153,6 +153,8 @@ TEST_CASE("published only moves are told as only moves") {
        "4k3/8/8/8/8/1P6/8/2K5 w - - 0 1", "Kb2", 100'000},
       {"Lazard's trap; Tartakower, Schachmethodik (1928)",
        "rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4", "Ne3", 200'000},
+      {"Reti-Tartakower, Vienna 1910; Reti, Masters of the Chessboard (from memory)",
+       "rnb1kb1r/pp3ppp/2p5/4q3/4n3/3Q4/PPPB1PPP/2KR1BNR w kq - 0 9", "Qd8+", 2'000'000},
   };
   for (const Case& c : cases) check_only_move(c);
 }

@@ -176,8 +176,16 @@ void Running::send(int signal_number) const {
 
 bool Running::obeys(int signal_number) {
   send(signal_number);
-  while (!is_over() && !is_asleep()) ::usleep(1'000);
+  wait_until_it_sleeps();
   return is_over();
+}
+
+// A program that starts or ends may be asleep for a moment, too: many looks in a row find it so.
+void Running::wait_until_it_sleeps() {
+  constexpr int enough = 100;
+  for (int looks = 0; looks < enough && !is_over(); looks = is_asleep() ? looks + 1 : 0) {
+    ::usleep(1'000);
+  }
 }
 
 unsigned long long Running::bytes_read() const {

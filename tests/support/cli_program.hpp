@@ -42,13 +42,14 @@ class Running {
   void send(int signal_number) const;
   // Sends it to a program that is asleep, and waits until that is over (true) or sleeps on.
   bool obeys(int signal_number);
+  void wait_until_it_sleeps();  // or is over
   [[nodiscard]] bool is_over();
-  [[nodiscard]] bool is_asleep() const;  // waits for something, and no signal waits for it
   [[nodiscard]] unsigned long long bytes_read() const;
   // Waits for its end and returns the exit code.
   int wait();
 
  private:
+  [[nodiscard]] bool is_asleep() const;  // waits for something, and no signal waits for it
   [[nodiscard]] std::string from_proc(const std::string& file, const std::string& name) const;
 
   int process_;

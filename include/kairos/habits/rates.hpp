@@ -4,8 +4,8 @@
 // 29(2), 2006): the score of the best move less that of the move played; moves before the twelfth
 // are left out, and so are decisions where both scores lie beyond two pawns on the same side or on
 // different ones; a loss of more than a pawn is a blunder (the last two bounds are from memory).
-// Beside it the errors by expectation that habits count. Where there is but one legal move nothing
-// is decided.
+// Mates, and what lies beyond, count as ten pawns. Beside it the errors by expectation that habits
+// count. Where there is but one legal move nothing is decided.
 #pragma once
 
 #include <cstdint>

@@ -56,6 +56,9 @@ struct Study {
 // "Aronov - Bellini, Club Open 2026, round 3": for people, of the parts that are known.
 std::string label_of(const GameFacts& facts);
 
+// Equal for the same game wherever it was studied (pgn/same_game.hpp).
+std::uint64_t identity_of(const Study& study);
+
 // The position after `plies` half-moves of the main line.
 rules::Position position_after(const Study& study, std::size_t plies);
 
