@@ -1,11 +1,17 @@
 #include "summary.hpp"
 
+#include <algorithm>
+#include <unistd.h>
+
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/brief.hpp"
+#include "kairos/report/text_layout.hpp"
 #include "kairos/report/words.hpp"
 
 #include "log.hpp"
 #include "output.hpp"
+#include "terminal.hpp"
 
 namespace kairos::cli {
 
@@ -36,12 +42,20 @@ void print_json(const LedgerCollection& collection, const std::string& folder,
   Output::get().line(base::to_json(object));
 }
 
+// Nobody should have to open a file for one game.
+void print_single_game(const LedgerCollection& collection) {
+  const Looks looks = looks_of(STDOUT_FILENO);
+  if (!looks.is_terminal || collection.size() != 1) return;
+  Output::get().text(report::brief_text(collection, 0, std::min(looks.width, report::page_width)));
+}
+
 }  // namespace
 
 void print_summary(const LedgerCollection& collection, const std::string& folder,
                    const std::vector<std::string>& files, bool json) {
   if (json) return print_json(collection, folder, files);
   const report::RunFacts& facts = collection.facts();
+  print_single_game(collection);
   Output& out = Output::get();
   out.line(base::counted(facts.games_in_input, "game") + ": " +
            base::grouped(facts.games_in_input - facts.games_skipped) + " read, " +

@@ -145,7 +145,7 @@ std::string game_article(const Collection& collection, const study::Study& study
     before = std::move(card);
   }
   const RunFacts& run = collection.facts();
-  const std::string loss = run.candidates_open == 0 && run.player.empty() ? loss_words(study) : "";
+  const std::string loss = loss_of(run, study);
   if (!loss.empty()) html += "<p>" + escaped(loss) + "</p>\n";
   if (study.moments.empty() && loss.empty()) html += "<p>Nothing to stop at.</p>\n";
   return html + "</article>\n";

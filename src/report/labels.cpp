@@ -208,6 +208,25 @@ std::string_view sign_of_nag(std::uint8_t nag) {
   }
 }
 
+std::string moment_title(const study::Moment& moment) {
+  const bool white = moment.position.side_to_move() == rules::white;
+  std::string text = "Move " + std::to_string(moment.position.fullmove_number()) +
+                     (white ? ", White" : ", Black") + ": " + std::string(words(moment.kind));
+  if (const auto outcome = outcome_words(moment); !outcome.empty()) {
+    text += ", " + std::string(outcome);
+  }
+  return text;
+}
+
+std::string game_title(const study::GameFacts& facts) {
+  return player_text(facts.white, facts.white_elo) + " - " +
+         player_text(facts.black, facts.black_elo) + ", " + base::isolated(facts.result);
+}
+
+std::string loss_of(const RunFacts& facts, const study::Study& study) {
+  return facts.candidates_open == 0 && facts.player.empty() ? loss_words(study) : "";
+}
+
 std::uint8_t move_nag(const study::Moment& moment) {
   // The standard leaves the marks to taste; ours follow the cost, and a found move is praised only
   // for what was verified about it.

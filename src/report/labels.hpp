@@ -13,6 +13,7 @@
 
 #include "kairos/puzzle/puzzle.hpp"
 #include "kairos/report/plain.hpp"
+#include "kairos/report/writer.hpp"
 #include "kairos/study/study.hpp"
 
 namespace kairos::report {
@@ -40,14 +41,14 @@ std::string duration_text(int seconds);
 // (an increment may make the true time a little longer).
 int seconds_spent(const study::Study& study, std::size_t ply);
 
-// Whether the move that a moment is about made its side's expectation fall; a trap's move was left
-// alone.
 // How far the mover fell, in expectation: by the move played, by a slide from its first move to its
 // last.
 struct Fall {
   double from = 0, to = 0;
 };
 Fall fall_of(const study::Moment& moment);
+// Whether the move that a moment is about made its side's expectation fall; a trap's move was left
+// alone.
 bool tells_fall(const study::Moment& moment);
 
 // The moment the game turned on: the one that cost most, or, where nothing was lost, the one where
@@ -55,6 +56,13 @@ bool tells_fall(const study::Moment& moment);
 const study::Moment* decisive_moment(const study::Study& study);
 // What hangs on the best move: its expectation over that of the next best, never below 0.
 double stake(const study::Moment& moment);
+
+// "Move 20, Black: trap, avoided": by number and side, so that it is found on the score sheet.
+std::string moment_title(const study::Moment& moment);
+// "Thimblewick, Greta (2105) - Marrowby, Silas (1980), 0-1".
+std::string game_title(const study::GameFacts& facts);
+// loss_words; empty unless all of the game was verified, for both players.
+std::string loss_of(const RunFacts& facts, const study::Study& study);
 
 // The standard's evaluation sign ($10 level, $14..$19 slight to decisive) for an expectation of
 // White; decisive from where study::standing_of says won.

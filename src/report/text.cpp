@@ -158,30 +158,11 @@ Rows moment_rows(const study::Study& study, const study::Moment& moment,
   return beside(left, board_width, right);
 }
 
-// Told by number and side, so that it is found on the score sheet.
-std::string moment_title(const study::Moment& moment) {
-  const bool white = moment.position.side_to_move() == rules::white;
-  std::string text = "Move " + std::to_string(moment.position.fullmove_number()) +
-                     (white ? ", White" : ", Black") + ": " + std::string(words(moment.kind));
-  if (const auto outcome = outcome_words(moment); !outcome.empty()) {
-    text += ", " + std::string(outcome);
-  }
-  return text;
-}
-
-// Empty unless all of the game was verified.
-std::string loss_of(const RunFacts& facts, const study::Study& study) {
-  return facts.candidates_open == 0 && facts.player.empty() ? loss_words(study) : "";
-}
-
 std::string game_section(const study::Study& study, const std::string& loss) {
   const study::GameFacts& facts = study.facts;
   std::string text = rule_row('-') + "\n";
-  append(text, wrapped("Game " + std::to_string(facts.number) + ". " +
-                           player_text(facts.white, facts.white_elo) + " - " +
-                           player_text(facts.black, facts.black_elo) + ", " +
-                           base::isolated(facts.result),
-                       page_width));
+  append(text,
+         wrapped("Game " + std::to_string(facts.number) + ". " + game_title(facts), page_width));
   std::string where = occasion_text(facts);
   if (!where.empty()) where += "; ";
   append(text, wrapped(where + "from " + place_text(facts), page_width));

@@ -11,9 +11,9 @@ namespace kairos::study {
 Effort effort_of(EffortName name) {
   switch (name) {
     case EffortName::light:
-      return {30'000, 400'000, 800'000};
+      return {30'000, 280'000, 500'000};
     case EffortName::steady:
-      return {300'000, 2'000'000, 4'000'000};
+      return {200'000, 1'500'000, 2'500'000};
     case EffortName::deep:
       return {2'000'000, 20'000'000, 40'000'000};
   }

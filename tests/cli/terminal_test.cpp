@@ -60,6 +60,27 @@ TEST_CASE("--quiet draws no progress") {
   CHECK_FALSE(holds(run_on_terminal(work).out, "positions"));
 }
 
+TEST_CASE("on a terminal a single game is told in brief, elsewhere and of several not") {
+  TemporaryFolder folder;
+  const std::string game =
+      "[White \"Amber\"]\n[Black \"Birch\"]\n[Result \"1-0\"]\n\n"
+      "1. e4 e5 2. Qh5 Nc6 3. Bc4 Nf6 4. Qxf7# 1-0\n\n";
+  folder.write("one.pgn", game);
+  folder.write("two.pgn", game + "[White \"Cedar\"]\n\n1. e4 e5 2. Nf3 *\n");
+  const auto scan = [&folder](const std::string& file) {
+    return Invocation{
+        {"scan", file, "-o", "out-" + file, "--verify-nodes", "20000"}, folder.path(), "", {}};
+  };
+  const std::string told = "Move 3, Black: swing";
+  const std::string one = run_on_terminal(scan("one.pgn")).out;
+  CHECK(holds(one, "Amber - Birch, 1-0\r\n"));
+  CHECK(holds(one, told));
+  CHECK(holds(folder.read("out-one.pgn/report.txt"), told));
+  CHECK_FALSE(holds(run_on_terminal(scan("two.pgn")).out, told));
+  CHECK(holds(folder.read("out-two.pgn/report.txt"), told));
+  CHECK_FALSE(holds(run_program(scan("one.pgn")).out, told));
+}
+
 TEST_CASE("the same results come out on a pipe and on a terminal") {
   const Invocation counts{{"perft", "3", "--divide"}, ".", "", {}};
   std::string terminal = run_on_terminal(counts).out;
