@@ -6,8 +6,9 @@
 //   ply                half-moves played before the moment, 0 at the start of the game
 //   move_number        full-move number of the position
 //   side               "white" or "black", to move in the position
-//   kind               "swing", "only_move", "quiet_win", "trap", "ended_early", "claim", "slide", "turn"
-//   played             the move played in the position (of a claim: the move noted), SAN; null
+//   kind               "swing", "only_move", "quiet_win", "trap", "ended_early", "claim", "slide",
+//   "turn" played             the move played in the position (of a claim: the move noted), SAN;
+//   null
 //                      when none was
 //   best               the best move, SAN; null when there is none
 //   cost               expectation_best - expectation_played, never below 0

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "kairos/base/text.hpp"
 #include "kairos/pgn/same_game.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -56,6 +57,25 @@ rules::Position position_after(const Study& study, std::size_t plies) {
   rules::Position p = study.start;
   for (std::size_t i = 0; i < plies; ++i) p.play(study.moves[i]);
   return p;
+}
+
+bool was_won_at_the_board(const GameFacts& facts) {
+  if (facts.result != "1-0" && facts.result != "0-1") return false;
+  const std::string termination = base::lower_case(facts.termination);
+  return termination.empty() || termination == "normal" || termination == "?";
+}
+
+rules::Color loser_of(const GameFacts& facts) {
+  return facts.result == "1-0" ? rules::black : rules::white;
+}
+
+bool tells_where_it_was_lost(const Study& study) {
+  const rules::Color loser = loser_of(study.facts);
+  return std::ranges::any_of(study.moments, [loser](const Moment& m) {
+    if (m.kind == Kind::ended_early) return true;
+    const bool explains = m.kind == Kind::swing || m.kind == Kind::slide || m.kind == Kind::turn;
+    return explains && m.position.side_to_move() == loser;
+  });
 }
 
 }  // namespace kairos::study

@@ -9,7 +9,6 @@
 
 #include <algorithm>
 
-#include "kairos/base/text.hpp"
 #include "kairos/study/expectation.hpp"
 
 namespace kairos::study {
@@ -126,25 +125,6 @@ void add_turn(const Study& study, const std::vector<Moment>& verified, std::vect
 }
 
 }  // namespace
-
-bool was_won_at_the_board(const GameFacts& facts) {
-  if (facts.result != "1-0" && facts.result != "0-1") return false;
-  const std::string termination = base::lower_case(facts.termination);
-  return termination.empty() || termination == "normal" || termination == "?";
-}
-
-rules::Color loser_of(const GameFacts& facts) {
-  return facts.result == "1-0" ? rules::black : rules::white;
-}
-
-bool tells_where_it_was_lost(const Study& study) {
-  const rules::Color loser = loser_of(study.facts);
-  return std::ranges::any_of(study.moments, [loser](const Moment& m) {
-    if (m.kind == Kind::ended_early) return true;
-    const bool explains = m.kind == Kind::swing || m.kind == Kind::slide || m.kind == Kind::turn;
-    return explains && side_of(m) == loser;
-  });
-}
 
 void tell(Study& study) {
   std::vector<Moment> verified = std::move(study.moments);

@@ -40,8 +40,8 @@ std::optional<Moment> moment_of(const Case& c) {
   for (int ply = 0; ply < static_cast<int>(study.moves.size()); ++ply) {
     const auto verified =
         study::verify(support::sheet_of(study), study, {{ply}, 1.0}, settings, searcher);
-    for (Moment m : verified.front().moments) {
-      if (m.kind == c.kind) return std::move(m);
+    for (const Moment& m : verified.front().moments) {
+      if (m.kind == c.kind) return m;
     }
   }
   return std::nullopt;

@@ -55,7 +55,8 @@ std::string change_text(const study::Moment& moment);
 // Moves weighed: words/weighed.cpp. "wins a knight", "loses the queen: 23... Nxd4", "holds".
 std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);
 
-// The figures that a lost game went through when no moment tells where it was lost (words/loss.cpp);
+// The figures that a lost game went through when no moment tells where it was lost
+// (words/loss.cpp);
 // "" for all others. True only of games whose places were all verified.
 std::string loss_words(const study::Study& study);
 

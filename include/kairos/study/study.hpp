@@ -59,6 +59,15 @@ std::string label_of(const GameFacts& facts);
 // Equal for the same game wherever it was studied (pgn/same_game.hpp).
 std::uint64_t identity_of(const Study& study);
 
+// Whether one side won at the board: by the result, and not by forfeit or adjudication (Termination
+// tag).
+bool was_won_at_the_board(const GameFacts& facts);
+// The side that lost; of a game that was won.
+rules::Color loser_of(const GameFacts& facts);
+// Whether a moment of the loser's is told that may explain the loss: a swing, a slide, a turn, or
+// a game given up early.
+bool tells_where_it_was_lost(const Study& study);
+
 // The position after `plies` half-moves of the main line.
 rules::Position position_after(const Study& study, std::size_t plies);
 

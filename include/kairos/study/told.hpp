@@ -13,13 +13,4 @@ namespace kairos::study {
 // slips.
 void tell(Study& study);
 
-// Whether one side won at the board: by the result, and not by forfeit or adjudication (Termination
-// tag).
-bool was_won_at_the_board(const GameFacts& facts);
-// The side that lost; of a game that was won.
-rules::Color loser_of(const GameFacts& facts);
-// Whether a moment of the loser's is told that may explain the loss: a swing, a slide, a turn, or
-// a game given up early.
-bool tells_where_it_was_lost(const Study& study);
-
 }  // namespace kairos::study

@@ -2,7 +2,6 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/told.hpp"
 
 #include "labels.hpp"
 

@@ -2,7 +2,6 @@
 // made of slips (told.hpp). Sought where the survey shows several costs of one side close together,
 // and with the loser of a game.
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/told.hpp"
 
 #include "kinds.hpp"
 
