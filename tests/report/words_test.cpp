@@ -314,7 +314,7 @@ TEST_CASE("a slide is told with all its moves, where it led, and the costliest")
   m.best = support::move(m.position, "Nc3");
   m.best_score = level;
   m.played_score = worse;
-  for (const std::size_t ply : {2, 4, 6}) {
+  for (const std::size_t ply : {std::size_t{2}, std::size_t{4}, std::size_t{6}}) {
     m.steps.push_back({static_cast<int>(ply), study::position_after(study, ply), study.moves[ply],
                        level, ply == 6 ? lost : worse});
   }
