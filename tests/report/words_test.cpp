@@ -320,8 +320,18 @@ TEST_CASE("a slide is told with all its moves, where it led, and the costliest")
   }
   CHECK(report::sentence_of(study, m) ==
         "White slides from a level position into a lost one by 2. Nf3, 3. Bb5 and 4. Ba4, none of "
-        "them an error that loses by itself. Most was lost by 2. Nf3: better was 2. Nc3.");
+        "them a big error by itself. Most was lost by 2. Nf3: better was 2. Nc3.");
   CHECK(report::change_text(m) == "White: level, 50 % -> lost, 1 %");
+  // Within one standing.
+  const auto words_of = [&](search::Score first, search::Score last) {
+    m.best_score = m.steps.front().best_score = first;
+    m.played_score = m.steps.back().played_score = last;
+    const std::string told = report::sentence_of(study, m);
+    return told.substr(0, told.find(" by "));
+  };
+  CHECK(words_of(15, -15) == "White lets a level position slip");
+  CHECK(words_of(130, 80) == "White lets an advantage shrink");
+  CHECK(words_of(-80, -130) == "White makes a bad position worse");
 }
 
 TEST_CASE("the figures of a lost game are told only where nothing says where it was lost") {

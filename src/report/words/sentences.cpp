@@ -85,12 +85,16 @@ std::string better_words(const Moment& m) {
          (effect.empty() ? "." : ", which" + effect + ".");
 }
 
-// "from a level position into a lost one", or within one standing.
+// "slides from a level position into a lost one", or what was lost within one standing.
 std::string way_down(double from, double to) {
   const Standing before = study::standing_of(from), after = study::standing_of(to);
-  if (before == after) return "further down in a " + std::string(words(after)) + " position";
-  return "from a " + std::string(words(before)) + " position into a " + std::string(words(after)) +
-         " one";
+  if (before != after) {
+    return "slides from a " + std::string(words(before)) + " position into a " +
+           std::string(words(after)) + " one";
+  }
+  if (before > Standing::level) return "lets an advantage shrink";
+  if (before == Standing::level) return "lets a level position slip";
+  return "makes a bad position worse";
 }
 
 std::string slide_sentence(const Moment& m) {
@@ -101,8 +105,8 @@ std::string slide_sentence(const Moment& m) {
     list = moves[i] + (i + 2 == moves.size() ? " and " : ", ") + list;
   }
   const Fall fall = fall_of(m);
-  return mover_of(m) + " slides " + way_down(fall.from, fall.to) + " by " + list +
-         ", none of them an error that loses by itself. Most was lost by " +
+  return mover_of(m) + " " + way_down(fall.from, fall.to) + " by " + list +
+         ", none of them a big error by itself. Most was lost by " +
          numbered(m.position, m.played) + ":" + better_words(m);
 }
 
