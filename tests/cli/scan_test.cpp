@@ -95,7 +95,9 @@ TEST_CASE("the same bytes come out with one thread and with four") {
 
 TEST_CASE("a killed scan goes on where it was and ends with the same bytes") {
   TemporaryFolder folder;
-  folder.write("games.pgn", two_games);
+  std::string games;
+  for (int i = 0; i < 4; ++i) games += two_games;
+  folder.write("games.pgn", games);
   // Enough to verify that the kill does not come at the end.
   const auto arguments = [](const std::string& out, const std::string& threads) {
     auto all = scan_arguments(out, threads);
