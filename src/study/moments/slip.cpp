@@ -16,10 +16,8 @@ constexpr double together = 0.24;
 constexpr int window_plies = 18;
 constexpr double of_loser = 0.08;
 
-double surveyed_cost(const Study& study, int ply) {
-  const Note& note = study.notes[static_cast<std::size_t>(ply)];
-  if (note.lines.empty()) return 0;
-  const double cost = expectation(note.lines.front().score) - expectation(note.played_score);
+double slip_by_survey(const Study& study, int ply) {
+  const double cost = surveyed_cost(study.notes[static_cast<std::size_t>(ply)]);
   return cost >= least ? cost : 0;
 }
 
@@ -29,7 +27,7 @@ bool is_among_costly(const Study& study, int ply) {
   for (int first = ply; first >= 0 && first >= ply - window_plies; first -= 2) {
     double sum = 0;
     for (int at = first; at < end && at <= first + window_plies; at += 2) {
-      sum += surveyed_cost(study, at);
+      sum += slip_by_survey(study, at);
     }
     if (sum >= together) return true;
   }
@@ -38,9 +36,14 @@ bool is_among_costly(const Study& study, int ply) {
 
 }  // namespace
 
+double surveyed_cost(const Note& note) {
+  if (note.lines.empty()) return 0;
+  return expectation(note.lines.front().score) - expectation(note.played_score);
+}
+
 double slip_hint(const SurveyedPly& g) {
   if (!g.played()) return 0;
-  const double cost = surveyed_cost(g.study, g.ply);
+  const double cost = slip_by_survey(g.study, g.ply);
   if (cost == 0) return 0;
   const GameFacts& facts = g.study.facts;
   const bool lost = was_won_at_the_board(facts) && loser_of(facts) == g.position.side_to_move();
