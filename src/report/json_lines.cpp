@@ -44,6 +44,9 @@
 //     null
 //   steps              slide: all its moves, by ply: a list of objects with ply, move (SAN),
 //                      expectation_best and expectation_played; else empty
+//   turning_point      number of its turning point in the game, from 1, in the order of play: the
+//                      moments of one place share it; null for claims, which are about the notes
+//   turning_point_rank 1 for the one that mattered most; null for claims
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
@@ -146,6 +149,17 @@ void add_core(Json& object, const study::Study& study, const study::Moment& mome
       .add("nodes", moment.nodes);
 }
 
+void add_turning_point(Json& object, const std::vector<TurningPoint>& points,
+                       const study::Moment& moment) {
+  Json number, rank;
+  for (const TurningPoint& point : points) {
+    if (point.ply != moment.ply || moment.kind == study::Kind::claim) continue;
+    number = Json(point.number);
+    rank = Json(point.rank);
+  }
+  object.add("turning_point", std::move(number)).add("turning_point_rank", std::move(rank));
+}
+
 void add_rest(Json& object, const study::Study& study, const study::Moment& moment) {
   const study::GameFacts& facts = study.facts;
   object.add("second_score", moment.second_score)
@@ -179,11 +193,13 @@ void add_rest(Json& object, const study::Study& study, const study::Moment& mome
 base::Status write_json_lines(const Collection& collection, base::ByteSink& sink) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
+    const std::vector<TurningPoint> points = turning_points(study);
     std::string text;
     for (const study::Moment& moment : study.moments) {
       Json object = Json::object();
       add_core(object, study, moment);
       add_rest(object, study, moment);
+      add_turning_point(object, points, moment);
       base::append_json(text, object);
       text += '\n';
     }
