@@ -80,8 +80,8 @@ std::string notes_section(const study::Study& study, const NotesCheck& notes,
   const std::string summary = notes_words(notes, facts);
   if (summary.empty()) return "";
   std::string html = "<section id=\"" + notes_anchor(study.facts) +
-                     "\">\n<h3>The player&#39;s notes</h3>\n<p class=\"said\">" +
-                     escaped(summary) + "</p>\n";
+                     "\">\n<h3>The player&#39;s notes</h3>\n<p class=\"said\">" + escaped(summary) +
+                     "</p>\n";
   if (notes.holes.empty()) return html + "</section>\n";
   html += "<ul>\n";
   for (const study::Moment* const hole : notes.holes) {
@@ -112,8 +112,7 @@ std::vector<const puzzle::Puzzle*> puzzles_of(const Collection& collection,
     if (puzzle.game != study.facts.number) continue;
     // The puzzle of a trap is the other side's: how to punish the move that was avoided.
     const study::Moment* const trap = point.find(study::Kind::trap);
-    const bool of_trap =
-        trap != nullptr && puzzle.position == trap->position.after(trap->tempting);
+    const bool of_trap = trap != nullptr && puzzle.position == trap->position.after(trap->tempting);
     if (of_trap || puzzle.position == point.lead().position) found.push_back(&puzzle);
   }
   return found;

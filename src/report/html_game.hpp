@@ -16,8 +16,7 @@ rules::Move move_before(const study::Study& study, int ply);
 
 // The puzzles made of this point; they live in the collection.
 std::vector<const puzzle::Puzzle*> puzzles_of(const Collection& collection,
-                                              const study::Study& study,
-                                              const TurningPoint& point);
+                                              const study::Study& study, const TurningPoint& point);
 
 // " after 12 min", as markup, where both of the player's clock readings are known.
 std::string spent_words(const study::Study& study, const TurningPoint& point);

@@ -58,8 +58,8 @@ double size_of(const Moment& m) {
       case Assertion::better:
       case Assertion::won:
       case Assertion::mate: {
-        const bool of_mover = reason.favours.value_or(m.position.side_to_move()) ==
-                              m.position.side_to_move();
+        const bool of_mover =
+            reason.favours.value_or(m.position.side_to_move()) == m.position.side_to_move();
         return asserted(*reason.assertion) - (of_mover ? made : 1 - made);
       }
       case Assertion::playable:

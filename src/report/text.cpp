@@ -103,9 +103,8 @@ std::string table_row(std::string_view number, std::string_view players, std::st
                       std::string_view points, std::string_view decisive) {
   constexpr std::size_t taken = number_width + players_width + result_width + count_width + 8;
   std::string row = fitted_right(number, number_width) + "  " + fitted(players, players_width) +
-                    "  " + fitted(result, result_width) + "  " +
-                    fitted_right(points, count_width) + "  " +
-                    fitted(decisive, page_width - taken);
+                    "  " + fitted(result, result_width) + "  " + fitted_right(points, count_width) +
+                    "  " + fitted(decisive, page_width - taken);
   row.erase(row.find_last_not_of(' ') + 1);
   return row + "\n";
 }

@@ -73,8 +73,8 @@ std::string points_text(const study::Study& study, std::vector<TurningPoint> poi
   std::sort(points.begin(), points.end(),
             [](const TurningPoint& a, const TurningPoint& b) { return a.rank < b.rank; });
   std::string text;
-  const auto in_full = fill(points, rows_in_full,
-                            [&](const TurningPoint& p) { return full_rows(study, p); });
+  const auto in_full =
+      fill(points, rows_in_full, [&](const TurningPoint& p) { return full_rows(study, p); });
   for (const auto& [number, rows] : in_full) append(text, rows);
   if (points.empty()) return text;
   text += "Also:\n";
@@ -103,8 +103,7 @@ std::string notes_text(const NotesCheck& check, const study::Study& study, const
     }
   }
   if (check.holes.size() > most_holes) {
-    text += "  * and " +
-            base::number(static_cast<std::int64_t>(check.holes.size() - most_holes)) +
+    text += "  * and " + base::number(static_cast<std::int64_t>(check.holes.size() - most_holes)) +
             " more, in report.html\n";
   }
   return text + "\n";

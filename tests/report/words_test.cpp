@@ -122,38 +122,47 @@ TEST_CASE("each kind of moment is told with what is proved of it, and with less 
     const char* sentence;
   } cases[] = {
       {{Kind::swing, "Nf6", "Qxf7#", level, lost, {of(Role::reply, mate(1))}},
-       "3... Nf6 turns a level position into a lost one: 4. Qxf7# is mate. White missed it. Better "
-       "was 3... g6."},
+       "3... Nf6 loses: 4. Qxf7# is mate. White missed it. Better was 3... g6."},
+      {{Kind::swing, "Nf6", "Qxf7#", level, lost, {}},
+       "3... Nf6 loses to 4. Qxf7#. White missed it. Better was 3... g6."},
       {{Kind::swing, "Nf6", "Qxf7#", level, worse, {of(Role::best, back(material("p")))}},
-       "3... Nf6 turns a level position into a worse one; the reply is 4. Qxf7#. White missed it. "
-       "Better was 3... g6, which wins back a pawn."},
+       "3... Nf6 spoils a level position: after 4. Qxf7# Black is worse. White missed it. Better "
+       "was "
+       "3... g6, which wins back a pawn."},
       {{Kind::swing, "Nf6", "Qf3", better, better - 30, {}},
-       "3... Nf6 gives up part of an advantage; the reply is 4. Qf3. White played it. Better was "
+       "3... Nf6 gives part of the advantage away: after 4. Qf3 Black is better. White played it. "
+       "Better was 3... g6."},
+      {{Kind::swing, "Nf6", "Qf3", won, level, {}},
+       "3... Nf6 lets the win slip: after 4. Qf3 the position is level. White played it. Better "
+       "was "
        "3... g6."},
       {{Kind::only_move, "g6", "Qf3", level, level, {}}, "Only 3... g6 holds. Black found it."},
       {{Kind::only_move, "Nf6", "Qxf7#", better, lost, {}},
        "Only 3... g6 keeps the advantage. Black played 3... Nf6 instead."},
       {{Kind::quiet_win, "g6", "Qf3", won, won, {of(Role::best, material("n"))}},
-       "The quiet 3... g6 wins a knight against any reply, and nothing else does. Black found it."},
+       "The quiet 3... g6 wins a knight, and nothing else does. Black found it."},
       {{Kind::quiet_win, "Nf6", "Qxf7#", won, lost, {}},
-       "The quiet 3... g6 wins at least a pawn against any reply, and nothing else does. Black "
-       "played 3... Nf6 instead."},
+       "The quiet 3... g6 is the move: after it Black is winning. Black played 3... Nf6 instead."},
       {{Kind::trap, "Nf6", "Qxf7#", level, lost, {of(Role::reply, mate(1))}},
-       "Black kept away from the tempting 3... Nf6: 4. Qxf7# is mate."},
+       "3... Nf6 would have allowed mate: 4. Qxf7#."},
+      {{Kind::trap, "Nf6", "Qxf7#", level, lost, {of(Role::reply, material("n"))}},
+       "The tempting 3... Nf6 fails to 4. Qxf7#, which wins a knight."},
       {{Kind::trap, "Nf6", "Qxf7#", better, worse, {}},
-       "Black kept away from the tempting 3... Nf6: after 4. Qxf7# White is better."},
+       "The tempting 3... Nf6 fails: after 4. Qxf7# Black is worse."},
       {{Kind::trap, "Nf6", "Qf3", better, level, {}},
-       "Black kept away from the tempting 3... Nf6: after 4. Qf3 the position is level."},
+       "The tempting 3... Nf6 fails: after 4. Qf3 the position is level."},
       {{Kind::claim, "Nf6", "Qxf7#", level, lost, {note(Assertion::playable)}},
-       "The notes give 3... Nf6, which 4. Qxf7# answers; better is 3... g6."},
+       "The notes give 3... Nf6, but after 4. Qxf7# Black is lost; better is 3... g6."},
       {{Kind::claim, "Nf6", "Qxf7#", level, lost, {note(Assertion::good_move)}},
-       "3... Nf6 is marked as good in the notes, but 3... g6 is clearly better."},
+       "3... Nf6 is marked as good in the notes, but after 4. Qxf7# Black is lost; better is "
+       "3... g6."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::poor_move)}},
-       "3... g6 is marked as poor in the notes, but there is nothing better."},
+       "3... g6 is marked as poor in the notes, but nothing is better, and the position is "
+       "level."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::only_move)}},
        "3... g6 is marked as the only move in the notes, but there is another as good."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::better, rules::black)}},
-       "3... g6 is called better for Black in the notes, but after 4. Qf3 Black is level."},
+       "3... g6 is called better for Black in the notes, but after 4. Qf3 the position is level."},
       {{Kind::claim, "Nf6", "Qxf7#", level, lost, {note(Assertion::drawn)}},
        "3... Nf6 is called a draw in the notes, but after 4. Qxf7# Black is lost."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::mate)}},
@@ -172,8 +181,7 @@ TEST_CASE("why the second best falls short: what refutes it, or what is left aft
   };
   const std::string begin = "Only 3... g6 keeps the advantage; ", end = ". Black found it.";
   CHECK(told(lost) == begin + "after the next best, 3... Nf6, Black is lost" + end);
-  CHECK(told(level) ==
-        begin + "after the next best, 3... Nf6, Black is no better than level" + end);
+  CHECK(told(level) == begin + "after the next best, 3... Nf6, the position is level" + end);
   CHECK(told(better - 30) == begin + "the next best, 3... Nf6, gives most of it away" + end);
   m.reasons = {of(Role::second_reply, mate(1))};
   CHECK(told(lost) == begin + "the next best, 3... Nf6, fails to 4. Qxf7#, which is mate" + end);
@@ -181,10 +189,11 @@ TEST_CASE("why the second best falls short: what refutes it, or what is left aft
 
 TEST_CASE("an early end is told by the result") {
   Moment m = moment_of({Kind::ended_early, "", "", won, lost, {}});
-  CHECK(sentence(m, "1-0") == "Black gave up a position that is won: 3... g6 comes next.");
-  CHECK(sentence(m, "0-1") == "White gave up a position that is lost: 3... g6 comes next.");
+  CHECK(sentence(m, "1-0") == "Black gave up, though Black is winning: 3... g6 is the move.");
+  CHECK(sentence(m, "0-1") == "White gave up, though White is lost.");
   m.reasons = {of(Role::best, mate(4))};
-  CHECK(sentence(m, "1/2-1/2") == "A draw was agreed, though Black is won: 3... g6 mates in 4.");
+  CHECK(sentence(m, "1/2-1/2") ==
+        "A draw was agreed, though Black is winning: 3... g6 mates in 4.");
 }
 
 TEST_CASE("a weighed move is told by what it does by force, or else by where it leaves its side") {
@@ -213,7 +222,7 @@ TEST_CASE("a weighed move is told by what it does by force, or else by where it 
   CHECK(told(won, worse, false) == "throws the win away: after 4. Qxf7# Black is worse");
   CHECK(told(better, level, false) ==
         "gives the advantage away: after 4. Qxf7# the position is level");
-  CHECK(told(level, worse, false) == "spoils the position: after 4. Qxf7# Black is worse");
+  CHECK(told(level, worse, false) == "spoils a level position: after 4. Qxf7# Black is worse");
   CHECK(told(better, better, false) == "less good: after 4. Qxf7# Black is better");
   // Nothing comes after it: stalemate (White's queen takes the last square).
   const rules::Position end = support::position("7k/8/8/6K1/8/8/5Q2/8 w - - 0 1");
@@ -319,15 +328,15 @@ TEST_CASE("a slide is told with all its moves, where it led, and the costliest")
                        level, ply == 6 ? lost : worse});
   }
   CHECK(report::sentence_of(study, m) ==
-        "White slides from a level position into a lost one by 2. Nf3, 3. Bb5 and 4. Ba4, none of "
-        "them a big error by itself. Most was lost by 2. Nf3: better was 2. Nc3.");
-  CHECK(report::change_text(m) == "White: level, 50 % -> lost, 1 %");
+        "White slides from level to lost with 2. Nf3, 3. Bb5 and 4. Ba4. The costliest of them is "
+        "2. Nf3. Better was 2. Nc3.");
+  CHECK(report::change_text(report::alone(m)) == "White: level, 50 % -> lost, 1 %");
   // Within one standing.
   const auto words_of = [&](search::Score first, search::Score last) {
     m.best_score = m.steps.front().best_score = first;
     m.played_score = m.steps.back().played_score = last;
     const std::string told = report::sentence_of(study, m);
-    return told.substr(0, told.find(" by "));
+    return told.substr(0, told.find(" with "));
   };
   CHECK(words_of(15, -15) == "White lets a level position slip");
   CHECK(words_of(130, 80) == "White lets an advantage shrink");

@@ -23,7 +23,7 @@ std::string_view words(study::Kind kind);          // "swing", "only move", ...
 std::string_view words(study::Standing standing);  // "lost", "worse", "level", "better", "winning"
 std::string_view words(rules::PieceType type);     // "knight"; "" for no piece
 std::string with_article(rules::PieceType type);   // "a pawn", "the queen"
-// "a knight", "the exchange", "the queen for a rook", "two pawns", "a queen by promotion".
+// "a knight", "the exchange", "the queen for a rook", "two pawns", "a new queen".
 std::string men_words(const study::MenWon& men);
 
 // Reasons: words/reasons.cpp.
@@ -67,8 +67,7 @@ std::string change_text(const TurningPoint& point);
 // The story of a game, at most five sentences: words/story.cpp. `points` are all of the study's,
 // `loss` its loss_words where they are true. Empty for a game without moves.
 std::vector<std::string> story_of(const study::Study& study,
-                                  const std::vector<TurningPoint>& points,
-                                  const std::string& loss);
+                                  const std::vector<TurningPoint>& points, const std::string& loss);
 
 // Moves weighed: words/weighed.cpp. "wins a knight", "loses the queen: 23... Nxd4", "holds".
 std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);

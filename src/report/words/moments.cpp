@@ -37,8 +37,11 @@ ShownLine shown(std::string label, const rules::Position& position,
 ShownLine questioned_line(const TurningPoint& point, const Moment& m) {
   const rules::Move move = move_in_question(m);
   const bool tempting = m.kind == Kind::trap;
-  return shown(tempting ? "Tempting" : m.kind == Kind::claim ? "Noted" : "Played", m.position,
-               joined(move, reply_line(point)), tempting ? m.tempting_score : m.played_score);
+  return shown(tempting                ? "Tempting"
+               : m.kind == Kind::claim ? "Noted"
+                                       : "Played",
+               m.position, joined(move, reply_line(point)),
+               tempting ? m.tempting_score : m.played_score);
 }
 
 std::string best_label(const Moment& m) {
@@ -104,8 +107,8 @@ std::vector<ShownLine> shown_lines(const TurningPoint& point) {
   if (questioned && questioned != m.best) lines.push_back(questioned_line(point, m));
   if (m.best) {
     const std::vector<rules::Move> best = best_line(point);
-    lines.push_back(shown(best_label(m), m.position, best.empty() ? joined(m.best, {}) : best,
-                          m.best_score));
+    lines.push_back(
+        shown(best_label(m), m.position, best.empty() ? joined(m.best, {}) : best, m.best_score));
     lines.back().answer = true;
   }
   const Moment* const only = point.find(Kind::only_move);

@@ -20,7 +20,8 @@ std::string state_of(rules::Color side, double expectation, bool only) {
 std::string cost_words(double from, double to) {
   const Standing before = study::standing_of(from), after = study::standing_of(to);
   if (before == after) {
-    if (before == Standing::won || before == Standing::better) return "gives part of it away";
+    if (before == Standing::won) return "makes the win harder";
+    if (before == Standing::better) return "gives part of the advantage away";
     return before == Standing::level ? "gives ground" : "makes things worse";
   }
   if (after == Standing::lost) {
@@ -29,7 +30,7 @@ std::string cost_words(double from, double to) {
   if (before == Standing::won) {
     return after == Standing::worse ? "throws the win away" : "lets the win slip";
   }
-  return before == Standing::better ? "gives the advantage away" : "spoils the position";
+  return before == Standing::better ? "gives the advantage away" : "spoils a level position";
 }
 
 std::string listed(const std::vector<std::string>& items) {

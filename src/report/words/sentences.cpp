@@ -31,20 +31,24 @@ std::string reply_in(const Moment& m, Role role, const std::vector<rules::Move>&
   return replies.empty() ? "" : numbered(study::position_of(m, role), replies.front());
 }
 
-// "4. Qxf7# is mate", or where nothing is proved "after 4. Qxf7 Black is lost".
+// ": 4. Qxf7# is mate", " to 4. Qxf7", ": after 4. Qf3 Black is worse": what answers a move that
+// leaves its side `left`.
 std::string answered(const TurningPoint& point, double left) {
   const Moment& m = point.lead();
   const rules::Color mover = m.position.side_to_move();
   const std::string effect = told_effect(point, Role::reply);
   const std::string reply = reply_in(m, Role::reply, m.refutation);
-  if (reply.empty()) return state_of(mover, left);
-  return effect.empty() ? "after " + reply + " " + state_of(mover, left) : reply + " " + effect;
+  if (reply.empty()) return ": " + state_of(mover, left);
+  if (!effect.empty()) return ": " + reply + " " + effect;
+  const bool loses = study::standing_of(left) == Standing::lost && m.kind == Kind::swing &&
+                     study::standing_of(m.best_expectation()) != Standing::lost;
+  return loses ? " to " + reply : ": after " + reply + " " + state_of(mover, left);
 }
 
 std::string swing_gist(const TurningPoint& point) {
   const Moment& m = point.lead();
   const Fall fall = fall_of(m);
-  return numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to) + ": " +
+  return numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to) +
          answered(point, fall.to) + ".";
 }
 
@@ -77,8 +81,8 @@ std::string slide_gist(const Moment& m) {
 
 std::string turn_gist(const TurningPoint& point) {
   const Moment& m = point.lead();
-  return "No single move loses the game; " + numbered(m.position, m.played) +
-         " costs most: " + answered(point, m.played_expectation()) + ".";
+  return "No big error decides the game; the costliest move is " + numbered(m.position, m.played) +
+         answered(point, m.played_expectation()) + ".";
 }
 
 // "38. Kg3 mates in 4" of the side that was better; else what there is to say of the move.
@@ -102,8 +106,8 @@ std::string ended_gist(const study::Study& study, const TurningPoint& point) {
   }
   const rules::Color loser = study.facts.result == "1-0" ? rules::black : rules::white;
   const double left = loser == mover ? expected : 1 - expected;
-  const bool better = study::standing_of(left) > Standing::level;
-  std::string text = side_words(loser) + " gave up, though " + state_of(loser, left, !better);
+  const bool worse = study::standing_of(left) == Standing::worse;
+  std::string text = side_words(loser) + " gave up, though " + state_of(loser, left, worse);
   if (loser == mover) {
     const std::string effect = told_effect(point, Role::best);
     text += ": " + numbered(m.position, m.best) + (effect.empty() ? " is the move" : " " + effect);
@@ -132,8 +136,8 @@ std::string only_words(const TurningPoint& point) {
   const std::string aim(aim_of(m));
   if (why == nullptr) return text + " " + aim;
   const std::string effect = effect_words(*why);
-  const bool is_all = why->kind == study::ReasonKind::mates ||
-                      why->kind == study::ReasonKind::leads_to_mate;
+  const bool is_all =
+      why->kind == study::ReasonKind::mates || why->kind == study::ReasonKind::leads_to_mate;
   if (is_all) return text + " " + effect;
   return text + ", which " + effect + ", " + (aim == "wins" ? "keeps the win" : aim);
 }
@@ -200,7 +204,7 @@ std::string trap_sentence(const Moment& m) {
            state_of(m.position.side_to_move(), study::expectation(m.tempting_score)) + ".";
   }
   if (why->kind == study::ReasonKind::mates && why->mate_moves == 1) {
-    return tempting + " would have allowed " + reply + ", mate.";
+    return tempting + " would have allowed mate: " + reply + ".";
   }
   return "The tempting " + tempting + " fails to " + reply + ", which " + effect_words(*why) + ".";
 }
@@ -273,7 +277,8 @@ std::string question_of(const TurningPoint& point) {
   const Moment& m = point.lead();
   const std::string side = mover_of(m), begin = side + " to move: ";
   if (m.kind == Kind::ended_early) return begin + "is it time to stop?";
-  if (m.kind == Kind::trap) return begin + "may " + side + " play " + numbered(m.position, m.tempting) + "?";
+  if (m.kind == Kind::trap)
+    return begin + "may " + side + " play " + numbered(m.position, m.tempting) + "?";
   switch (study::standing_of(m.best_expectation())) {
     case Standing::won:
       return begin + "how does " + side + " win?";

@@ -1,9 +1,9 @@
 // The story of a game, in at most five sentences: how long it was level, what came before the turn,
 // the turn and what was right instead, and how it ended.
 //
-// Facts: White's expectation at each position (the survey's, but at a moment what was verified), the
-// turning points, the last position and the result. The turn is, of a won game, the loser's last
-// turning point; of another the one that ranks first.
+// Facts: White's expectation at each position (the survey's, but at a moment what was verified),
+// the turning points, the last position and the result. The turn is, of a won game, the loser's
+// last turning point; of another the one that ranks first.
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
@@ -24,7 +24,7 @@ using study::Moment;
 using study::Standing;
 using Points = std::vector<const TurningPoint*>;
 
-// "14. Rd1": the half-move number `ply` of the game, from 0.
+// "14. Rd1": half-move `ply` of the game, from 0.
 std::string game_move(const study::Study& study, std::size_t ply) {
   return numbered(study::position_after(study, ply), study.moves[ply]);
 }
@@ -48,49 +48,45 @@ bool is_level(double expectation) {
   return study::standing_of(expectation) == Standing::level;
 }
 
-// The first position from which on one side stays ahead for some moves; the last one's number plus
-// one when there is none.
-std::size_t end_of_level(const std::vector<double>& course) {
-  constexpr std::size_t lasting = 3;  // half-moves
-  for (std::size_t i = 0; i < course.size(); ++i) {
-    const std::size_t end = std::min(course.size(), i + lasting);
-    bool stays = !is_level(course[i]);
-    for (std::size_t j = i; j < end; ++j) {
-      stays = stays && !is_level(course[j]) && (course[j] > 0.5) == (course[i] > 0.5);
-    }
-    if (stays) return i;
-  }
-  return course.size();
-}
-
 std::string state_of_white(double expectation) {
   const rules::Color side = expectation >= 0.5 ? rules::white : rules::black;
   return state_of(side, std::max(expectation, 1 - expectation));
 }
 
-std::string opening_sentence(const study::Study& study, const std::vector<double>& course) {
-  const std::size_t end = end_of_level(course);
-  if (end == course.size()) {
-    const bool swung = std::any_of(course.begin(), course.end(),
-                                   [](double e) { return !is_level(e); });
-    return swung ? "For most of the game neither side stood better."
-                 : "The game stayed level throughout.";
+std::string move_number(const study::Study& study, std::size_t ply) {
+  return "move " + base::number(study::position_after(study, ply).fullmove_number());
+}
+
+// How the game stood up to `end`, the position of the first error, or the last one where there is
+// none. Small edges that come and go are not told.
+std::string opening_sentence(const study::Study& study, const std::vector<double>& course,
+                             std::size_t end) {
+  constexpr double small_edge = 0.20;
+  std::size_t level = end + 1;  // the last position that was level; beyond `end`: none
+  for (std::size_t i = 0; i <= end; ++i) {
+    if (is_level(course[i])) level = i;
   }
-  if (end == 0) return "At the start " + state_of_white(course[0]) + ".";
-  return "Level until " + game_move(study, end - 1) + ", after which " +
-         state_of_white(course[end]) + ".";
+  if (level > end) return "From the start " + state_of_white(course[end]) + ".";
+  const bool even =
+      std::all_of(course.begin(), course.begin() + static_cast<std::ptrdiff_t>(level),
+                  [](double e) { return e > 0.5 - small_edge && e < 0.5 + small_edge; });
+  const std::string begin = even ? "Level" : "Roughly level";
+  if (level + 1 == course.size()) {
+    return even ? "Level throughout." : "Neither side kept an edge for long.";
+  }
+  const std::string until = begin + " until " + move_number(study, level);
+  if (level == end) return until + ".";
+  return until + "; by " + move_number(study, end) + " " + state_of_white(course[end]) + ".";
 }
 
 // The moves of points, of the highest ranks, in the order of play.
 std::string moves_of(Points points, std::size_t most) {
   const bool more = points.size() > most;
-  std::sort(points.begin(), points.end(), [](const TurningPoint* a, const TurningPoint* b) {
-    return a->rank < b->rank;
-  });
+  std::sort(points.begin(), points.end(),
+            [](const TurningPoint* a, const TurningPoint* b) { return a->rank < b->rank; });
   if (more) points.resize(most);
-  std::sort(points.begin(), points.end(), [](const TurningPoint* a, const TurningPoint* b) {
-    return a->ply < b->ply;
-  });
+  std::sort(points.begin(), points.end(),
+            [](const TurningPoint* a, const TurningPoint* b) { return a->ply < b->ply; });
   std::vector<std::string> moves;
   for (const TurningPoint* p : points) {
     moves.push_back(numbered(p->lead().position, p->lead().played));
@@ -150,7 +146,8 @@ Errors errors_of(const study::Study& study, const std::vector<TurningPoint>& poi
 std::string found_sentence(const study::Study& study, const std::vector<TurningPoint>& points) {
   const TurningPoint* best = nullptr;
   for (const TurningPoint& point : points) {
-    const bool counts = point.lead().kind == Kind::only_move || point.lead().kind == Kind::quiet_win;
+    const bool counts =
+        point.lead().kind == Kind::only_move || point.lead().kind == Kind::quiet_win;
     if (counts && (best == nullptr || point.rank < best->rank)) best = &point;
   }
   return best == nullptr ? "" : gist_of(study, *best);
@@ -178,7 +175,7 @@ std::string drawn_words(const study::Study& study, const rules::Position& last) 
     case rules::GameStatus::checkmate:
       break;
   }
-  return "A draw was made";
+  return "It was drawn";
 }
 
 std::string end_sentence(const study::Study& study, const std::vector<TurningPoint>& points,
@@ -189,20 +186,16 @@ std::string end_sentence(const study::Study& study, const std::vector<TurningPoi
   if (study.moves.empty()) return "";
   const rules::Position last = study::position_after(study, study.moves.size());
   const std::string move = game_move(study, study.moves.size() - 1);
-  if (rules::is_checkmate(last)) return side_words(~last.side_to_move()) + " mated with " + move + ".";
-  if (study.facts.result == "1/2-1/2") {
-    const std::string state = state_of_white(course.back());
-    const bool open = rules::has_legal_move(last);
-    return drawn_words(study, last) + " after " + move + (open ? "; " + state : "") + ".";
+  if (rules::is_checkmate(last))
+    return side_words(~last.side_to_move()) + " mated with " + move + ".";
+  const std::string& result = study.facts.result;
+  if (result == "1-0" || result == "0-1") {
+    return side_words(~study::loser_of(study.facts)) + " won after " + move + ".";
   }
-  if (study.facts.result != "1-0" && study.facts.result != "0-1") {
-    return "The score ends with " + move + "; " + state_of_white(course.back()) + ".";
-  }
-  const rules::Color loser = study::loser_of(study.facts);
-  const double left = from_white(course.back(), loser);
-  const bool is_lost = study::standing_of(left) == Standing::lost;
-  return side_words(~loser) + " won with " + move +
-         (is_lost ? "; " + state_of(loser, left) : "") + ".";
+  const std::string state = is_level(course.back()) ? "" : "; " + state_of_white(course.back());
+  if (result != "1/2-1/2") return "The score ends with " + move + state + ".";
+  return drawn_words(study, last) + " after " + move + (rules::has_legal_move(last) ? state : "") +
+         ".";
 }
 
 }  // namespace
@@ -213,7 +206,10 @@ std::vector<std::string> story_of(const study::Study& study,
   if (study.moves.empty() || study.notes.size() != study.moves.size() + 1) return {};
   const std::vector<double> course = course_of(study, points);
   const Errors errors = errors_of(study, points);
-  std::vector<std::string> story{opening_sentence(study, course)};
+  const TurningPoint* const first = errors.before.empty() ? errors.turn : errors.before.front();
+  const std::size_t last = study.moves.size();
+  const std::size_t end = first == nullptr ? last : static_cast<std::size_t>(first->ply);
+  std::vector<std::string> story{opening_sentence(study, course, std::min(end, last))};
   const auto add = [&story](const std::string& sentence) {
     if (!sentence.empty()) story.push_back(sentence);
   };

@@ -53,7 +53,8 @@ std::string bad_words(const rules::Position& p, const Weighed& w) {
   if (!w.reason) {
     return loss + ": after " + reply + " " + state_of(p.side_to_move(), w.expectation);
   }
-  if (w.reason->kind == study::ReasonKind::wins_material) {
+  const bool queens = w.reason->men.promoted != rules::no_piece_type;
+  if (w.reason->kind == study::ReasonKind::wins_material && !queens) {
     const std::string first = taken_first(after, w);
     return "loses " + men_words(w.reason->men) + (first.empty() ? "" : " in all") + ": " + reply +
            first;
