@@ -151,7 +151,7 @@ class Annotator {
     const pgn::NodeId node = before == 0 ? 0 : main_line_[before - 1];
     std::string text = text_of(study_, point);
     const std::vector<rules::Move> line = best_line(point);
-    if (line.size() > 1) text += " " + numbered_line(moment.position, line, shown_plies) + ".";
+    if (line.size() > 1) text += " (" + numbered_line(moment.position, line, shown_plies) + ")";
     add_comment(node, text);
   }
 

@@ -49,7 +49,8 @@ std::string answers(const TurningPoint& point) {
   std::string html;
   for (const ShownLine& line : shown_lines(point)) {
     if (!line.answer) continue;
-    html += "<p><strong>" + escaped(line.text) + "</strong> (" + escaped(line.score) + ")</p>";
+    html +=
+        "<p>Answer: <strong>" + escaped(line.text) + "</strong> (" + escaped(line.score) + ")</p>";
   }
   return html;
 }

@@ -189,8 +189,8 @@ TEST_CASE("why the second best falls short: what refutes it, or what is left aft
 
 TEST_CASE("an early end is told by the result") {
   Moment m = moment_of({Kind::ended_early, "", "", won, lost, {}});
-  CHECK(sentence(m, "1-0") == "Black gave up, though Black is winning: 3... g6 is the move.");
-  CHECK(sentence(m, "0-1") == "White gave up, though White is lost.");
+  CHECK(sentence(m, "1-0") == "Black gave up, though Black is winning after 3... g6.");
+  CHECK(sentence(m, "0-1") == "White gave up, though White is lost after 3... g6.");
   m.reasons = {of(Role::best, mate(4))};
   CHECK(sentence(m, "1/2-1/2") ==
         "A draw was agreed, though Black is winning: 3... g6 mates in 4.");

@@ -85,34 +85,29 @@ std::string turn_gist(const TurningPoint& point) {
          answered(point, m.played_expectation()) + ".";
 }
 
-// "38. Kg3 mates in 4" of the side that was better; else what there is to say of the move.
-std::string still_there(const TurningPoint& point, rules::Color favoured) {
+// How the side that gave something up stood, and by what: "White is winning: 38. Kg3 mates in 4",
+// "the position is level after 38. Kg3".
+std::string stood(const TurningPoint& point, rules::Color side) {
   const Moment& m = point.lead();
+  const bool moves = m.position.side_to_move() == side;
+  const double expected = m.best_expectation();
+  const double left = moves ? expected : 1 - expected;
+  const std::string state = state_of(side, left, study::standing_of(left) == Standing::worse);
+  const std::string effect = moves ? told_effect(point, Role::best) : "";
   const std::string best = numbered(m.position, m.best);
-  if (m.position.side_to_move() != favoured) return "even the best, " + best + ", changes little";
-  const std::string effect = told_effect(point, Role::best);
-  return best + (effect.empty() ? " is the move" : " " + effect);
+  if (best.empty()) return state;
+  return effect.empty() ? state + " after " + best : state + ": " + best + " " + effect;
 }
 
 std::string ended_gist(const study::Study& study, const TurningPoint& point) {
   const Moment& m = point.lead();
-  const rules::Color mover = m.position.side_to_move();
-  const double expected = m.best_expectation();
   if (study.facts.result == "1/2-1/2") {
-    const rules::Color favoured = expected > 0.5 ? mover : ~mover;
+    const rules::Color mover = m.position.side_to_move();
     return "A draw was agreed, though " +
-           state_of(favoured, favoured == mover ? expected : 1 - expected) + ": " +
-           still_there(point, favoured) + ".";
+           stood(point, m.best_expectation() > 0.5 ? mover : ~mover) + ".";
   }
   const rules::Color loser = study.facts.result == "1-0" ? rules::black : rules::white;
-  const double left = loser == mover ? expected : 1 - expected;
-  const bool worse = study::standing_of(left) == Standing::worse;
-  std::string text = side_words(loser) + " gave up, though " + state_of(loser, left, worse);
-  if (loser == mover) {
-    const std::string effect = told_effect(point, Role::best);
-    text += ": " + numbered(m.position, m.best) + (effect.empty() ? " is the move" : " " + effect);
-  }
-  return text + ".";
+  return side_words(loser) + " gave up, though " + stood(point, loser) + ".";
 }
 
 std::string_view aim_of(const Moment& m) {

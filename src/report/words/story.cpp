@@ -99,7 +99,7 @@ std::string sides_of(const Points& points) {
   for (const TurningPoint* p : points) {
     (p->lead().position.side_to_move() == rules::white ? white : black) = true;
   }
-  return white && black ? "Both sides" : side_words(white ? rules::white : rules::black);
+  return white && black ? "both sides" : side_words(white ? rules::white : rules::black);
 }
 
 // A sentence that opens with its own words keeps them.
@@ -123,7 +123,8 @@ struct Errors {
 Errors errors_of(const study::Study& study, const std::vector<TurningPoint>& points) {
   Points all;
   for (const TurningPoint& point : points) {
-    if (tells_fall(point.lead()) && point.lead().played) all.push_back(&point);
+    const Kind kind = point.lead().kind;
+    if (kind == Kind::swing || kind == Kind::slide || kind == Kind::turn) all.push_back(&point);
   }
   Errors errors;
   const bool won = study.facts.result == "1-0" || study.facts.result == "0-1";

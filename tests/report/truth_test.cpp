@@ -1,0 +1,97 @@
+// Every sentence against the line printed under it, on the board: moves, mates, men, standings.
+//
+// The games are those of samples/ at a small effort; with the tag [.long] also open collections,
+// where they are there. What a search of little effort says may be poor chess, but the text must
+// say the same as its lines.
+#include <catch2/catch.hpp>
+#include <filesystem>
+
+#include "kairos/pgn/reader.hpp"
+#include "kairos/pgn/replay.hpp"
+#include "kairos/report/words.hpp"
+#include "kairos/study/examine.hpp"
+#include "kairos/study/told.hpp"
+
+#include "support/said.hpp"
+
+using namespace kairos;
+
+namespace {
+
+study::Study studied(pgn::Game game, const study::Settings& settings, search::Searcher& searcher) {
+  const study::Scoresheet sheet = study::scoresheet_of(std::move(game));
+  study::Study made = study::survey(sheet, settings, searcher);
+  for (const auto& stretch : study::stretches(study::candidates(sheet, made, settings))) {
+    for (study::Verified& v : study::verify(sheet, made, stretch, settings, searcher)) {
+      for (study::Moment& m : v.moments) made.moments.push_back(std::move(m));
+    }
+  }
+  study::tell(made);
+  return made;
+}
+
+std::vector<std::string> faults_of(const study::Study& study) {
+  std::vector<std::string> faults;
+  std::vector<report::TurningPoint> points = report::turning_points(study);
+  for (const study::Moment& m : study.moments) points.push_back(report::alone(m));
+  for (const report::TurningPoint& point : points) {
+    for (std::string& fault : test::Reader(study, point).wrong()) {
+      faults.push_back(std::move(fault));
+    }
+  }
+  return faults;
+}
+
+// Of the first `most` games of a file; returns how many turning points were read.
+std::size_t read_aloud(const std::string& path, std::size_t most, const study::Settings& settings) {
+  base::FaultList ignored;
+  auto source = pgn::open_games(path);
+  REQUIRE(source.ok());
+  pgn::Reader reader(**source, path, ignored);
+  search::Searcher searcher;
+  std::size_t points = 0;
+  for (std::size_t i = 0; i < most; ++i) {
+    auto game = reader.next();
+    if (!game) break;
+    pgn::replay(*game, ignored);
+    const study::Study study = studied(std::move(*game), settings, searcher);
+    points += report::turning_points(study).size();
+    for (const std::string& fault : faults_of(study)) {
+      CAPTURE(path, i + 1, fault);
+      CHECK(fault.empty());
+    }
+  }
+  return points;
+}
+
+study::Settings small_effort() {
+  study::Settings settings;
+  settings.effort.survey_nodes = 1'500;
+  settings.effort.verify_nodes = 15'000;
+  settings.effort.puzzle_nodes = 1;
+  return settings;
+}
+
+}  // namespace
+
+TEST_CASE("no sentence of the samples contradicts the lines printed under it") {
+  const std::string samples = std::string(KAIROS_SOURCE_DIR) + "/samples/";
+  CHECK(read_aloud(samples + "club_open.pgn", 15, small_effort()) > 40);
+  CHECK(read_aloud(samples + "annotated_game.pgn", 1, small_effort()) > 1);
+}
+
+TEST_CASE("no sentence of 200 games of open collections contradicts its lines", "[.long]") {
+  const std::string shared = "/work/shared/data/pgn/";
+  if (!std::filesystem::exists(shared)) {
+    WARN("open collections are not there: " << shared);
+    return;
+  }
+  std::size_t points = 0;
+  for (const char* const file :
+       {"events/NewYork1924.pgn", "events/Linares1994.pgn", "events/Hastings1895.pgn",
+        "events/Candidates1953.pgn", "rated/Biel2008.pgn", "rated/FideChamp1999.pgn",
+        "events/London1851.pgn", "events/Sochi2008.pgn"}) {
+    points += read_aloud(shared + file, 25, small_effort());
+  }
+  CHECK(points > 500);
+}
