@@ -22,8 +22,10 @@ std::string capital(std::string text);
 
 // The reason that the text of a point tells for a role: the first that has words. nullptr when
 // nothing is proved. Of the second best move's reply none that the best move allows as well.
-const study::Reason* told_reason(const TurningPoint& point, study::Role role);
-// Its words, or "".
+// With `after` the next one of the same moment.
+const study::Reason* told_reason(const TurningPoint& point, study::Role role,
+                                 const study::Reason* after = nullptr);
+// Their words, of two at the most: "wins a pawn and threatens mate on h7"; or "".
 std::string told_effect(const TurningPoint& point, study::Role role);
 
 // What happened at a point, in one sentence, without what should have been.

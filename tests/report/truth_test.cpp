@@ -12,6 +12,7 @@
 #include "kairos/study/examine.hpp"
 #include "kairos/study/told.hpp"
 
+#include "support/games.hpp"
 #include "support/said.hpp"
 
 using namespace kairos;
@@ -94,4 +95,54 @@ TEST_CASE("no sentence of 200 games of open collections contradicts its lines", 
     points += read_aloud(shared + file, 25, small_effort());
   }
   CHECK(points > 500);
+}
+
+namespace {
+
+// Legal-Saint Brie, Paris c.1750: 5... Bxd1 6. Bxf7+ Ke7 7. Nd5#.
+study::Moment legal_swing() {
+  study::Moment m;
+  m.kind = study::Kind::swing;
+  m.position =
+      support::position("rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P1b1/2N5/PPPP1PPP/R1BQK2R b KQkq - 0 5");
+  m.played = support::move(m.position, "Bxd1");
+  m.line = support::line(m.position, "dxe5 Qxg4 Nf6");
+  m.best = m.line.front();
+  m.refutation = support::line(m.position.after(m.played), "Bxf7+ Ke7 Nd5#");
+  m.best_score = -150;
+  m.played_score = search::mated_in_plies(4);
+  study::Reason& reason = m.reasons.emplace_back();
+  reason.role = study::Role::reply;
+  reason.kind = study::ReasonKind::mates;
+  reason.move = m.refutation.front();
+  reason.mate_moves = 2;
+  return m;
+}
+
+std::string first_fault(const study::Moment& m) {
+  const study::Study study;
+  const auto faults = test::Reader(study, report::alone(m)).wrong();
+  return faults.empty() ? "" : faults.front().substr(0, faults.front().find("  <-"));
+}
+
+}  // namespace
+
+TEST_CASE("the reader of sentences finds none at fault that is true, and those that are not") {
+  study::Moment m = legal_swing();
+  CHECK(first_fault(m).empty());
+  m.reasons[0].mate_moves = 1;
+  CHECK(first_fault(m) == "no mate");
+  m.reasons[0].mate_moves = 3;
+  CHECK(first_fault(m) == "the line ends before the mate");
+  m.reasons[0].kind = study::ReasonKind::wins_material;
+  m.reasons[0].men.won[rules::rook] = 1;
+  CHECK(first_fault(m) == "no rook is taken in the line of Bxf7+");
+  m.reasons[0].men.won = {};
+  m.reasons[0].men.won[rules::pawn] = 1;  // taken, but the queen is gone
+  CHECK(first_fault(m) == "nothing is won in the line of Bxf7+");
+  // The state after a move is the one of the score behind its line.
+  m = legal_swing();
+  m.reasons.clear();
+  m.played_score = -150;
+  CHECK(first_fault(m).empty());
 }

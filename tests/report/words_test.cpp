@@ -179,12 +179,65 @@ TEST_CASE("why the second best falls short: what refutes it, or what is left aft
     m.second_score = second;
     return sentence(m);
   };
-  const std::string begin = "Only 3... g6 keeps the advantage; ", end = ". Black found it.";
-  CHECK(told(lost) == begin + "after the next best, 3... Nf6, Black is lost" + end);
-  CHECK(told(level) == begin + "after the next best, 3... Nf6, the position is level" + end);
-  CHECK(told(better - 30) == begin + "the next best, 3... Nf6, gives most of it away" + end);
+  const std::string begin = "Only 3... g6 keeps the advantage. ", end = ". Black found it.";
+  CHECK(told(lost) == begin + "After the next best, 3... Nf6, Black is lost" + end);
+  CHECK(told(level) == begin + "After the next best, 3... Nf6, the position is level" + end);
+  CHECK(told(better - 30) == begin + "The next best, 3... Nf6, gives most of it away" + end);
   m.reasons = {of(Role::second_reply, mate(1))};
-  CHECK(told(lost) == begin + "the next best, 3... Nf6, fails to 4. Qxf7#, which is mate" + end);
+  CHECK(told(lost) == begin + "The next best, 3... Nf6, fails to 4. Qxf7#, which is mate" + end);
+}
+
+TEST_CASE("an only move is told with what makes it work") {
+  Moment m = moment_of({Kind::only_move, "g6", "Qf3", better, better, {}});
+  m.reasons = {of(Role::best, material("n"))};
+  CHECK(sentence(m) == "Only 3... g6 keeps the advantage: it wins a knight. Black found it.");
+  m.best_score = m.played_score = won;
+  CHECK(sentence(m) == "Only 3... g6 keeps the win: it wins a knight. Black found it.");
+  m.reasons = {of(Role::best, mate(4))};
+  CHECK(sentence(m) == "Only 3... g6 mates in 4. Black found it.");
+}
+
+TEST_CASE("a refutation that the best move allows as well is not told as one") {
+  // Made for the test: the rook takes the bishop on h1 whichever way the king goes.
+  Moment m;
+  m.kind = Kind::only_move;
+  m.position = support::position("4k2r/8/8/8/8/8/8/3K3B w - - 0 16");
+  m.played = m.best = support::move(m.position, "Kc2");
+  m.second = support::move(m.position, "Kc1");
+  m.line = support::line(m.position, "Kc2 Rh2+");
+  m.second_refutation = support::line(m.position.after(m.second), "Rxh1+");
+  m.best_score = m.played_score = level;
+  m.second_score = lost;
+  m.found = true;
+  Reason reason = of(Role::second_reply, material("b"));
+  reason.move = m.second_refutation.front();
+  m.reasons = {reason};
+  CHECK(sentence(m) ==
+        "Only 16. Kc2 holds. After the next best, 16. Kc1, White is lost. White found it.");
+  m.best = m.played = support::move(m.position, "Bc6+");  // the bishop goes
+  m.line = {m.best};
+  CHECK(sentence(m) ==
+        "Only 16. Bc6+ holds. The next best, 16. Kc1, fails to 16... Rxh1+, which wins a bishop. "
+        "White found it.");
+}
+
+TEST_CASE("of one place the swing, the only move and the quiet win are one text") {
+  study::Study study;
+  study.start = support::position(scholars);
+  study.moves = support::line(study.start, "Nf6 Qxf7#");
+  Moment swing = moment_of({Kind::swing, "Nf6", "Qxf7#", won, lost, {of(Role::reply, mate(1))}});
+  swing.punished = true;
+  Moment only = moment_of({Kind::only_move, "Nf6", "Qxf7#", won, lost, {}});
+  only.second = only.played;
+  only.second_score = lost;
+  const Moment quiet =
+      moment_of({Kind::quiet_win, "Nf6", "Qxf7#", won, lost, {of(Role::best, material("q"))}});
+  study.moments = {swing, only, quiet};
+  const auto points = report::turning_points(study);
+  REQUIRE(points.size() == 1);
+  CHECK(report::text_of(study, points[0]) ==
+        "3... Nf6 throws the win away and loses: 4. Qxf7# is mate. White played it. Only the quiet "
+        "3... g6 keeps the win: it wins the queen.");
 }
 
 TEST_CASE("an early end is told by the result") {
@@ -216,7 +269,7 @@ TEST_CASE("a weighed move is told by what it does by force, or else by where it 
   CHECK(told(worse, worse, true) == "no move is better, but Black stays worse");
   CHECK(told(lost, lost, true) == "no move helps: Black is lost");
   CHECK(told(level, lost, false, mate(1)) == "loses: 4. Qxf7# is mate");
-  CHECK(told(level, lost, false, material("q")) == "loses the queen: 4. Qxf7#");
+  CHECK(told(level, lost, false, material("p")) == "loses a pawn: 4. Qxf7#");
   CHECK(told(level, lost, false) == "loses: after 4. Qxf7# Black is lost");
   CHECK(told(won, level, false) == "lets the win slip: after 4. Qxf7# the position is level");
   CHECK(told(won, worse, false) == "throws the win away: after 4. Qxf7# Black is worse");
@@ -224,6 +277,15 @@ TEST_CASE("a weighed move is told by what it does by force, or else by where it 
         "gives the advantage away: after 4. Qxf7# the position is level");
   CHECK(told(level, worse, false) == "spoils a level position: after 4. Qxf7# Black is worse");
   CHECK(told(better, better, false) == "less good: after 4. Qxf7# Black is better");
+  // Another man is taken than is lost in the end, a pawn goes through: both are said.
+  study::Weighed taken = w;
+  taken.reason = material("n");
+  taken.best_score = level;
+  taken.expectation = study::expectation(lost);
+  taken.is_good = false;
+  CHECK(report::verdict_words(p, taken) == "loses a knight in all: 4. Qxf7# takes a pawn first");
+  taken.reason = material("", "p", rules::queen);
+  CHECK(report::verdict_words(p, taken) == "loses: 4. Qxf7# wins a new queen");
   // Nothing comes after it: stalemate (White's queen takes the last square).
   const rules::Position end = support::position("7k/8/8/6K1/8/8/5Q2/8 w - - 0 1");
   w.move = support::move(end, "Qf7");
@@ -232,65 +294,6 @@ TEST_CASE("a weighed move is told by what it does by force, or else by where it 
   w.expectation = 0.5;
   w.reason.reset();
   CHECK(report::verdict_words(end, w) == "lets the win slip: it is stalemate");
-}
-
-namespace {
-
-// Legal-Saint Brie, Paris c.1750: 6. Bxf7+ gives up the queen and mates.
-puzzle::Puzzle legal_mate() {
-  puzzle::Puzzle p;
-  p.position =
-      support::position("rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P3/2N5/PPPP1PPP/R1BbK2R w KQkq - 0 6");
-  p.line = support::line(p.position, "Bxf7+ Ke7 Nd5#");
-  p.reward = puzzle::Reward::mate;
-  p.mate_moves = 2;
-  p.motifs = {study::Motif::deflection, study::Motif::sacrifice};
-  p.settled_depth = 3;
-  p.tries = {{support::move(p.position, "Nxd1"), -500, {}}};
-  return p;
-}
-
-}  // namespace
-
-TEST_CASE("hints go from the aim to the theme and never name the key") {
-  puzzle::Puzzle p = legal_mate();
-  CHECK(report::hints_of(p) == std::vector<std::string>{"White to move and mate in 2.",
-                                                        "Something has to be given up first.",
-                                                        "It is a move of a bishop.",
-                                                        "The theme: deflection."});
-  p.mate_moves = 0;
-  p.motifs.clear();
-  CHECK(report::hints_of(p) == std::vector<std::string>{"White to move and mate.",
-                                                        "Start with the checks.",
-                                                        "It is a move of a bishop."});
-  p.line = support::line(p.position, "O-O");
-  p.reward = puzzle::Reward::save;
-  CHECK(report::hints_of(p) ==
-        std::vector<std::string>{"White to move and save the game.",
-                                 "No capture and no check: look for a quiet move.",
-                                 "It is a move of the king."});
-  // The pawn has one move, and naming the pawn would name it (made for the test).
-  p.position = support::position("7k/8/8/8/8/P7/8/K7 w - - 0 1");
-  p.line = support::line(p.position, "a4");
-  p.reward = puzzle::Reward::advantage;
-  CHECK(report::hints_of(p) ==
-        std::vector<std::string>{"White to move and win.",
-                                 "No capture and no check: look for a quiet move."});
-}
-
-TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {
-  puzzle::Puzzle p = legal_mate();
-  CHECK(report::themes_of(p) == std::vector<std::string>{"mate in 2", "deflection", "sacrifice"});
-  CHECK(report::difficulty_words(p) ==
-        "2 moves, sacrifice, best from depth 3 on, 1 try, 1 reply to the key");
-  p.reward = puzzle::Reward::advantage;
-  p.mate_moves = 0;
-  p.motifs.clear();
-  p.line = support::line(p.position, "O-O");
-  p.tries.clear();
-  CHECK(report::themes_of(p) == std::vector<std::string>{"advantage", "quiet move"});
-  CHECK(report::difficulty_words(p).starts_with(
-      "1 move, quiet key, best from depth 3 on, 0 tries, "));
 }
 
 namespace {
@@ -338,6 +341,8 @@ TEST_CASE("a slide is told with all its moves, where it led, and the costliest")
     const std::string told = report::sentence_of(study, m);
     return told.substr(0, told.find(" with "));
   };
+  m.steps.resize(5, m.steps.front());
+  CHECK(report::sentence_of(study, m).find("4. Ba4, 2. Nf3 and more.") != std::string::npos);
   CHECK(words_of(15, -15) == "White lets a level position slip");
   CHECK(words_of(130, 80) == "White lets an advantage shrink");
   CHECK(words_of(-80, -130) == "White makes a bad position worse");

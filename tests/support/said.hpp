@@ -165,8 +165,8 @@ class Reader {
   // "wins a knight", "wins a rook for a bishop": each man named is taken in the line, and at its
   // end the balance is better than before, what the move before took counted too.
   void men_are_taken() {
-    for (const auto& match :
-         matches(std::string(move_pattern) + "(?:,)?(?: which)? wins (?!back)([a-z ]+)")) {
+    for (const auto& match : matches(std::string(move_pattern) +
+                                     "(?:,)?(?: which)?(?: soon)? wins (?!back)([a-z ]+)")) {
       const auto place = find(match[1].str() + " " + match[2].str());
       const std::string men = match[3].str().substr(0, match[3].str().find(" for "));
       if (!place || men.find("new") != std::string::npos) continue;
@@ -200,7 +200,7 @@ class Reader {
     const std::string state =
         "(White|Black|the position) is (?:only )?(lost|worse|level|better|winning)";
     for (const auto& match :
-         matches("after (?:the next best, )?" + std::string(move_pattern) + ",? " + state)) {
+         matches("[Aa]fter (?:the next best, )?" + std::string(move_pattern) + ",? " + state)) {
       const auto place = find(match[1].str() + " " + match[2].str());
       if (!place) continue;
       const auto white = white_expectation(place->line->score);

@@ -80,19 +80,26 @@ bool fits(const TurningPoint& point, const Moment& m, const study::Reason& reaso
 
 }  // namespace
 
-const study::Reason* told_reason(const TurningPoint& point, Role role) {
+const study::Reason* told_reason(const TurningPoint& point, Role role, const study::Reason* after) {
   for (const Moment* const m : point.moments) {
+    bool passed = after == nullptr;
     for (const study::Reason& reason : m->reasons) {
-      if (reason.role != role || effect_words(reason).empty()) continue;
-      if (fits(point, *m, reason)) return &reason;
+      const bool told = passed && reason.role == role && !effect_words(reason).empty();
+      if (told && fits(point, *m, reason)) return &reason;
+      passed = passed || &reason == after;
     }
   }
   return nullptr;
 }
 
 std::string told_effect(const TurningPoint& point, Role role) {
-  const study::Reason* const reason = told_reason(point, role);
-  return reason == nullptr ? "" : effect_words(*reason);
+  const study::Reason* const first = told_reason(point, role);
+  if (first == nullptr) return "";
+  const std::string text = effect_words(*first);
+  // A second one is told behind a first that is short.
+  if (text.find_first_of(",:") != std::string::npos) return text;
+  const study::Reason* const second = told_reason(point, role, first);
+  return second == nullptr ? text : text + " and " + effect_words(*second);
 }
 
 }  // namespace kairos::report

@@ -121,45 +121,42 @@ std::string_view aim_of(const Moment& m) {
   }
 }
 
-// "Only the quiet 25. Qd7, which wins a knight, keeps the win", "Only 25. Qd7 mates in 2".
-std::string only_words(const TurningPoint& point) {
+// "Only the quiet 25. Qd7 keeps the win: it takes the c-file", "Only 25. Qd7 mates in 2".
+std::string only_sentence(const TurningPoint& point) {
   const Moment& m = *point.find(Kind::only_move);
   const Moment* const quiet = point.find(Kind::quiet_win);
   std::string text = quiet != nullptr && quiet->best == m.best ? "Only the quiet " : "Only ";
-  text += numbered(m.position, m.best);
+  text += numbered(m.position, m.best) + " ";
   const study::Reason* const why = told_reason(point, Role::best);
   const std::string aim(aim_of(m));
-  if (why == nullptr) return text + " " + aim;
-  const std::string effect = effect_words(*why);
-  const bool is_all =
+  if (why == nullptr) return text + aim + ".";
+  const bool mates =
       why->kind == study::ReasonKind::mates || why->kind == study::ReasonKind::leads_to_mate;
-  if (is_all) return text + " " + effect;
-  return text + ", which " + effect + ", " + (aim == "wins" ? "keeps the win" : aim);
+  const std::string effect = told_effect(point, Role::best);
+  if (mates) return text + effect + ".";
+  return text + (aim == "wins" ? "keeps the win" : aim) + ": it " + effect + ".";
 }
 
-// Why the second best falls short: what its refutation does, or what is left after it.
-std::string second_words(const TurningPoint& point) {
-  const Moment& m = *point.find(Kind::only_move);
+// Why the second best falls short: what its refutation does, or what is left after it. "" where
+// the text before says what is wrong with it, since it was played.
+std::string second_sentence(const TurningPoint& point) {
+  const Moment* const only = point.find(Kind::only_move);
+  if (only == nullptr || !only->second) return "";
+  const Moment& m = *only;
+  if (point.lead().kind == Kind::swing && m.second == point.lead().played) return "";
   const std::string second = numbered(m.position, m.second);
   const std::string effect = told_effect(point, Role::second_reply);
   const std::string reply = reply_in(m, Role::second_reply, m.second_refutation);
   if (!effect.empty() && !reply.empty()) {
-    return "the next best, " + second + ", fails to " + reply + ", which " + effect;
+    return "The next best, " + second + ", fails to " + reply + ", which " + effect + ".";
   }
   const double left = study::expectation(m.second_score);
   if (study::standing_of(left) == study::standing_of(m.best_expectation())) {
-    return "the next best, " + second + ", gives most of it away";
+    return "The next best, " + second + ", gives most of it away.";
   }
-  return "after the next best, " + second + ", " +
-         state_of(m.position.side_to_move(), left, study::standing_of(left) == Standing::better);
-}
-
-std::string only_sentence(const TurningPoint& point) {
-  const Moment& m = *point.find(Kind::only_move);
-  // What is wrong with the move played stands in the sentence before.
-  const bool told = tells_fall(point.lead()) && point.lead().kind == Kind::swing &&
-                    m.second == point.lead().played;
-  return only_words(point) + (m.second && !told ? "; " + second_words(point) : "") + ".";
+  return "After the next best, " + second + ", " +
+         state_of(m.position.side_to_move(), left, study::standing_of(left) == Standing::better) +
+         ".";
 }
 
 std::string quiet_sentence(const TurningPoint& point) {
@@ -256,6 +253,7 @@ std::string text_of(const study::Study& study, const TurningPoint& point) {
     add(text, "The costliest of them is " + numbered(m.position, m.played) + ".");
   }
   add(text, right_of(point));
+  add(text, second_sentence(point));
   if (m.kind == Kind::only_move || m.kind == Kind::quiet_win) add(text, found_sentence(m));
   const Moment* const quiet = point.find(Kind::quiet_win);
   if (quiet != nullptr && quiet->best != m.best) add(text, quiet_sentence(point));
