@@ -18,8 +18,8 @@ namespace kairos::report {
 
 namespace {
 
-// Rows of a game beyond its heading, story and notes: with those two pages of sixty.
-constexpr std::size_t rows_in_full = 78, rows_in_brief = 12;
+// Rows for turning points and notes: with all that stands around a single game two pages of sixty.
+constexpr std::size_t rows_in_full = 70, rows_in_brief = 10;
 constexpr std::size_t most_holes = 4;
 
 // The lines and what they are worth, in rows of `width`.
@@ -61,7 +61,7 @@ std::map<int, Rows> fill(std::vector<TurningPoint>& points, std::size_t room, Ma
   std::map<int, Rows> chosen;
   while (!points.empty()) {
     Rows rows = made(points.front());
-    if (rows.size() > room && (!chosen.empty() || room < rows_in_full)) break;
+    if (rows.size() > room) break;
     room -= std::min(room, rows.size());
     chosen.emplace(points.front().number, std::move(rows));
     points.erase(points.begin());
@@ -69,12 +69,14 @@ std::map<int, Rows> fill(std::vector<TurningPoint>& points, std::size_t room, Ma
   return chosen;
 }
 
-std::string points_text(const study::Study& study, std::vector<TurningPoint> points) {
+// `room`: rows for those that are told in full.
+std::string points_text(const study::Study& study, std::vector<TurningPoint> points,
+                        std::size_t room) {
   std::sort(points.begin(), points.end(),
             [](const TurningPoint& a, const TurningPoint& b) { return a.rank < b.rank; });
   std::string text;
   const auto in_full =
-      fill(points, rows_in_full, [&](const TurningPoint& p) { return full_rows(study, p); });
+      fill(points, room, [&](const TurningPoint& p) { return full_rows(study, p); });
   for (const auto& [number, rows] : in_full) append(text, rows);
   if (points.empty()) return text;
   text += "Also:\n";
@@ -133,7 +135,9 @@ std::string game_text(const Collection& collection, std::size_t index) {
     append(text, wrapped(story, page_width));
     text += "\n";
   }
-  return text + points_text(study, points) + notes_text(notes, study, facts);
+  const std::string noted = notes_text(notes, study, facts);
+  const auto taken = static_cast<std::size_t>(std::count(noted.begin(), noted.end(), '\n'));
+  return text + points_text(study, points, rows_in_full - std::min(taken, rows_in_full)) + noted;
 }
 
 }  // namespace kairos::report

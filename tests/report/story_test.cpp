@@ -62,7 +62,7 @@ std::string story(const study::Study& study, const std::string& loss = "") {
 TEST_CASE("a game without a moment is told by how it stood and how it ended") {
   CHECK(story(game("1/2-1/2", {0})) == "Level throughout. It was drawn after 10... c5.");
   CHECK(story(game("1-0", {0, 0, 0, 0, 60, 90, 150, 200, 300, 400}), "Some figures.") ==
-        "Level until move 5; by move 11 White is winning. Some figures. White won after 10... c5.");
+        "Level until move 4; by move 11 White is winning. Some figures. White won after 10... c5.");
   CHECK(story(game("*", {0, 0, 0, 120})) ==
         "Level until move 3; by move 11 White is better. The score ends with 10... c5; White is "
         "better.");

@@ -3,7 +3,7 @@
 //
 // Facts: White's expectation at each position (the survey's, but at a moment what was verified),
 // the turning points, the last position and the result. The turn is, of a won game, the loser's
-// last turning point; of another the one that ranks first.
+// last error that left it behind; of another the error that ranks first.
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
@@ -112,7 +112,8 @@ std::string errors_sentence(const study::Study& study, const Points& points,
                             const std::string& when) {
   if (points.empty()) return "";
   if (points.size() == 1) return then(when, gist_of(study, *points.front()));
-  return when + " " + sides_of(points) + " let chances go by, " + moves_of(points, 3) + ".";
+  const std::string what = when == "Later" ? " let more chances go by, " : " let chances go by, ";
+  return when + " " + sides_of(points) + what + moves_of(points, 3) + ".";
 }
 
 struct Errors {
@@ -127,11 +128,15 @@ Errors errors_of(const study::Study& study, const std::vector<TurningPoint>& poi
     if (kind == Kind::swing || kind == Kind::slide || kind == Kind::turn) all.push_back(&point);
   }
   Errors errors;
+  bool left_behind = false;
   const bool won = study.facts.result == "1-0" || study.facts.result == "0-1";
   for (const TurningPoint* const point : all) {
-    const bool of_loser =
-        won && point->lead().position.side_to_move() == study::loser_of(study.facts);
-    if (of_loser) errors.turn = point;
+    const Moment& m = point->lead();
+    if (!won || m.position.side_to_move() != study::loser_of(study.facts)) continue;
+    // The last one that left the loser behind, where there is one.
+    const bool behind = fall_of(m).to < 0.5 && !is_level(fall_of(m).to);
+    if (behind || errors.turn == nullptr || !left_behind) errors.turn = point;
+    left_behind = left_behind || behind;
   }
   for (const TurningPoint* const point : all) {
     if (errors.turn == nullptr || (!won && point->rank < errors.turn->rank)) errors.turn = point;
