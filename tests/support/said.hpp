@@ -116,14 +116,24 @@ class Reader {
     return {std::sregex_iterator(text_.begin(), text_.end(), expression), std::sregex_iterator{}};
   }
 
-  // Where a move stands in a line: the place nearest to the line's start.
-  [[nodiscard]] std::optional<Place> find(const std::string& name) const {
+  [[nodiscard]] static std::size_t offset_of(const std::smatch& match) {
+    return static_cast<std::size_t>(match.position(1));
+  }
+
+  // Where a move named at `offset` of the text stands: in the line whose first move was named last
+  // before it.
+  [[nodiscard]] std::optional<Place> find(const std::string& name,
+                                          std::size_t offset = std::string::npos) const {
     std::optional<Place> best;
+    std::size_t last = 0;
     for (const Replayed& line : lines_) {
       const auto at = std::find(line.names.begin(), line.names.end(), name);
       if (at == line.names.end()) continue;
-      const auto index = static_cast<std::size_t>(at - line.names.begin());
-      if (!best || index < best->at) best = Place{&line, index};
+      const auto named = text_.rfind(line.names.front(), offset);
+      const std::size_t place = named == std::string::npos ? 0 : named + 1;
+      if (best && place <= last) continue;
+      best = Place{&line, static_cast<std::size_t>(at - line.names.begin())};
+      last = place;
     }
     return best;
   }
@@ -150,7 +160,7 @@ class Reader {
   void mates_are_mates() {
     for (const auto& match :
          matches(std::string(move_pattern) + "(?:,)?(?: which)? (is mate|mates in (\\d+))")) {
-      const auto place = find(match[1].str() + " " + match[2].str());
+      const auto place = find(match[1].str() + " " + match[2].str(), offset_of(match));
       if (!place) continue;
       const Replayed& line = *place->line;
       const std::size_t moves =
@@ -167,7 +177,7 @@ class Reader {
   void men_are_taken() {
     for (const auto& match : matches(std::string(move_pattern) +
                                      "(?:,)?(?: which)?(?: soon)? wins (?!back)([a-z ]+)")) {
-      const auto place = find(match[1].str() + " " + match[2].str());
+      const auto place = find(match[1].str() + " " + match[2].str(), offset_of(match));
       const std::string men = match[3].str().substr(0, match[3].str().find(" for "));
       if (!place || men.find("new") != std::string::npos) continue;
       const Replayed& line = *place->line;
@@ -201,7 +211,7 @@ class Reader {
         "(White|Black|the position) is (?:only )?(lost|worse|level|better|winning)";
     for (const auto& match :
          matches("[Aa]fter (?:the next best, )?" + std::string(move_pattern) + ",? " + state)) {
-      const auto place = find(match[1].str() + " " + match[2].str());
+      const auto place = find(match[1].str() + " " + match[2].str(), offset_of(match));
       if (!place) continue;
       const auto white = white_expectation(place->line->score);
       if (!white) continue;

@@ -32,14 +32,6 @@ std::string good_words(const rules::Position& p, const Weighed& w) {
   return "";
 }
 
-// The man that the reply takes, where it is none of those that are lost in the end: then both are
-// told.
-std::string taken_first(const rules::Position& after, const Weighed& w) {
-  const rules::Piece taken = after.piece_on(w.line[1].to());
-  if (taken == rules::no_piece || w.reason->men.won[rules::type_of(taken)] > 0) return "";
-  return " takes " + with_article(rules::type_of(taken)) + " first";
-}
-
 // "loses a knight: 23... Nxd4", "lets the win slip: after 23... Kg8 the position is level".
 std::string bad_words(const rules::Position& p, const Weighed& w) {
   const double best = study::expectation(w.best_score);
@@ -50,14 +42,10 @@ std::string bad_words(const rules::Position& p, const Weighed& w) {
     return loss + (rules::has_legal_move(after) ? ": it is a draw" : ": it is stalemate");
   }
   const std::string reply = numbered(after, w.line[1]);
-  if (!w.reason) {
-    return loss + ": after " + reply + " " + state_of(p.side_to_move(), w.expectation);
-  }
-  const bool queens = w.reason->men.promoted != rules::no_piece_type;
-  if (w.reason->kind == study::ReasonKind::wins_material && !queens) {
-    const std::string first = taken_first(after, w);
-    return "loses " + men_words(w.reason->men) + (first.empty() ? "" : " in all") + ": " + reply +
-           first;
+  const std::string state = state_of(p.side_to_move(), w.expectation);
+  if (!w.reason) return loss + ": after " + reply + " " + state;
+  if (w.reason->kind == study::ReasonKind::wins_material) {
+    return "loses " + men_words(w.reason->men) + ": " + reply;
   }
   return "loses: " + reply + " " + effect_words(*w.reason);
 }
