@@ -133,6 +133,12 @@ Marks marks_of(const study::Study& study, const TurningPoint& point) {
   return marks;
 }
 
+std::string story_html(const RunFacts& facts, const study::Study& study,
+                       const std::vector<TurningPoint>& points) {
+  const std::string story = story_text(facts, study, points);
+  return story.empty() ? "" : "<p class=\"said\">" + escaped(story) + "</p>\n";
+}
+
 std::string notes_anchor(const study::GameFacts& facts) {
   return game_anchor(facts) + "-notes";
 }
@@ -149,7 +155,7 @@ std::string game_article(const Collection& collection, std::size_t index) {
   if (!where.empty()) where += "; ";
   html += "<p class=\"small\">" + escaped(where + "from " + place_text(facts)) +
           ". <a class=\"screen\" href=\"#games\">All games</a></p>\n";
-  html += "<p class=\"said\">" + escaped(story_text(collection.facts(), study, points)) + "</p>\n";
+  html += story_html(collection.facts(), study, points);
   html += graph(study, points);
   if (!points.empty()) html += graph_legend(study, points);
   html += points_html(collection, study, points);

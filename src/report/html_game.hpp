@@ -24,6 +24,10 @@ std::string spent_words(const study::Study& study, const TurningPoint& point);
 // The move before, and as an arrow the move that was wrong, never the one that was right.
 Marks marks_of(const study::Study& study, const TurningPoint& point);
 
+// The story as a paragraph; "" where there is none.
+std::string story_html(const RunFacts& facts, const study::Study& study,
+                       const std::vector<TurningPoint>& points);
+
 // "g12-notes": the player's notes of a game.
 std::string notes_anchor(const study::GameFacts& facts);
 

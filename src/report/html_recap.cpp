@@ -80,8 +80,8 @@ std::string game(const Collection& collection, const study::Study& study) {
   const std::vector<TurningPoint> points = turning_points(study);
   std::string html = "<section class=\"game\" id=\"" + game_anchor(facts) + "\">\n<h2>" +
                      escaped(players_text(facts)) + ", " + escaped(facts.result) + "</h2>\n";
-  html += "<p class=\"small\">" + escaped(occasion_text(facts)) + "</p>\n<p class=\"said\">" +
-          escaped(story_text(collection.facts(), study, points)) + "</p>\n";
+  html += "<p class=\"small\">" + escaped(occasion_text(facts)) + "</p>\n" +
+          story_html(collection.facts(), study, points);
   for (const TurningPoint& point : points) html += point_html(collection, study, point);
   return html + "</section>\n";
 }

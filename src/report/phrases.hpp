@@ -30,6 +30,8 @@ std::string told_effect(const TurningPoint& point, study::Role role);
 
 // What happened at a point, in one sentence, without what should have been.
 std::string gist_of(const study::Study& study, const TurningPoint& point);
+// The same, and of what was to be found whether it was.
+std::string brief_of(const study::Study& study, const TurningPoint& point);
 // What was right, in one sentence; "" where the gist says it.
 std::string right_of(const TurningPoint& point);
 

@@ -81,7 +81,7 @@ std::string points_text(const study::Study& study, std::vector<TurningPoint> poi
   if (points.empty()) return text;
   text += "Also:\n";
   const auto in_brief = fill(points, rows_in_brief, [&](const TurningPoint& p) {
-    return wrapped(gist_of(study, p), page_width, "  * ");
+    return wrapped(brief_of(study, p), page_width, "  * ");
   });
   for (const auto& [number, rows] : in_brief) append(text, rows);
   if (!points.empty()) {

@@ -111,7 +111,8 @@ TEST_CASE("without an error the hardest find is told") {
   add(study, Kind::only_move, 12, "Bb3", level, lost);
   study.moments.back().played_score = level;
   study.moments.back().found = true;
-  CHECK(story(study) == "Level throughout. Only 7. Bb3 holds. It was drawn after 10... c5.");
+  CHECK(story(study) ==
+        "Level throughout. Only 7. Bb3 holds. White found it. It was drawn after 10... c5.");
 }
 
 TEST_CASE("mate, stalemate and repetition end a game by the Laws") {

@@ -245,6 +245,13 @@ std::string right_of(const TurningPoint& point) {
          (effect.empty() ? "." : ", which " + effect + ".");
 }
 
+std::string brief_of(const study::Study& study, const TurningPoint& point) {
+  const Kind kind = point.lead().kind;
+  std::string text = gist_of(study, point);
+  if (kind == Kind::only_move || kind == Kind::quiet_win) add(text, found_sentence(point.lead()));
+  return text;
+}
+
 std::string text_of(const study::Study& study, const TurningPoint& point) {
   const Moment& m = point.lead();
   std::string text = gist_of(study, point);

@@ -156,7 +156,7 @@ std::string found_sentence(const study::Study& study, const std::vector<TurningP
         point.lead().kind == Kind::only_move || point.lead().kind == Kind::quiet_win;
     if (counts && (best == nullptr || point.rank < best->rank)) best = &point;
   }
-  return best == nullptr ? "" : gist_of(study, *best);
+  return best == nullptr ? "" : brief_of(study, *best);
 }
 
 std::string drawn_words(const study::Study& study, const rules::Position& last) {
