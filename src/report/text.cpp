@@ -7,6 +7,8 @@
 // costs no memory.
 #include "kairos/base/text.hpp"
 
+#include <algorithm>
+
 #include "kairos/base/foreign.hpp"
 #include "kairos/report/habits.hpp"
 #include "kairos/report/text_layout.hpp"
@@ -96,6 +98,14 @@ std::string decisive_words(const std::vector<TurningPoint>& points) {
   return text + ", " + percent(fall.from) + " -> " + percent(fall.to);
 }
 
+// Without given names, which a table has no room for.
+std::string surnames_text(study::GameFacts facts) {
+  for (std::string* const name : {&facts.white, &facts.black}) {
+    name->resize(std::min(name->find(','), name->size()));
+  }
+  return players_text(facts);
+}
+
 // Columns of the table of games; two blanks between, the rest is the decisive move's.
 constexpr std::size_t number_width = 4, players_width = 30, result_width = 7, count_width = 5;
 
@@ -116,7 +126,7 @@ std::string games_table(const Collection& collection) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     const std::vector<TurningPoint> points = turning_points(study);
-    text += table_row(std::to_string(study.facts.number), players_text(study.facts),
+    text += table_row(std::to_string(study.facts.number), surnames_text(study.facts),
                       base::isolated(study.facts.result), std::to_string(points.size()),
                       decisive_words(points));
   }
