@@ -102,7 +102,7 @@ padding:0;list-style:none}
 .key{width:.9em;height:.9em;vertical-align:-.1em}
 .key path{fill:var(--mark)}
 .legend span{white-space:nowrap;margin-left:.6em}
-@media (max-width:40rem){.moment,.recap .moment{grid-template-columns:minmax(0,1fr)}
+@media (max-width:40rem){.moment{grid-template-columns:minmax(0,1fr)}
 .moment .dia{max-width:21rem}}
 )css";
 
@@ -124,7 +124,8 @@ figcaption{font-size:.95rem;margin:.1em 0 .3em}
 .solutions li{margin:.35em 0}
 .recap h2{break-after:avoid}
 .recap .ask{font-size:1.3rem;color:var(--mark);margin:.1em 0 .5em}
-.recap .moment{grid-template-columns:minmax(0,21rem) minmax(0,1fr)}
+@media screen and (min-width:40.1rem){
+.recap .moment{grid-template-columns:minmax(0,21rem) minmax(0,1fr)}}
 @media (max-width:52rem){.question{grid-template-columns:minmax(0,1fr);min-height:0}
 .questions main .dia{max-width:82vh}}
 @media print{
@@ -143,7 +144,6 @@ article,.question{content-visibility:visible}
 .sheet .dia{max-width:66mm;margin:0 auto}
 .solutions{break-before:page}
 .recap .game{break-after:page}
-.recap .moment{grid-template-columns:6cm 1fr}
 }
 )css";
 
