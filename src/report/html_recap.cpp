@@ -46,11 +46,12 @@ std::vector<Wrong> wrong_answers(const Collection& collection, const study::Stud
 }
 
 std::string answers(const TurningPoint& point) {
+  const bool asks_of_move = point.lead().kind == study::Kind::trap;  // "may White play ...?"
   std::string html;
   for (const ShownLine& line : shown_lines(point)) {
     if (!line.answer) continue;
-    html +=
-        "<p>Answer: <strong>" + escaped(line.text) + "</strong> (" + escaped(line.score) + ")</p>";
+    html += std::string("<p>Answer: ") + (asks_of_move ? "no; best is " : "") + "<strong>" +
+            escaped(line.text) + "</strong> (" + escaped(line.score) + ")</p>";
   }
   return html;
 }

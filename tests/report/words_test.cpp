@@ -157,8 +157,11 @@ TEST_CASE("each kind of moment is told with what is proved of it, and with less 
        "3... Nf6 is marked as good in the notes, but after 4. Qxf7# Black is lost; better is "
        "3... g6."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::poor_move)}},
-       "3... g6 is marked as poor in the notes, but nothing is better, and the position is "
-       "level."},
+       "3... g6 is marked as poor in the notes, but it is the best move; after 4. Qf3 the position "
+       "is level."},
+      {{Kind::claim, "Nf6", "Qf3", level, level, {note(Assertion::poor_move)}},
+       "3... Nf6 is marked as poor in the notes, but it is as good as any; after 4. Qf3 the "
+       "position is level."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::only_move)}},
        "3... g6 is marked as the only move in the notes, but there is another as good."},
       {{Kind::claim, "g6", "Qf3", level, level, {note(Assertion::better, rules::black)}},

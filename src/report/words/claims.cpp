@@ -26,8 +26,8 @@ std::string contradiction_of(const Moment& m, Assertion assertion) {
     case Assertion::good_move:
       return state_after(m) + "; better is " + numbered(m.position, m.best);
     case Assertion::poor_move:
-      return "nothing is better, and " +
-             state_of(m.position.side_to_move(), m.played_expectation());
+      return std::string(m.best == m.played ? "it is the best move" : "it is as good as any") +
+             "; " + state_after(m);
     case Assertion::only_move:
       return "there is another as good";
     case Assertion::mate:
