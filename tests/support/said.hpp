@@ -66,6 +66,10 @@ inline study::Men taken_in(const Replayed& line, std::size_t from, rules::Color 
     if (p.side_to_move() != side || !p.is_capture(line.moves[i])) continue;
     const rules::Piece man = p.piece_on(line.moves[i].to());
     ++taken[man == rules::no_piece ? rules::pawn : rules::type_of(man)];
+    // What a pawn has just become is that pawn still.
+    const bool promoted =
+        i > 0 && line.moves[i - 1].is_promotion() && line.moves[i - 1].to() == line.moves[i].to();
+    if (promoted) ++taken[rules::pawn];
   }
   return taken;
 }
