@@ -7,6 +7,7 @@
 #include <cmath>
 #include <optional>
 #include <regex>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -58,18 +59,21 @@ inline int men_value(const rules::Position& p, rules::Color side) {
   return sum;
 }
 
-// The men that `side` takes in a line from move `from` on.
+// The men that `side` takes in a line from move `from` on. What a pawn has become in the line is
+// that pawn still.
 inline study::Men taken_in(const Replayed& line, std::size_t from, rules::Color side) {
   study::Men taken{};
-  for (std::size_t i = from; i < line.moves.size(); ++i) {
+  std::set<rules::Square> promoted;  // where such men stand
+  for (std::size_t i = 0; i < line.moves.size(); ++i) {
     const rules::Position& p = line.positions[i];
-    if (p.side_to_move() != side || !p.is_capture(line.moves[i])) continue;
-    const rules::Piece man = p.piece_on(line.moves[i].to());
-    ++taken[man == rules::no_piece ? rules::pawn : rules::type_of(man)];
-    // What a pawn has just become is that pawn still.
-    const bool promoted =
-        i > 0 && line.moves[i - 1].is_promotion() && line.moves[i - 1].to() == line.moves[i].to();
-    if (promoted) ++taken[rules::pawn];
+    const rules::Move move = line.moves[i];
+    const bool was_pawn = promoted.erase(move.to()) > 0;
+    if (i >= from && p.side_to_move() == side && p.is_capture(move)) {
+      const rules::Piece man = p.piece_on(move.to());
+      ++taken[man == rules::no_piece ? rules::pawn : rules::type_of(man)];
+      if (was_pawn) ++taken[rules::pawn];
+    }
+    if (promoted.erase(move.from()) > 0 || move.is_promotion()) promoted.insert(move.to());
   }
   return taken;
 }
