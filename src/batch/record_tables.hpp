@@ -78,8 +78,8 @@ void men_won_fields(Fields& f, Men& men) {
 // Its moves are played from where its role says; the moment has its own moves already.
 template <typename Fields, typename Reason>
 void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
-  auto& [role, kind, move, line, squares, mate_moves, gain, men, motif, assertion, favours] =
-      reason;
+  auto& [role, kind, move, line, squares, mate_moves, gain, men, motif, assertion, favours, pieces,
+         means, means_squares, means_pieces] = reason;
   f.name("role", role, study::role_count);
   f.name("kind", kind, study::reason_kind_count);
   const rules::Position start = study::position_of(moment, role);
@@ -92,6 +92,11 @@ void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
   f.name("motif", motif, study::motif_count);
   f.name("assertion", assertion, study::assertion_count);
   f.side("favours", favours);
+  constexpr int men_there = rules::no_piece_type + 1;
+  f.choices("pieces", pieces, {0, rules::square_count}, men_there);
+  f.name("means", means, study::means_count);
+  f.choices("means_squares", means_squares, {0, rules::square_count}, rules::square_count);
+  f.choices("means_pieces", means_pieces, {0, rules::square_count}, men_there);
 }
 
 template <typename Fields, typename Moment>

@@ -115,19 +115,28 @@ bool is_in_between_move(const PlayedLine& s) {
   return is_piece(s.at(0), taker) && hangs(s.at(0), taker);
 }
 
-bool is_trapped_piece(const PlayedLine& s) {
-  if (s.size() < 3 || s.after(0).in_check()) return false;
+std::vector<Square> trapped_man(const PlayedLine& s) {
+  if (s.size() < 3 || s.after(0).in_check()) return {};
   const Position& p = s.after(0);
-  Bitboard pieces = p.pieces(s.theirs()) & ~p.pieces(rules::pawn) & ~p.pieces(rules::king);
-  const bool can_pass = !p.in_check();
-  while (pieces != 0 && can_pass) {
+  const Bitboard slow = p.pieces(rules::pawn) | p.pieces(rules::king);
+  for (Bitboard pieces = p.pieces(s.theirs()) & ~slow; pieces != 0;) {
     const Square square = rules::take_first(pieces);
     const bool falls = s.capture_on(square, 2) < s.size() ||
                        (s.move(1).from() == square && s.move(2).to() == s.move(1).to());
-    if (!falls || !hangs(p.after(rules::null_move), square)) continue;
-    if (!can_escape(p, square)) return true;
+    if (!falls || !hangs(p.after(rules::null_move), square) || can_escape(p, square)) continue;
+    std::vector<Square> squares{square};
+    rules::MoveList moves;
+    rules::legal_moves(p, moves);
+    for (const rules::Move m : moves) {
+      if (m.from() == square) squares.push_back(m.to());
+    }
+    return squares;
   }
-  return false;
+  return {};
+}
+
+bool is_trapped_piece(const PlayedLine& s) {
+  return !trapped_man(s).empty();
 }
 
 }  // namespace kairos::study

@@ -81,42 +81,43 @@ bool can_be_taken(const Position& p, Square square) {
   return std::any_of(moves.begin(), moves.end(), [&](rules::Move m) { return m.to() == square; });
 }
 
-bool wins_pinned_man(const PlayedLine& s) {
+}  // namespace
+
+std::vector<Square> fork_targets(const PlayedLine& s) {
   const Position& p = s.after(0);
   const Square from = s.key().to();
-  if (!is_slider(p, from)) return false;
-  Bitboard fronts = attacks_from(p, from) & p.pieces(s.theirs());
-  while (fronts != 0) {
+  std::vector<Square> targets;
+  for (Bitboard attacked = attacks_from(p, from) & p.pieces(s.theirs()); attacked != 0;) {
+    const Square target = rules::take_first(attacked);
+    if (is_fork_target(p, from, target, s.theirs())) targets.push_back(target);
+  }
+  return targets;
+}
+
+bool is_fork(const PlayedLine& s) {
+  if (s.size() < 3 || !s.takes_piece(2)) return false;
+  const Square from = s.key().to();
+  if (s.move(1).to() == from || s.move(2).from() != from) return false;
+  const std::vector<Square> targets = fork_targets(s);
+  return targets.size() >= 2 && std::ranges::find(targets, s.move(2).to()) != targets.end();
+}
+
+std::vector<Square> pinned_man(const PlayedLine& s) {
+  const Position& p = s.after(0);
+  const Square from = s.key().to();
+  if (!is_slider(p, from)) return {};
+  for (Bitboard fronts = attacks_from(p, from) & p.pieces(s.theirs()); fronts != 0;) {
     const Square front = rules::take_first(fronts);
     const Square back = behind(p, from, front);
     if (back == rules::no_square || !rules::contains(p.pieces(s.theirs()), back)) continue;
     if (worth(p, back) <= worth(p, front) || worth(p, front) < 300) continue;
-    if (s.capture_on(front, 2) < s.size()) return true;
+    if (s.capture_on(front, 2) < s.size()) return {front, back};
   }
-  return false;
-}
-
-}  // namespace
-
-bool is_fork(const PlayedLine& s) {
-  if (s.size() < 3) return false;
-  const Position& p = s.after(0);
-  const Square from = s.key().to();
-  if (s.move(1).to() == from || s.move(2).from() != from) return false;
-  Bitboard attacked = attacks_from(p, from) & p.pieces(s.theirs());
-  int targets = 0;
-  bool taken = false;
-  while (attacked != 0) {
-    const Square target = rules::take_first(attacked);
-    if (!is_fork_target(p, from, target, s.theirs())) continue;
-    ++targets;
-    taken = taken || (s.move(2).to() == target && s.takes_piece(2));
-  }
-  return targets >= 2 && taken;
+  return {};
 }
 
 bool is_pin(const PlayedLine& s) {
-  if (wins_pinned_man(s)) return true;
+  if (!pinned_man(s).empty()) return true;
   return s.takes_piece(0) && has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
 }
 

@@ -1,0 +1,27 @@
+// What the reasons of one move are read from: the move, best play from it, and the move before.
+#pragma once
+
+#include <vector>
+
+#include "kairos/rules/position.hpp"
+#include "kairos/search/score.hpp"
+#include "kairos/study/reason.hpp"
+
+namespace kairos::study {
+
+struct MoveFacts {
+  Role role = Role::best;
+  // The position before the move that this one answers, and that move; "no move" where there is
+  // none. For a reply it is the move in question.
+  rules::Position before = rules::Position::start();
+  rules::Move last;
+  rules::Position position = rules::Position::start();  // in which `move` is made
+  std::vector<rules::Move> line;                        // best play, first the move itself
+  search::Score score = 0;                              // of the side that makes it
+
+  [[nodiscard]] rules::Move move() const { return line.front(); }
+  [[nodiscard]] rules::Color side() const { return position.side_to_move(); }
+  [[nodiscard]] search::Score material() const;  // the balance of that side in `position`
+};
+
+}  // namespace kairos::study
