@@ -78,8 +78,8 @@ void men_won_fields(Fields& f, Men& men) {
 // Its moves are played from where its role says; the moment has its own moves already.
 template <typename Fields, typename Reason>
 void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
-  auto& [role, kind, move, line, squares, mate_moves, gain, men, motif, assertion, favours, pieces,
-         means, means_squares, means_pieces] = reason;
+  auto& [role, kind, move, line, squares, mate_moves, gain, men, target, motif, assertion, favours,
+         pieces, means, means_squares, means_pieces] = reason;
   f.name("role", role, study::role_count);
   f.name("kind", kind, study::reason_kind_count);
   const rules::Position start = study::position_of(moment, role);
@@ -89,6 +89,7 @@ void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
   f.number("mate", mate_moves, said_mates);
   f.number("gain", gain, gains);
   f.object("men", men, [](auto& inner, auto& value) { men_won_fields(inner, value); });
+  f.choice("target", target, rules::square_count + 1);
   f.name("motif", motif, study::motif_count);
   f.name("assertion", assertion, study::assertion_count);
   f.side("favours", favours);

@@ -2,15 +2,22 @@
 //
 //   draws: the line ends in stalemate of the side that moves first, or of the other; or, from the
 //     first or the second move of the line on, one side has a perpetual check: it gives check at
-//     every move, whatever the other side replies, until a position comes back (proved). Only where
-//     the score is that of a draw.
+//     every move, whatever the other side replies, until a position comes back (proved); or the
+//     line ends in a position that the game has had. Only where the score is that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
 //     the other side do. Only where the side is better by `attack_score` than its men are worth.
+//     Or else `many_checks` checks within `attack_plies`, while the king moves.
+//   opens_king: the line begins with a capture (the move or its reply) and within `opening_plies`
+//   the
+//     other king, which does not move, has a pawn less on the two ranks in front of it, on its file
+//     or beside it, so that one of these files has no pawn of its own there any more. Only where
+//     the side has a queen and a rook or two pieces with it, and is better by `opened_score` than
+//     its men are worth.
 //   pawn_runs: a pawn of the side that is passed goes on by two squares or more in the line, to the
 //     sixth rank or beyond, and is there at the line's end (or has promoted). Only where the side
-//     is better.
+//     is better, or it reaches the seventh rank.
 //   enters_ending: within `trade_plies` the line takes the last men but pawns and one kind of
 //   piece,
 //     by captures of both sides, of which the first is the move or the reply to it.
@@ -40,10 +47,14 @@ namespace {
 constexpr std::uint64_t perpetual_nodes = 20'000;
 constexpr int perpetual_plies = 24;
 constexpr search::Score drawn_within = 5;
+constexpr std::size_t repeat_plies = 5;
 
 constexpr std::size_t attack_plies = 9;
 constexpr int least_checks = 2, least_attackers = 3;
+constexpr int many_checks = 3;
 constexpr search::Score attack_score = 200;
+constexpr std::size_t opening_plies = 5;
+constexpr search::Score opened_score = 80;
 
 constexpr std::size_t trade_plies = 8;
 constexpr std::size_t run_plies = 24;
@@ -103,8 +114,7 @@ bool is_perpetual_from(const Position& p, std::uint64_t& nodes) {
   return false;
 }
 
-Bitboard around(const Position& p, Square king) {
-  (void)p;
+Bitboard around(Square king) {
   return rules::king_attacks(king) | rules::bit(king);
 }
 
@@ -120,9 +130,29 @@ std::vector<Square> bearing(const Position& p, Color side, Bitboard squares, boo
   return men;
 }
 
+// Pawns on the two ranks in front of the king, on its file or beside it, that are gone, each where
+// its file has none left there.
+std::vector<Square> cover_lost(const Position& then, const Position& now, Square king, Color side) {
+  Bitboard front = 0;
+  for (const int step : {1, 2}) {
+    const int rank = rules::rank_of(king) + (side == rules::white ? step : -step);
+    if (rank >= 0 && rank < 8) front |= rules::rank_mask(rank);
+  }
+  std::vector<Square> lost;
+  for (int f = std::max(0, rules::file_of(king) - 1); f <= std::min(7, rules::file_of(king) + 1);
+       ++f) {
+    const Bitboard cover = front & rules::file_mask(f);
+    const Bitboard before = then.pieces(side, rules::pawn) & cover;
+    if (before != 0 && (now.pieces(side, rules::pawn) & cover) == 0) {
+      lost.push_back(rules::first(before));
+    }
+  }
+  return lost;
+}
+
 bool is_passed(const Position& p, Square s) {
   const Color side = rules::color_of(p.piece_on(s));
-  Bitboard ahead = rules::bit(s), files = 0;
+  Bitboard files = 0;
   for (int f = std::max(0, rules::file_of(s) - 1); f <= std::min(7, rules::file_of(s) + 1); ++f) {
     files |= rules::file_mask(f);
   }
@@ -131,7 +161,6 @@ bool is_passed(const Position& p, Square s) {
     const bool beyond = side == rules::white ? r > rules::rank_of(s) : r < rules::rank_of(s);
     if (beyond) front |= rules::rank_mask(r);
   }
-  (void)ahead;
   return (front & files & p.pieces(~side, rules::pawn)) == 0;
 }
 
@@ -162,10 +191,17 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
     reason.line = facts.line;
     return reason;
   }
+  const auto& earlier = facts.earlier;
+  const bool comes_back =
+      std::ranges::find(earlier, line.end().key()) != earlier.end() && line.size() < repeat_plies;
   const bool from_now = facts.position.gives_check(facts.move());
   const Position& start = from_now || line.size() < 2 ? line.at(0) : line.after(1);
-  if (!from_now && (line.size() < 3 || !start.gives_check(line.move(2)))) return std::nullopt;
-  if (!is_perpetual_from(start, nodes)) return std::nullopt;
+  const bool checks = from_now || (line.size() > 2 && start.gives_check(line.move(2)));
+  if (!checks || !is_perpetual_from(start, nodes)) {
+    if (!comes_back) return std::nullopt;
+    reason.line = facts.line;
+    return reason;
+  }
   reason.motif = Motif::perpetual_check;
   reason.squares = {start.king_square(~facts.side())};
   return reason;
@@ -185,19 +221,22 @@ std::optional<Reason> attack_on_king(const MoveFacts& facts) {
   if (checks < least_checks && !line.ends_in_mate()) return std::nullopt;
   const Position& now = line.after(last);
   const Square king = now.king_square(line.theirs());
-  const auto men = bearing(now, line.mine(), around(now, king), true);
   const Square was = facts.position.king_square(line.theirs());
-  const auto before = bearing(facts.position, line.mine(), around(facts.position, was), true);
-  const auto guards = bearing(now, line.theirs(), around(now, king), false);
-  if (static_cast<int>(men.size()) < least_attackers || men.size() <= before.size() ||
-      men.size() <= guards.size()) {
-    return std::nullopt;
-  }
   Reason reason = plain_reason(facts, ReasonKind::attacks_king);
   reason.line.assign(facts.line.begin(),
                      facts.line.begin() + static_cast<std::ptrdiff_t>(last + 1));
-  reason.squares = {king};
+  reason.squares = {was};
   reason.pieces = {rules::king};
+  const auto men = bearing(now, line.mine(), around(king), true);
+  const auto before = bearing(facts.position, line.mine(), around(was), true);
+  const auto guards = bearing(now, line.theirs(), around(king), false);
+  const bool is_massed = static_cast<int>(men.size()) >= least_attackers &&
+                         men.size() > before.size() && men.size() > guards.size();
+  if (!is_massed) {
+    if (checks < many_checks || king == was) return std::nullopt;
+    return reason;
+  }
+  reason.squares.front() = king;
   for (const Square s : men) {
     reason.squares.push_back(s);
     reason.pieces.push_back(rules::type_of(now.piece_on(s)));
@@ -205,10 +244,37 @@ std::optional<Reason> attack_on_king(const MoveFacts& facts) {
   return reason;
 }
 
+std::optional<Reason> opened_king(const MoveFacts& facts) {
+  if (facts.score < facts.material() + opened_score || facts.score < opened_score) {
+    return std::nullopt;
+  }
+  const Position& start = facts.position;
+  const Color mine = facts.side();
+  const Bitboard pieces =
+      start.pieces(mine) & ~start.pieces(mine, rules::pawn) & ~start.pieces(mine, rules::king);
+  if (start.pieces(mine, rules::queen) == 0 || rules::count(pieces) < 3) return std::nullopt;
+  const PlayedLine line(start, facts.line, {});
+  const bool begins =
+      start.is_capture(facts.move()) || (line.size() > 1 && line.at(1).is_capture(line.move(1)));
+  if (!begins) return std::nullopt;
+  const std::size_t plies = std::min(line.size(), opening_plies);
+  const Position& now = line.after(plies - 1);
+  const Square king = start.king_square(~mine);
+  if (now.king_square(~mine) != king) return std::nullopt;
+  const auto lost = cover_lost(start, now, king, ~mine);
+  if (lost.empty()) return std::nullopt;
+  Reason reason = plain_reason(facts, ReasonKind::opens_king);
+  reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(plies));
+  reason.squares = {king};
+  reason.squares.insert(reason.squares.end(), lost.begin(), lost.end());
+  return reason;
+}
+
 std::optional<Reason> running_pawn(const MoveFacts& facts) {
   const Standing standing = standing_of(expectation(facts.score));
-  if (standing != Standing::better && standing != Standing::won) return std::nullopt;
-  constexpr int least_steps = 2, least_rank = 5;
+  if (standing < Standing::level) return std::nullopt;
+  constexpr int least_steps = 2;
+  const int least_rank = standing == Standing::level ? 6 : 5;
   const PlayedLine line(facts.position, facts.line, {});
   const Position& start = line.at(0);
   for (Bitboard pawns = start.pieces(line.mine(), rules::pawn); pawns != 0;) {
@@ -220,7 +286,7 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
       if (i % 2 == 0 && m.from() == at) {
         at = m.to();
         promoted = m.is_promotion();
-      } else if (i % 2 == 1 && m.to() == at) {
+      } else if (m.to() == at) {
         runs = false;
       }
     }

@@ -8,6 +8,7 @@ namespace kairos::study {
 
 std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes);
 std::optional<Reason> attack_on_king(const MoveFacts& facts);
+std::optional<Reason> opened_king(const MoveFacts& facts);
 std::optional<Reason> running_pawn(const MoveFacts& facts);
 std::optional<Reason> ending_entered(const MoveFacts& facts);
 

@@ -9,7 +9,7 @@ namespace kairos::study {
 
 namespace {
 
-constexpr std::size_t longest_line = 16;
+constexpr std::size_t longest_line = 11;
 constexpr search::Score least_gain = 100;
 // A short proof that nothing of it is taken back at once.
 constexpr search::SettledLimits standing_limits{3, 30'000};
@@ -71,7 +71,9 @@ search::Score bearable(search::Score balance, search::Score gain) {
 
 void name_what_is_taken(Reason& reason, const rules::Position& position) {
   rules::Position p = position;
+  rules::Bitboard unmoved = p.pieces(~p.side_to_move());  // men that stand where they stood
   Men taken{};
+  std::array<std::vector<rules::Square>, rules::piece_type_count> first_taken;
   reason.squares.clear();
   reason.pieces.clear();
   for (const rules::Move m : reason.line) {
@@ -82,6 +84,12 @@ void name_what_is_taken(Reason& reason, const rules::Position& position) {
         reason.pieces.push_back(taken_by(p, m));
       }
     }
+    if (p.side_to_move() == position.side_to_move()) {
+      if (rules::contains(unmoved, m.to())) first_taken[taken_by(p, m)].push_back(m.to());
+    } else {
+      unmoved &= ~rules::bit(m.from());
+    }
+    unmoved &= ~rules::bit(m.to());
     p.play(m);
   }
   Men& won = reason.men.won;
@@ -92,6 +100,15 @@ void name_what_is_taken(Reason& reason, const rules::Position& position) {
       ++won[other];
     }
   }
+  int men = 0;
+  for (std::size_t t = 0; t < won.size(); ++t) {
+    men += won[t];
+    // Of several alike it is not told which.
+    if (won[t] == 1 && taken[t] == 1 && first_taken[t].size() == 1) {
+      reason.target = first_taken[t].front();
+    }
+  }
+  if (men != 1 || reason.target == reason.move.to()) reason.target = rules::no_square;
 }
 
 std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position& since,
@@ -116,6 +133,9 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
     reason.gain = gain;
     reason.men = *men;
     name_what_is_taken(reason, facts.position);
+    // A pawn of no fixed place, taken some moves later, explains nothing.
+    const bool at_once = i <= 3;
+    if (gain < 2 * least_gain && !at_once && reason.target == rules::no_square) continue;
     return reason;
   }
   return std::nullopt;

@@ -13,7 +13,7 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
                                    std::uint64_t& nodes);
 
 // Fills what the reason's line takes: its squares, the men on them; and of the men won names the
-// knights or bishops that are really taken.
+// knights or bishops that are really taken, and of a single man where it stands before.
 void name_what_is_taken(Reason& reason, const rules::Position& position);
 
 // The least score that bears out a balance reached by a gain: far below it, the searcher sees the

@@ -10,6 +10,7 @@
 //     by counting the exchange it would have lost a man there and now does not.
 //   line_opened: the move, or the capture, runs along a file, rank or diagonal on which the man
 //     that moved was the only one between before.
+//   trade: the move takes a piece and the reply takes back one of the same worth.
 //   in_between, guard_taken, guard_drawn_off, discovered, skewer, fork, pin, trapped: by the rules
 //     of the motifs (motifs_*.cpp), on the reason's line.
 #include "means.hpp"
@@ -18,6 +19,7 @@
 
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
+#include "kairos/search/settled.hpp"
 
 #include "played_line.hpp"
 
@@ -41,7 +43,8 @@ class MeansOf {
         capture_(the_capture()) {}
 
   void tell() {
-    const bool told = gave_up_a_guard() || unguarded_a_square() || opened_a_line();
+    const bool told =
+        gave_up_a_guard() || unguarded_a_square() || opened_a_line() || begins_with_a_trade();
     if (!told && line_.size() >= 3) by_motif();
   }
 
@@ -154,6 +157,19 @@ class MeansOf {
       return true;
     }
     return false;
+  }
+
+  bool begins_with_a_trade() {
+    if (line_.size() < 2 || !line_.at(0).is_capture(line_.key())) return false;
+    const Square at = line_.key().to();
+    const rules::PieceType taken = type_at(0);
+    const rules::PieceType lost = rules::type_of(line_.after(0).piece_on(at));
+    if (line_.move(1).to() != at || search::nominal_value(taken) != search::nominal_value(lost)) {
+      return false;
+    }
+    if (taken == rules::pawn) return false;
+    set(Means::trade, line_.at(0), {at});
+    return true;
   }
 
   void by_motif() {

@@ -1,6 +1,7 @@
 // What the reasons of one move are read from: the move, best play from it, and the move before.
 #pragma once
 
+#include <span>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
@@ -18,6 +19,7 @@ struct MoveFacts {
   rules::Position position = rules::Position::start();  // in which `move` is made
   std::vector<rules::Move> line;                        // best play, first the move itself
   search::Score score = 0;                              // of the side that makes it
+  std::span<const rules::Key> earlier;                  // of the positions before the moment
 
   [[nodiscard]] rules::Move move() const { return line.front(); }
   [[nodiscard]] rules::Color side() const { return position.side_to_move(); }

@@ -3,8 +3,9 @@
 // makes the moment. A fact that is not sure is left out rather than guessed.
 //
 // Of one move the first that holds is told, and at most `most_reasons` of them: a mate; a draw by
-// force; men won, with how; an attack on the king; a threat; a passed pawn; an ending; zugzwang.
-// Men won tell all where the score is no more than they are worth.
+// force; men won, with how; an attack on the king; a passed pawn; a threat; a king opened; an
+// ending; zugzwang. Men won tell all where the score is no more than they are worth; where it is
+// more, an attack or a passed pawn goes before a pawn.
 #include "reasons.hpp"
 
 #include <algorithm>
@@ -26,7 +27,8 @@ namespace {
 
 constexpr std::size_t most_reasons = 2;  // of one move, its motif apart
 // A score further than this above the men on the board tells of more than men.
-constexpr search::Score more_than_men = 250;
+constexpr search::Score more_than_men = 200;
+constexpr search::Score a_piece = 200;  // or the exchange
 
 bool is_mate(const Reason& reason) {
   return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
@@ -44,13 +46,20 @@ class MoveReasons {
       keep(std::move(draw));
       return std::move(found_);
     }
-    forced();
-    if (!found_.empty() && is_mate(found_.front())) return std::move(found_);
-    const bool wins_men = !found_.empty();
-    if (!wins_men || tells_of_more()) keep(attack_on_king(f_));
-    if (wins_men) return std::move(found_);
-    if (standing_of(expectation(f_.score)) >= Standing::level) keep(threat_of(f_, nodes_));
+    std::optional<Reason> men = forced();
+    if (men && (is_mate(*men) || !tells_of_more(*men))) {
+      keep(std::move(men));
+      return std::move(found_);
+    }
+    // A pawn, or men by the way, where the score tells of something greater: that first.
+    const bool men_first = men && men->gain >= a_piece;
+    if (men_first) keep(std::move(men));
+    keep(attack_on_king(f_));
     keep(running_pawn(f_));
+    if (men && !men_first) keep(std::move(men));
+    if (!found_.empty()) return std::move(found_);
+    if (standing_of(expectation(f_.score)) >= Standing::level) keep(threat_of(f_, nodes_));
+    keep(opened_king(f_));
     keep(ending_entered(f_));
     keep(zugzwang());
     return std::move(found_);
@@ -66,19 +75,18 @@ class MoveReasons {
   }
 
   // A mate or men, proved or by best play.
-  void forced() {
+  std::optional<Reason> forced() {
     Proof proof = prove_forced(f_.position, f_.move(), f_.score, limit_, since_);
     nodes_ += proof.nodes;
     std::optional<Reason> told = std::move(proof.reason);
     if (!told || !is_mate(*told)) told = men(std::move(told));
-    if (!told) return;
-    if (told->kind != ReasonKind::wins_back) tell_means(*told, f_);
-    keep(std::move(told));
+    if (told && told->kind != ReasonKind::wins_back) tell_means(*told, f_);
+    return told;
   }
 
   // The proof says what is won at least, the line what is won against best play.
   std::optional<Reason> men(std::optional<Reason> proved) {
-    if (f_.score == search::draw_score) return std::nullopt;
+    if (f_.score == search::draw_score || takes_back()) return std::nullopt;
     auto in_line = gain_in_line(f_, since_ != nullptr ? *since_ : f_.position, nodes_);
     if (proved && proved->kind == ReasonKind::wins_material) {
       if (!in_line || in_line->gain < proved->gain) return proved;
@@ -89,17 +97,22 @@ class MoveReasons {
     return proved && wins_back_more(*proved) ? proved : std::nullopt;
   }
 
-  // Of a best move alone: to take back is no refutation. What takes the taker at once is plain, and
-  // what was not taken cannot be won back.
+  // Of a best move alone: a recapture is plain.
+  [[nodiscard]] bool takes_back() const {
+    return f_.role == Role::best && f_.last && f_.before.is_capture(f_.last) &&
+           f_.move().to() == f_.last.to();
+  }
+
+  // Of a best move alone: to take back is no refutation; and what was not taken cannot be won back.
   [[nodiscard]] bool wins_back_more(const Reason& back) const {
-    if (f_.role != Role::best || !f_.last || f_.move().to() == f_.last.to()) return false;
+    if (f_.role != Role::best || !f_.last) return false;
     const search::Score taken = search::nominal_balance(f_.position, ~f_.side()) -
                                 search::nominal_balance(f_.before, ~f_.side());
     return taken > 0 && back.gain <= taken;
   }
 
-  [[nodiscard]] bool tells_of_more() const {
-    return f_.score > f_.material() + found_.front().gain + more_than_men;
+  [[nodiscard]] bool tells_of_more(const Reason& men) const {
+    return f_.score > f_.material() + men.gain + more_than_men;
   }
 
   std::optional<Reason> zugzwang() const {
@@ -132,6 +145,7 @@ class Reasoning {
     facts.position = m_.position;
     facts.line = m_.line;
     facts.score = m_.best_score;
+    facts.earlier = e_.earlier;
     const bool took = e_.last && e_.before.is_capture(e_.last);
     const bool told = explain(facts, took ? &e_.before : nullptr);
     if (other == m_.best || facts.score <= -search::min_mate_score) return;
@@ -150,6 +164,7 @@ class Reasoning {
     facts.position = position_of(m_, role);
     facts.line = replies;
     facts.score = seen_from_before(score);
+    facts.earlier = e_.earlier;
     if (role == Role::second_reply && answers_the_best_too(facts)) return;
     explain(facts, &m_.position);
   }

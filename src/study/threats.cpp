@@ -2,7 +2,8 @@
 //
 //   threatens: if the other side passed after the move, it would be mated in at most
 //     `longest_mate` (proved), or lose a piece by an exchange; and the side that moves could not
-//     have done the same at once, in place of the move.
+//     have done the same at once, in place of the move. Not of a capture that takes back or that
+//     is taken back.
 //   prevents: if the side passed instead of making the move, the same would happen to it. After the
 //     move it does not: there is no such mate, and no man of those can be taken with profit where
 //     it now stands. After the other move it still would.
@@ -90,6 +91,15 @@ Threat only_those(const Threat& threat, const Holds& holds) {
   return kept;
 }
 
+// Taking back, or being taken back, threatens nothing that anybody would speak of.
+bool is_in_a_trade(const MoveFacts& facts) {
+  if (!facts.position.is_capture(facts.move())) return false;
+  const bool takes_back =
+      facts.last && facts.before.is_capture(facts.last) && facts.last.to() == facts.move().to();
+  const bool is_taken = facts.line.size() > 1 && facts.line[1].to() == facts.move().to();
+  return takes_back || is_taken;
+}
+
 }  // namespace
 
 Threat threat_in(const Position& position) {
@@ -112,6 +122,7 @@ Threat threat_in(const Position& position) {
 }
 
 std::optional<Reason> threat_of(const MoveFacts& facts, std::uint64_t& nodes) {
+  if (is_in_a_trade(facts)) return std::nullopt;
   const Threat threat = threat_in(facts.position.after(facts.move()));
   nodes += threat.nodes;
   if (threat.is_none()) return std::nullopt;

@@ -38,16 +38,19 @@ enum class ReasonKind : std::uint8_t {
   motif,          // how it works: `motif`, by its rule on the moment's own line
   assertion,      // what a note says and the verdict contradicts: `assertion`
   soon_wins,      // best play wins `men`: in the line, and by the score, but not proved
-  draws,          // proved: perpetual check or stalemate, by `motif`; squares: their king's
+  draws,          // proved: perpetual check or stalemate, by `motif`, with their king's square; or
+                  // with neither a position of the game that comes back
   threatens,      // proved: what it would do if the other side could pass: take on `squares`, or
                   // mate in `mate_moves` (squares: where the last move goes)
   prevents,       // the same of the other side's threat, which it meets
-  attacks_king,   // counted: the men on all `squares` but the first bear on the king there
+  attacks_king,   // counted: the men on all `squares` but the first bear on the king there; with
+                  // no more than one square checks drive that king about
+  opens_king,     // counted: the king on the first square loses the pawns before it on the others
   pawn_runs,      // a passed pawn goes on, in the line: from the first square to the second
   enters_ending,  // best play trades into an ending of `pieces`, which is then so by the score
   zugzwang,       // whoever has to move loses by it, and could pass: by the motif's rule
 };
-inline constexpr int reason_kind_count = 14;
+inline constexpr int reason_kind_count = 15;
 std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
 
 // How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and
@@ -65,8 +68,9 @@ enum class Means : std::uint8_t {
   fork,              // those forked
   pin,               // the pinned man, what stands behind it
   trapped,           // the man, and the squares it could go to
+  trade,             // after a trade of men alike: where, and of what
 };
-inline constexpr int means_count = 12;
+inline constexpr int means_count = 13;
 std::string_view name_of(Means means);  // "guard_gone", ...
 
 // What a note says of its move, or of the position after it.
@@ -141,6 +145,7 @@ struct Reason {
   int mate_moves = 0;                  // full moves
   search::Score gain = 0;              // centipawns, of the side that makes `move`
   MenWon men;                          // of that side
+  rules::Square target = rules::no_square;  // where the one man won stands before the move
   std::optional<Motif> motif;
   std::optional<Assertion> assertion;
   std::optional<rules::Color> favours;   // whom the assertion names

@@ -39,19 +39,34 @@ int number_of(const Men& men) {
   return n;
 }
 
+// A rook for a minor piece, whatever pawns go with them.
+bool is_exchange(const study::MenWon& men) {
+  return men.won[rules::rook] == 1 && men.lost[rules::knight] + men.lost[rules::bishop] == 1 &&
+         number_of(men.won) == 1 + men.won[rules::pawn] &&
+         number_of(men.lost) == 1 + men.lost[rules::pawn];
+}
+
 // Men won, with the exchange told as such.
 std::string gain_words(study::MenWon men) {
-  const bool exchange = men.won[rules::rook] == 1 &&
-                        men.lost[rules::knight] + men.lost[rules::bishop] == 1 &&
-                        number_of(men.won) == 1 + men.won[rules::pawn] &&
-                        number_of(men.lost) == 1 + men.lost[rules::pawn];
-  if (!exchange) return men_words(men);
+  if (!is_exchange(men)) return men_words(men);
   men.won[rules::rook] = 0;
   men.lost[rules::knight] = men.lost[rules::bishop] = 0;
   if (number_of(men.won) > 0) return "the exchange and " + men_words(men);
   men.won[rules::pawn] = men.lost[rules::pawn];
   men.lost[rules::pawn] = 0;
   return number_of(men.won) > 0 ? "the exchange for " + men_words(men) : "the exchange";
+}
+
+// The one man won, by its square: "the knight on e5 for a pawn".
+std::string target_words(const Reason& r) {
+  study::MenWon men = r.men;
+  const auto won = std::ranges::find_if(men.won, [](int n) { return n > 0; });
+  const auto type = static_cast<PieceType>(won - men.won.begin());
+  const std::string target = man_on(type, r.target);
+  if (number_of(men.lost) == 0) return target;
+  men.won = men.lost;
+  men.lost = Men{};
+  return target + " for " + men_words(men);
 }
 
 // What the move does to the men.
@@ -64,12 +79,14 @@ std::string material_words(const Reason& r) {
     rest.promoted = rules::no_piece_type;
     return number_of(rest.won) > 0 ? becomes + " and wins " + gain_words(rest) : becomes;
   }
-  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to();
+  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to() &&
+                     r.pieces[0] != rules::pawn && r.means != Means::trade;
   if (takes && men.won[r.pieces[0]] == 0) {
     return "takes the " + std::string(words(r.pieces[0])) + " and comes out " + gain_words(men) +
            " ahead";
   }
-  return "wins " + gain_words(men);
+  if (r.target == rules::no_square || is_exchange(men)) return "wins " + gain_words(men);
+  return "wins " + target_words(r);
 }
 
 std::string line_words(rules::Square a, rules::Square b) {
@@ -110,6 +127,8 @@ std::string means_words(const Reason& r) {
     case Means::pin:
       return " by pinning " + man_on(men[0], squares[0]) + " to " +
              (men[1] == rules::king ? "the king" : "the " + man(1));
+    case Means::trade:
+      return " after the trade of " + man(0) + "s";
     case Means::trapped:
       return ": " + man_on(men[0], squares[0]) + " has no way out";
   }
@@ -146,16 +165,19 @@ std::string effect_words(const Reason& reason) {
     case ReasonKind::wins_back:
       return "wins back " + gain_words(reason.men);
     case ReasonKind::draws:
-      return reason.motif == study::Motif::stalemate ? "draws by stalemate"
-                                                     : "draws by perpetual check";
+      if (!reason.motif) return "repeats the position";
+      return "draws by " + std::string(study::name_of(*reason.motif));
     case ReasonKind::threatens:
       return "threatens " + threat_words(reason);
     case ReasonKind::prevents:
       return "meets the threat " + std::string(reason.mate_moves > 0 ? "of " : "to ") +
              threat_words(reason);
     case ReasonKind::attacks_king:
+      if (reason.squares.size() < 2) return "chases the king with checks";
       return "brings " + base::number(static_cast<std::int64_t>(reason.squares.size()) - 1) +
              " men against the king";
+    case ReasonKind::opens_king:
+      return "opens up the king on " + rules::to_string(reason.squares[0]);
     case ReasonKind::pawn_runs:
       return "brings the pawn on " + rules::to_string(reason.squares[0]) + " to " +
              rules::to_string(reason.squares[1]);
