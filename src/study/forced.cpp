@@ -61,6 +61,17 @@ rules::Position end_of(rules::Position p, const std::vector<rules::Move>& line) 
   return p;
 }
 
+// Behind it the proof's line has moves that do nothing.
+std::vector<rules::Move> up_to_last_capture(rules::Position p, std::vector<rules::Move> line) {
+  std::size_t end = 1;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (p.is_capture(line[i]) || line[i].is_promotion()) end = i + 1;
+    p.play(line[i]);
+  }
+  line.resize(end);
+  return line;
+}
+
 // What a settled line wins, counted from `from`; nothing where it is no gain or the score does not
 // bear it out.
 std::optional<Reason> gain_of(const search::Settled& settled, const rules::Position& position,
@@ -74,7 +85,7 @@ std::optional<Reason> gain_of(const search::Settled& settled, const rules::Posit
   Reason reason;
   reason.kind = ReasonKind::wins_material;
   reason.move = settled.line.front();
-  reason.line = settled.line;
+  reason.line = up_to_last_capture(position, settled.line);
   reason.gain = gain;
   reason.men = *men;
   name_what_is_taken(reason, position);

@@ -8,7 +8,7 @@
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
 //     the other side do. Only where the side is better by `attack_score` than its men are worth.
-//     Or else `many_checks` checks within `attack_plies`, while the king moves.
+//     Or else `many_checks` checks within the first four moves of the side, while the king moves.
 //   opens_king: the line begins with a capture (the move or its reply) and within `opening_plies`
 //   the
 //     other king, which does not move, has a pawn less on the two ranks in front of it, on its file
@@ -52,6 +52,7 @@ constexpr std::size_t repeat_plies = 5;
 constexpr std::size_t attack_plies = 9;
 constexpr int least_checks = 2, least_attackers = 3;
 constexpr int many_checks = 3;
+constexpr std::size_t chase_plies = 7;
 constexpr search::Score attack_score = 200;
 constexpr std::size_t opening_plies = 5;
 constexpr search::Score opened_score = 80;
@@ -128,6 +129,16 @@ std::vector<Square> bearing(const Position& p, Color side, Bitboard squares, boo
     if ((attacks_from(p, s) & squares) != 0) men.push_back(s);
   }
   return men;
+}
+
+// Whether the man on the square is taken there or leaves its file by taking, in the first plies.
+bool goes_by_capture(const PlayedLine& line, Square s, std::size_t plies) {
+  for (std::size_t i = 0; i < plies; ++i) {
+    const Move m = line.move(i);
+    if (m.to() == s) return i % 2 == 0;
+    if (m.from() == s) return rules::file_of(m.to()) != rules::file_of(s);
+  }
+  return false;
 }
 
 // Pawns on the two ranks in front of the king, on its file or beside it, that are gone, each where
@@ -212,11 +223,13 @@ std::optional<Reason> attack_on_king(const MoveFacts& facts) {
     return std::nullopt;
   }
   const PlayedLine line(facts.position, facts.line, {});
-  int checks = 0;
+  int checks = 0, early_checks = 0;
   std::size_t last = 0;
   for (std::size_t i = 0; i < std::min(line.size(), attack_plies); i += 2) {
     last = i;
-    if (line.at(i).gives_check(line.move(i))) ++checks;
+    if (!line.at(i).gives_check(line.move(i))) continue;
+    ++checks;
+    if (i < chase_plies) ++early_checks;
   }
   if (checks < least_checks && !line.ends_in_mate()) return std::nullopt;
   const Position& now = line.after(last);
@@ -233,7 +246,7 @@ std::optional<Reason> attack_on_king(const MoveFacts& facts) {
   const bool is_massed = static_cast<int>(men.size()) >= least_attackers &&
                          men.size() > before.size() && men.size() > guards.size();
   if (!is_massed) {
-    if (checks < many_checks || king == was) return std::nullopt;
+    if (early_checks < many_checks || king == was) return std::nullopt;
     return reason;
   }
   reason.squares.front() = king;
@@ -261,7 +274,8 @@ std::optional<Reason> opened_king(const MoveFacts& facts) {
   const Position& now = line.after(plies - 1);
   const Square king = start.king_square(~mine);
   if (now.king_square(~mine) != king) return std::nullopt;
-  const auto lost = cover_lost(start, now, king, ~mine);
+  auto lost = cover_lost(start, now, king, ~mine);
+  std::erase_if(lost, [&](Square s) { return !goes_by_capture(line, s, plies); });
   if (lost.empty()) return std::nullopt;
   Reason reason = plain_reason(facts, ReasonKind::opens_king);
   reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(plies));

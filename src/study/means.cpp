@@ -12,7 +12,8 @@
 //     that moved was the only one between before.
 //   trade: the move takes a piece and the reply takes back one of the same worth.
 //   in_between, guard_taken, guard_drawn_off, discovered, skewer, fork, pin, trapped: by the rules
-//     of the motifs (motifs_*.cpp), on the reason's line.
+//     of the motifs (motifs_*.cpp), on the reason's line; a man pinned or trapped must be won, not
+//     only traded.
 #include "means.hpp"
 
 #include <algorithm>
@@ -110,13 +111,13 @@ class MeansOf {
     const Square moved = facts_.last.from(), gone = facts_.last.to();
     if (rules::contains(guards, moved)) {
       if (rules::contains(attacks_from(now, gone), target)) return false;
-      set(Means::guard_gone, now, {gone});
+      set(Means::guard_gone, now, {target, gone});
       return true;
     }
     for (Bitboard left = guards; left != 0;) {
       const Square guard = rules::take_first(left);
       if (!rules::contains(rules::between(guard, target), gone)) continue;
-      set(Means::guard_shut, now, {guard});
+      set(Means::guard_shut, now, {target, guard});
       return true;
     }
     return false;
@@ -172,6 +173,12 @@ class MeansOf {
     return true;
   }
 
+  // Whether the first of the men is of a type won, not only traded.
+  [[nodiscard]] bool falls(const std::vector<Square>& men) const {
+    if (men.empty()) return false;
+    return reason_.men.won[rules::type_of(line_.after(0).piece_on(men.front()))] > 0;
+  }
+
   void by_motif() {
     const Position& now = line_.after(0);
     if (is_in_between_move(line_)) return set(Means::in_between, now, {});
@@ -186,10 +193,10 @@ class MeansOf {
     if (is_skewer(line_))
       return set(Means::skewer, now, {line_.move(1).from(), line_.move(2).to()});
     if (is_fork(line_)) return set(Means::fork, now, fork_targets(line_));
-    if (auto pinned = pinned_man(line_); !pinned.empty()) {
+    if (auto pinned = pinned_man(line_); falls(pinned)) {
       return set(Means::pin, now, std::move(pinned));
     }
-    if (auto trapped = trapped_man(line_); !trapped.empty()) {
+    if (auto trapped = trapped_man(line_); falls(trapped)) {
       set(Means::trapped, now, std::move(trapped));
     }
   }

@@ -56,8 +56,8 @@ std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
 // How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and
 // `means_pieces` say where and by or of whom.
 enum class Means : std::uint8_t {
-  guard_gone,        // the move before left it without a guard: where that now stands
-  guard_shut,        // the move before stands in its guard's way: the guard
+  guard_gone,        // the move before left it without a guard: its square, where that now stands
+  guard_shut,        // the move before stands in its guard's way: its square, the guard
   square_unguarded,  // the move before left the square of this move without a guard: square, guard
   line_opened,       // the move before opened the line: the slider, the square left, the target
   in_between,        // a move before taking back

@@ -69,26 +69,6 @@ std::string target_words(const Reason& r) {
   return target + " for " + men_words(men);
 }
 
-// What the move does to the men.
-std::string material_words(const Reason& r) {
-  const study::MenWon& men = r.men;
-  if (men.promoted != rules::no_piece_type) {
-    const std::string becomes =
-        men.promoted == rules::queen ? "queens" : "promotes to " + with_article(men.promoted);
-    study::MenWon rest = men;
-    rest.promoted = rules::no_piece_type;
-    return number_of(rest.won) > 0 ? becomes + " and wins " + gain_words(rest) : becomes;
-  }
-  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to() &&
-                     r.pieces[0] != rules::pawn && r.means != Means::trade;
-  if (takes && men.won[r.pieces[0]] == 0) {
-    return "takes the " + std::string(words(r.pieces[0])) + " and comes out " + gain_words(men) +
-           " ahead";
-  }
-  if (r.target == rules::no_square || is_exchange(men)) return "wins " + gain_words(men);
-  return "wins " + target_words(r);
-}
-
 std::string line_words(rules::Square a, rules::Square b) {
   if (rules::file_of(a) == rules::file_of(b)) {
     return std::string(1, static_cast<char>('a' + rules::file_of(a))) + "-file";
@@ -105,9 +85,10 @@ std::string means_words(const Reason& r) {
   const auto man = [&](std::size_t i) { return std::string(words(men[i])); };
   switch (*r.means) {
     case Means::guard_gone:
-      return ", which the " + man(0) + " no longer guards";
+      return ", now that the " + man(1) + " no longer guards " + rules::to_string(squares[0]);
     case Means::guard_shut:
-      return ", which " + man_on(men[0], squares[0]) + " no longer guards";
+      return ", now that " + man_on(men[1], squares[1]) + " no longer guards " +
+             rules::to_string(squares[0]);
     case Means::square_unguarded:
       return ", now that the " + man(1) + " no longer guards " + rules::to_string(squares[0]);
     case Means::line_opened:
@@ -119,20 +100,53 @@ std::string means_words(const Reason& r) {
     case Means::guard_drawn_off:
       return " by drawing off " + man_on(men[0], squares[0]);
     case Means::discovered:
-      return " by a discovered attack on " + man_on(men[1], squares[1]);
+      return " by a discovered attack" +
+             (squares[1] == r.target ? "" : " on " + man_on(men[1], squares[1]));
     case Means::skewer:
       return " by a skewer of " + men_on(men, squares);
     case Means::fork:
       return " by a fork of " + men_on(men, squares);
     case Means::pin:
-      return " by pinning " + man_on(men[0], squares[0]) + " to " +
-             (men[1] == rules::king ? "the king" : "the " + man(1));
+      return " by pinning " + (squares[0] == r.target ? "it" : man_on(men[0], squares[0])) +
+             " to " + (men[1] == rules::king ? "the king" : "the " + man(1));
     case Means::trade:
       return " after the trade of " + man(0) + "s";
     case Means::trapped:
-      return ": " + man_on(men[0], squares[0]) + " has no way out";
+      return squares[0] == r.target ? ", which has no way out"
+                                    : ": " + man_on(men[0], squares[0]) + " has no way out";
   }
   return "";
+}
+
+std::string promotion_words(const Reason& r) {
+  const std::string becomes =
+      r.men.promoted == rules::queen ? "queens" : "promotes to " + with_article(r.men.promoted);
+  study::MenWon rest = r.men;
+  rest.promoted = rules::no_piece_type;
+  return number_of(rest.won) > 0 ? becomes + " and wins " + gain_words(rest) : becomes;
+}
+
+// What the move takes itself, where the balance at the end is something else: "takes the rook and
+// comes out a knight ahead".
+std::string taking_words(const Reason& r, const std::string& soon) {
+  const bool opened = r.means == Means::line_opened;
+  const std::string takes =
+      "takes the " + std::string(words(r.pieces[0])) + (opened ? means_words(r) : "") + " and ";
+  const std::string nets = number_of(r.men.lost) > 0
+                               ? soon + "nets " + gain_words(r.men)
+                               : soon + "comes out " + gain_words(r.men) + " ahead";
+  return takes + nets + (opened ? "" : means_words(r));
+}
+
+// What the move does to the men, and how.
+std::string material_words(const Reason& r) {
+  const std::string soon = r.kind == ReasonKind::soon_wins ? "soon " : "";
+  if (r.men.promoted != rules::no_piece_type) return soon + promotion_words(r) + means_words(r);
+  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to() &&
+                     r.pieces[0] != rules::pawn && r.means != Means::trade;
+  if (takes && r.men.won[r.pieces[0]] == 0) return taking_words(r, soon);
+  const bool placed = r.target != rules::no_square && !is_exchange(r.men);
+  return soon + "wins " + (placed ? target_words(r) : gain_words(r.men)) + means_words(r);
 }
 
 std::string mate_words(const Reason& r) {
@@ -159,9 +173,8 @@ std::string effect_words(const Reason& reason) {
     case ReasonKind::leads_to_mate:
       return mate_words(reason) + means_words(reason);
     case ReasonKind::wins_material:
-      return material_words(reason) + means_words(reason);
     case ReasonKind::soon_wins:
-      return "soon " + material_words(reason) + means_words(reason);
+      return material_words(reason);
     case ReasonKind::wins_back:
       return "wins back " + gain_words(reason.men);
     case ReasonKind::draws:
