@@ -28,6 +28,8 @@ std::string men_words(const study::MenWon& men);
 // Reasons: words/reasons.cpp.
 // What a move does by force: "mates in 2", "wins a knight"; "" for reasons of another kind.
 std::string effect_words(const study::Reason& reason);
+// Whether what its move takes is not what is won in the end.
+bool takes_another_man(const study::Reason& reason);
 // What a note says: "marked as poor", "called better for White".
 std::string assertion_words(const study::Reason& reason);
 

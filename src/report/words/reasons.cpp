@@ -142,9 +142,9 @@ std::string taking_words(const Reason& r, const std::string& soon) {
 std::string material_words(const Reason& r) {
   const std::string soon = r.kind == ReasonKind::soon_wins ? "soon " : "";
   if (r.men.promoted != rules::no_piece_type) return soon + promotion_words(r) + means_words(r);
-  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to() &&
-                     r.pieces[0] != rules::pawn && r.means != Means::trade;
-  if (takes && r.men.won[r.pieces[0]] == 0) return taking_words(r, soon);
+  if (takes_another_man(r) && r.pieces[0] != rules::pawn && r.means != Means::trade) {
+    return taking_words(r, soon);
+  }
   const bool placed = r.target != rules::no_square && !is_exchange(r.men);
   return soon + "wins " + (placed ? target_words(r) : gain_words(r.men)) + means_words(r);
 }
@@ -166,6 +166,11 @@ std::string ending_words(const Reason& r) {
 }
 
 }  // namespace
+
+bool takes_another_man(const Reason& r) {
+  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to();
+  return takes && r.men.won[r.pieces[0]] == 0;
+}
 
 std::string effect_words(const Reason& reason) {
   switch (reason.kind) {

@@ -55,7 +55,7 @@ std::string bad_words(const rules::Position& p, const Weighed& w) {
   }
   const std::string reply = numbered(after, w.line[1]);
   if (!w.reason) return loss + ": after " + reply + " " + state_after(p, w.expectation);
-  if (w.reason->kind == study::ReasonKind::wins_material) {
+  if (w.reason->kind == study::ReasonKind::wins_material && !takes_another_man(*w.reason)) {
     return "loses " + men_words(w.reason->men) + ": " + reply;
   }
   return "loses: " + reply + " " + effect_words(*w.reason);
