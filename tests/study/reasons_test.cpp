@@ -73,9 +73,6 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
       {"Queen's Gambit Declined, 6.Nxd5 left alone (opening theory, from memory)",
        "r1bqkb1r/pppn1ppp/5n2/3p2B1/3P4/2N5/PP2PPPP/R2QKBNR w KQkq - 0 6", "e3", 300'000,
        Kind::trap, Role::reply, ReasonKind::wins_material, "Nxd5", 200},
-      {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
-       "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8", "Bxf6 gxf6", 50'000,
-       Kind::swing, Role::best, ReasonKind::wins_back, "Bxf6", 300},
       {"game 2 of samples/club_open.pgn: elsewhere the knight leaves a bishop's guard",
        "4q1k1/5p2/2b2p1p/3n4/3QB3/6P1/p4P1P/R5K1 b - - 1 33", "Nc3", 400'000, Kind::only_move,
        Role::second_reply, ReasonKind::wins_material, "Bxc6", 200},
@@ -89,6 +86,24 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
     CHECK(rules::to_san(study::position_of(*m, c.role), told->move) == c.move);
     CHECK(told->line.front() == told->move);
     CHECK((c.reason == ReasonKind::mates ? told->mate_moves : told->gain) == c.amount);
+  }
+}
+
+TEST_CASE("a plain recapture is no reason") {
+  const Case c = {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
+                  "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8",
+                  "Bxf6 gxf6",
+                  50'000,
+                  Kind::swing,
+                  Role::best,
+                  ReasonKind::wins_back,
+                  "Bxf6",
+                  300};
+  const auto m = moment_of(c);
+  REQUIRE(m);
+  for (const ReasonKind kind :
+       {ReasonKind::wins_back, ReasonKind::wins_material, ReasonKind::soon_wins}) {
+    CHECK(find(*m, Role::best, kind) == nullptr);
   }
 }
 
