@@ -2,7 +2,8 @@
 //
 //   draws: the line ends in stalemate of the side that moves first, or of the other; or, from the
 //     first or the second move of the line on, one side has a perpetual check: it gives check at
-//     every move, whatever the other side replies, until a position comes back (proved); or the
+//     every move, whatever the other side replies, until a position comes back (proved); or it does
+//     so against best play, by the motif's rule; or the
 //     line ends in a position that the game has had. Only where the score is that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
@@ -15,9 +16,10 @@
 //     or beside it, so that one of these files has no pawn of its own there any more. Only where
 //     the side has a queen and a rook or two pieces with it, and is better by `opened_score` than
 //     its men are worth.
-//   pawn_runs: a pawn of the side that is passed goes on by two squares or more in the line, to the
-//     sixth rank or beyond, and is there at the line's end (or has promoted). Only where the side
-//     is better, or it reaches the seventh rank.
+//   pawn_runs: a pawn of the side that is passed goes on by two pushes or more within `run_plies`
+//   of
+//     the line, the first within `run_begins`, to the sixth rank or beyond, and is there at the
+//     line's end (or has promoted). Only where the side is better, or it reaches the seventh rank.
 //   enters_ending: within `trade_plies` the line takes the last men but pawns and one kind of
 //   piece,
 //     by captures of both sides, of which the first is the move or the reply to it.
@@ -58,7 +60,7 @@ constexpr std::size_t opening_plies = 5;
 constexpr search::Score opened_score = 80;
 
 constexpr std::size_t trade_plies = 8;
-constexpr std::size_t run_plies = 24;
+constexpr std::size_t run_plies = 14, run_begins = 6;
 
 Reason plain_reason(const MoveFacts& facts, ReasonKind kind) {
   Reason reason;
@@ -208,7 +210,7 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
   const bool from_now = facts.position.gives_check(facts.move());
   const Position& start = from_now || line.size() < 2 ? line.at(0) : line.after(1);
   const bool checks = from_now || (line.size() > 2 && start.gives_check(line.move(2)));
-  if (!checks || !is_perpetual_from(start, nodes)) {
+  if (!is_perpetual(line) && (!checks || !is_perpetual_from(start, nodes))) {
     if (!comes_back) return std::nullopt;
     reason.line = facts.line;
     return reason;
@@ -287,7 +289,7 @@ std::optional<Reason> opened_king(const MoveFacts& facts) {
 std::optional<Reason> running_pawn(const MoveFacts& facts) {
   const Standing standing = standing_of(expectation(facts.score));
   if (standing < Standing::level) return std::nullopt;
-  constexpr int least_steps = 2;
+  constexpr int least_steps = 2, least_pushes = 2;
   const int least_rank = standing == Standing::level ? 6 : 5;
   const PlayedLine line(facts.position, facts.line, {});
   const Position& start = line.at(0);
@@ -295,15 +297,19 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
     const Square from = rules::take_first(pawns);
     Square at = from;
     bool runs = true, promoted = false;
+    int pushes = 0;
     for (std::size_t i = 0; i < std::min(line.size(), run_plies) && runs && !promoted; ++i) {
       const Move m = line.move(i);
       if (i % 2 == 0 && m.from() == at) {
+        if (rules::file_of(m.to()) == rules::file_of(at)) ++pushes;
+        if (at == from && i >= run_begins) runs = false;
         at = m.to();
         promoted = m.is_promotion();
       } else if (m.to() == at) {
         runs = false;
       }
     }
+    if (pushes < least_pushes || std::abs(rules::file_of(at) - rules::file_of(from)) > 1) continue;
     const int steps = rules::rank_seen_by(line.mine(), at) - rules::rank_seen_by(line.mine(), from);
     if (!runs || steps < least_steps || rules::rank_seen_by(line.mine(), at) < least_rank) continue;
     if (!promoted && !is_passed(line.end(), at)) continue;

@@ -62,7 +62,8 @@ class Balances {
 }  // namespace
 
 search::Score MoveFacts::material() const {
-  return search::nominal_balance(position, side());
+  const bool took = last && before.is_capture(last);
+  return search::nominal_balance(took ? before : position, side());
 }
 
 search::Score bearable(search::Score balance, search::Score gain) {

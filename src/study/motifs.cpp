@@ -20,14 +20,25 @@ namespace {
 constexpr int king_worth = 10'000;
 constexpr int piece_worth = 300;
 constexpr int sacrifice_from = -200;
+constexpr search::SettledLimits regained_limits{1, 20'000};
 
 struct Rule {
   Motif motif;
   bool (*holds)(const PlayedLine&);
 };
 
+// A man that is at once regained when it is taken is none given up; a mate is no gain of men.
 bool gives_up_material(const PlayedLine& s) {
-  return is_sacrifice(s.at(0), s.key());
+  if (!is_sacrifice(s.at(0), s.key())) return false;
+  const rules::Position& p = s.after(0);
+  rules::MoveList takes;
+  rules::legal_moves(p, takes, rules::Moves::noisy);
+  return std::any_of(takes.begin(), takes.end(), [&](rules::Move take) {
+    if (take.to() != s.key().to()) return false;
+    const search::Settled left = search::settle(p.after(take), regained_limits);
+    const search::Score given = -search::exchange_value(s.at(0), s.key());
+    return !left.complete || left.gain < given || left.gain >= search::min_mate_score;
+  });
 }
 
 // In the order of the enumeration: most telling first.

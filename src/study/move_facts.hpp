@@ -23,7 +23,8 @@ struct MoveFacts {
 
   [[nodiscard]] rules::Move move() const { return line.front(); }
   [[nodiscard]] rules::Color side() const { return position.side_to_move(); }
-  [[nodiscard]] search::Score material() const;  // the balance of that side in `position`
+  // The balance of that side; what the move before has taken is still to be answered for.
+  [[nodiscard]] search::Score material() const;
 };
 
 }  // namespace kairos::study

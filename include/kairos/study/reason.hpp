@@ -38,7 +38,7 @@ enum class ReasonKind : std::uint8_t {
   motif,          // how it works: `motif`, by its rule on the moment's own line
   assertion,      // what a note says and the verdict contradicts: `assertion`
   soon_wins,      // best play wins `men`: in the line, and by the score, but not proved
-  draws,          // proved: perpetual check or stalemate, by `motif`, with their king's square; or
+  draws,          // by force: perpetual check or stalemate, by `motif`, with the king's square; or
                   // with neither a position of the game that comes back
   threatens,      // proved: what it would do if the other side could pass: take on `squares`, or
                   // mate in `mate_moves` (squares: where the last move goes)
