@@ -1,10 +1,12 @@
 // Motifs along files, ranks and diagonals, and forks. Each is told only when the line bears it out.
 //
 //   fork: the man that moved attacks two or more of their men that are worth taking (king, a man
-//     worth more than itself, or an unguarded piece), and its next move takes one of them.
+//     worth more than itself, or an unguarded piece), and its next move takes one of them; or one,
+//     and threatens mate, and takes it with one of its next two moves.
 //   pin: (a) the man that moved, a slider, attacks a man of theirs with the king or a more valuable
 //     man right behind it and cannot be taken by it, and that man is taken where it stands; or (b)
-//     the man that moved could be taken but for the fact that the taker is pinned to its king.
+//     the man that moved could be taken but for the fact that the taker is pinned to its king: it
+//     took a piece, or is worth more than the taker.
 //   skewer: the man that moved, a slider, attacks a more valuable man, which steps aside, and takes
 //     what stood behind it.
 //   discovered attack: the man that moved leaves the line of a slider of its own side, which then
@@ -68,6 +70,7 @@ bool has_pinned_taker(const PlayedLine& s) {
   Bitboard takers = rules::attackers_to(p, to, p.occupied()) & p.pieces(s.theirs());
   while (takers != 0) {
     const Square taker = rules::take_first(takers);
+    if (!s.takes_piece(0) && worth(p, to) <= worth(p, taker)) continue;
     if (taker == king || rules::contains(rules::line_through(king, taker), to)) continue;
     const Bitboard without = p.occupied() & ~rules::bit(taker);
     const Bitboard checkers = rules::attackers_to(p, king, without) & p.pieces(s.mine());
@@ -133,11 +136,18 @@ std::vector<Square> fork_targets(const PlayedLine& s) {
 }
 
 bool is_fork(const PlayedLine& s) {
-  if (s.size() < 3 || !s.takes_piece(2)) return false;
+  if (s.size() < 3) return false;
   const Square from = s.key().to();
-  if (s.move(1).to() == from || s.move(2).from() != from) return false;
+  if (s.move(1).to() == from) return false;
   const std::vector<Square> targets = fork_targets(s);
-  return targets.size() >= 2 && std::ranges::find(targets, s.move(2).to()) != targets.end();
+  const auto takes_target = [&](std::size_t i) {
+    return i < s.size() && s.move(i).from() == from && s.takes_piece(i) &&
+           std::ranges::find(targets, s.move(i).to()) != targets.end();
+  };
+  if (targets.size() >= 2) return takes_target(2);
+  const bool still_there = s.size() > 3 && s.at(4).piece_on(from) == s.after(0).piece_on(from);
+  return !targets.empty() && !can_be_taken(s.after(0), from) && threatens_mate(s) &&
+         (takes_target(2) || (still_there && takes_target(4)));
 }
 
 std::vector<Square> pinned_man(const PlayedLine& s) {
@@ -157,7 +167,7 @@ std::vector<Square> pinned_man(const PlayedLine& s) {
 
 bool is_pin(const PlayedLine& s) {
   if (!pinned_man(s).empty()) return true;
-  return s.takes_piece(0) && has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
+  return has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
 }
 
 bool is_skewer(const PlayedLine& s) {

@@ -50,6 +50,9 @@ bool is_piece(const rules::Position& p, rules::Square s);
 // Whether a man of the side to move can take on `s` with profit, by counting the exchange.
 bool hangs(const rules::Position& p, rules::Square s);
 
+// Whether the solver would mate at once if the other side passed after the key.
+bool threatens_mate(const PlayedLine& s);
+
 // motifs_lines.cpp: what happens along files, ranks and diagonals, and forks
 bool is_fork(const PlayedLine& s);
 // Those that the man that moved attacks by the rule of the fork.

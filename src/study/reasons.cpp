@@ -191,12 +191,15 @@ class Reasoning {
     return any;
   }
 
-  // A capture that the best move's own line answers it with as well refutes nothing.
+  // A capture that the best move's own line answers it with as well, and that wins as much there by
+  // counting the exchange, refutes nothing.
   [[nodiscard]] bool answers_the_best_too(const MoveFacts& facts) const {
-    if (m_.line.size() < 2 || m_.line[1] != facts.move()) return false;
+    const rules::Move reply = facts.move();
+    if (m_.line.size() < 2 || m_.line[1] != reply) return false;
     const rules::Position after_best = m_.position.after(m_.best);
-    return facts.position.is_capture(facts.move()) &&
-           after_best.piece_on(facts.move().to()) == facts.position.piece_on(facts.move().to());
+    return facts.position.is_capture(reply) && after_best.is_capture(reply) &&
+           search::exchange_value(after_best, reply) >=
+               search::exchange_value(facts.position, reply);
   }
 
   void motif(Role role, rules::Move move, const std::vector<Motif>& motifs) {

@@ -119,8 +119,8 @@ TEST_CASE("how a gain comes about is told by what the move before gave up, or by
       {"r2n2k1/5p1p/8/8/8/8/R4PPP/R5K1 w - - 0 1",
        "",
        "Rxa8 h6 Rxd8+",
-       Means::pin,
-       {rules::d8, rules::g8}},
+       Means::guard_taken,
+       {rules::a8}},
   };
   for (const auto& c : cases) {
     INFO(c.fen << " " << c.last << " " << c.line);
