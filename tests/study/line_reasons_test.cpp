@@ -70,59 +70,62 @@ TEST_CASE("of knights and bishops the one really taken is named") {
   CHECK(reason.men.won[rules::knight] == 0);
 }
 
+namespace {
+
+struct HowCase {
+  const char* fen;
+  const char* last;
+  const char* line;
+  std::optional<Means> means;
+  std::vector<Square> squares;
+};
+
+const HowCase how_cases[] = {
+    {"4k3/8/5n2/3r4/8/8/3R4/4K3 b - - 0 1",
+     "Ng4",
+     "Rxd5",
+     Means::guard_gone,
+     {rules::d5, rules::g4}},
+    {"4k3/8/5n2/3r4/8/8/3R4/4K3 b - - 0 1", "Ke7", "Rxd5 Nxd5", Means::trade, {rules::d5}},
+    {"4k3/8/8/3r4/8/8/3R4/4K3 b - - 0 1", "Kf7", "Rxd5", std::nullopt, {}},
+    {"4k3/8/8/r2r4/8/8/3R4/4K3 b - - 0 1", "Rac5", "Rxd5", std::nullopt, {}},
+    {"4k3/1p6/8/q2r4/8/8/3R4/6K1 b - - 0 1",
+     "b5",
+     "Rxd5",
+     Means::guard_shut,
+     {rules::d5, rules::a5}},
+    {"4k3/8/8/3r4/8/3n4/8/3R3K b - - 0 1",
+     "Ne5",
+     "Rxd5",
+     Means::line_opened,
+     {rules::d1, rules::d3, rules::d5}},
+    {"3r2k1/5ppp/8/8/8/8/8/R6K b - - 0 1",
+     "Rd2",
+     "Ra8+ Rd8 Rxd8#",
+     Means::square_unguarded,
+     {rules::a8, rules::d2}},
+    {"3r2k1/5ppp/8/8/8/8/8/R6K b - - 0 1", "Rb8", "Ra2 h6 Rb2", std::nullopt, {}},
+    {"q3k3/8/8/8/8/8/8/4K2R w - - 0 1", "", "Rh8+ Kd7 Rxa8", Means::skewer, {rules::e8, rules::a8}},
+    {"r3k3/8/8/3N4/8/8/5PPP/6K1 w q - 0 1",
+     "",
+     "Nc7+ Kd7 Nxa8",
+     Means::fork,
+     {rules::a8, rules::e8}},
+    {"4k3/8/2n5/8/8/8/8/4KB2 w - - 0 1", "", "Bb5 Kf7 Bxc6", Means::pin, {rules::c6, rules::e8}},
+    {"3q2k1/6pp/8/3p4/8/8/1P1Q4/3R2K1 w - - 0 1", "", "Qxd5+ Qxd5 Rxd5", std::nullopt, {}},
+    {"3q2k1/6pp/8/8/3p4/8/8/3Q1RK1 b - - 0 1", "d3", "Qxd3 Qxd3", std::nullopt, {}},
+    {"r5k1/5p1p/8/8/8/8/5PPP/R5K1 w - - 0 1", "", "Rxa8+ Kg7 g4", std::nullopt, {}},
+    {"r2n2k1/5p1p/8/8/8/8/R4PPP/R5K1 w - - 0 1",
+     "",
+     "Rxa8 h6 Rxd8+",
+     Means::guard_taken,
+     {rules::a8}},
+};
+
+}  // namespace
+
 TEST_CASE("how a gain comes about is told by what the move before gave up, or by the move") {
-  const struct {
-    const char* fen;
-    const char* last;
-    const char* line;
-    std::optional<Means> means;
-    std::vector<Square> squares;
-  } cases[] = {
-      {"4k3/8/5n2/3r4/8/8/3R4/4K3 b - - 0 1",
-       "Ng4",
-       "Rxd5",
-       Means::guard_gone,
-       {rules::d5, rules::g4}},
-      {"4k3/8/5n2/3r4/8/8/3R4/4K3 b - - 0 1", "Ke7", "Rxd5 Nxd5", Means::trade, {rules::d5}},
-      {"4k3/8/8/3r4/8/8/3R4/4K3 b - - 0 1", "Kf7", "Rxd5", std::nullopt, {}},
-      {"4k3/8/8/r2r4/8/8/3R4/4K3 b - - 0 1", "Rac5", "Rxd5", std::nullopt, {}},
-      {"4k3/1p6/8/q2r4/8/8/3R4/6K1 b - - 0 1",
-       "b5",
-       "Rxd5",
-       Means::guard_shut,
-       {rules::d5, rules::a5}},
-      {"4k3/8/8/3r4/8/3n4/8/3R3K b - - 0 1",
-       "Ne5",
-       "Rxd5",
-       Means::line_opened,
-       {rules::d1, rules::d3, rules::d5}},
-      {"3r2k1/5ppp/8/8/8/8/8/R6K b - - 0 1",
-       "Rd2",
-       "Ra8+ Rd8 Rxd8#",
-       Means::square_unguarded,
-       {rules::a8, rules::d2}},
-      {"3r2k1/5ppp/8/8/8/8/8/R6K b - - 0 1", "Rb8", "Ra2 h6 Rb2", std::nullopt, {}},
-      {"q3k3/8/8/8/8/8/8/4K2R w - - 0 1",
-       "",
-       "Rh8+ Kd7 Rxa8",
-       Means::skewer,
-       {rules::e8, rules::a8}},
-      {"r3k3/8/8/3N4/8/8/5PPP/6K1 w q - 0 1",
-       "",
-       "Nc7+ Kd7 Nxa8",
-       Means::fork,
-       {rules::a8, rules::e8}},
-      {"4k3/8/2n5/8/8/8/8/4KB2 w - - 0 1", "", "Bb5 Kf7 Bxc6", Means::pin, {rules::c6, rules::e8}},
-      {"3q2k1/6pp/8/3p4/8/8/1P1Q4/3R2K1 w - - 0 1", "", "Qxd5+ Qxd5 Rxd5", std::nullopt, {}},
-      {"3q2k1/6pp/8/8/3p4/8/8/3Q1RK1 b - - 0 1", "d3", "Qxd3 Qxd3", std::nullopt, {}},
-      {"r5k1/5p1p/8/8/8/8/5PPP/R5K1 w - - 0 1", "", "Rxa8+ Kg7 g4", std::nullopt, {}},
-      {"r2n2k1/5p1p/8/8/8/8/R4PPP/R5K1 w - - 0 1",
-       "",
-       "Rxa8 h6 Rxd8+",
-       Means::guard_taken,
-       {rules::a8}},
-  };
-  for (const auto& c : cases) {
+  for (const HowCase& c : how_cases) {
     INFO(c.fen << " " << c.last << " " << c.line);
     const MoveFacts facts = facts_of(c.fen, c.last, c.line, 500);
     Reason reason;

@@ -1,5 +1,7 @@
 // The reasons of moments on published positions (the fact sheet's section 6 has their sources): of
 // whom they speak, of what kind they are, and the figures.
+#include "reasons.hpp"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 
@@ -128,4 +130,52 @@ TEST_CASE("a swing and a trap have the motif of the reply, other moments that of
     REQUIRE(told != nullptr);
     CHECK(rules::to_san(study::position_of(*m, c.role), told->move) == c.move);
   }
+}
+
+namespace {
+
+// The reasons of an only move, from its parts.
+Moment only_move(const char* fen, const char* line, search::Score score, const char* second,
+                 const char* refutation, search::Score second_score) {
+  Moment m;
+  m.kind = Kind::only_move;
+  m.position = support::position(fen);
+  m.line = support::line(m.position, line);
+  m.best = m.played = m.line.front();
+  m.best_score = m.played_score = score;
+  m.second = support::move(m.position, second);
+  m.second_refutation = support::line(m.position.after(m.second), refutation);
+  m.second_score = second_score;
+  study::Evidence evidence;
+  evidence.position = m.position;
+  study::Settings settings;
+  settings.effort = study::effort_of(study::EffortName::light);
+  study::give_reasons(evidence, settings, m);
+  return m;
+}
+
+bool has(const Moment& m, Role role, ReasonKind kind) {
+  return find(m, role, kind) != nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("a reply that answers the best move just as well refutes nothing") {
+  // Issue 13, class 3: the rook falls to the same move after both (made for the test).
+  constexpr const char* fen = "6k1/8/8/3q4/8/8/8/1K5R w - - 0 1";
+  const Moment same = only_move(fen, "Kc2 Qxh1", -900, "Kc1", "Qxh1+ Kd2", -900);
+  CHECK_FALSE(has(same, Role::second_reply, ReasonKind::wins_material));
+  CHECK_FALSE(has(same, Role::second_reply, ReasonKind::soon_wins));
+  const Moment other = only_move(fen, "Rg1+ Kf7", -400, "Kc1", "Qxh1+ Kd2", -900);
+  CHECK(has(other, Role::second_reply, ReasonKind::wins_material));
+}
+
+TEST_CASE("a line that ends drawn wins nothing") {
+  // Issue 13, class 1; Maroczy-Marshall, New York 1924, move 44.
+  const Moment m =
+      only_move("5rk1/p5p1/1p5p/3PQ3/2P5/1P3qP1/P3R2P/6K1 w - - 3 44", "h4 Qf1+ Kh2 Qd1 Qe3 Rf6",
+                310, "h3", "Qf1+ Kh2 Rf2+ Rxf2 Qxf2+ Kh1 Qf1+ Kh2 Qf2+", 0);
+  CHECK(has(m, Role::second_reply, ReasonKind::draws));
+  CHECK_FALSE(has(m, Role::second_reply, ReasonKind::wins_material));
+  CHECK_FALSE(has(m, Role::second_reply, ReasonKind::soon_wins));
 }
