@@ -197,9 +197,9 @@ class Reasoning {
     const rules::Move reply = facts.move();
     if (m_.line.size() < 2 || m_.line[1] != reply) return false;
     const rules::Position after_best = m_.position.after(m_.best);
-    return facts.position.is_capture(reply) && after_best.is_capture(reply) &&
-           search::exchange_value(after_best, reply) >=
-               search::exchange_value(facts.position, reply);
+    if (!facts.position.is_capture(reply) || !after_best.is_capture(reply)) return false;
+    const search::Score wins = search::exchange_value(facts.position, reply);
+    return wins > 0 && search::exchange_value(after_best, reply) >= wins;
   }
 
   void motif(Role role, rules::Move move, const std::vector<Motif>& motifs) {
