@@ -120,6 +120,23 @@ const HowCase how_cases[] = {
      "Rxa8 h6 Rxd8+",
      Means::guard_taken,
      {rules::a8}},
+    // As in motifs_test.cpp.
+    {"4k3/8/8/2b5/3N4/4P3/8/3QK3 b - - 0 1", "Bxd4", "Qa4+ Kd8 Qxd4+", Means::in_between, {}},
+    {"2r3k1/5ppp/8/8/8/2q5/3Q1PPP/4R1K1 w - - 0 1",
+     "",
+     "Re8+ Rxe8 Qxc3",
+     Means::guard_drawn_off,
+     {rules::c8}},
+    {"7k/1b1r2p1/p6p/1p2qN2/3bP3/3Q4/P5PP/1B1R3K b - - 1 36",
+     "",
+     "Bg1 Kxg1 Rxd3",
+     Means::discovered,
+     {rules::d7, rules::d3}},
+    {"rnbqkb1r/pppp1ppp/8/4P3/6n1/7P/PPPNPPP1/R1BQKBNR b KQkq - 0 4",
+     "",
+     "Ne3 Ngf3 Nxd1",
+     Means::trapped,
+     {rules::d1}},
 };
 
 }  // namespace
