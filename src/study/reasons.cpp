@@ -103,12 +103,13 @@ class MoveReasons {
            f_.move().to() == f_.last.to();
   }
 
-  // Of a best move alone: to take back is no refutation; and what was not taken cannot be won back.
+  // Of a best move alone: to take back is no refutation. What was not taken cannot be won back, and
+  // a pawn for a piece is none won back.
   [[nodiscard]] bool wins_back_more(const Reason& back) const {
     if (f_.role != Role::best || !f_.last) return false;
     const search::Score taken = search::nominal_balance(f_.position, ~f_.side()) -
                                 search::nominal_balance(f_.before, ~f_.side());
-    return taken > 0 && back.gain <= taken;
+    return back.gain <= taken && 2 * back.gain >= taken;
   }
 
   [[nodiscard]] bool tells_of_more(const Reason& men) const {
