@@ -1,8 +1,11 @@
 #include "positions.hpp"
 
+#include <algorithm>
+#include <atomic>
 #include <bit>
 #include <cstdlib>
 #include <string_view>
+#include <thread>
 
 #include "kairos/rules/fen.hpp"
 
@@ -103,6 +106,32 @@ bool read_samples(const std::string& path, std::uint32_t first_game, std::vector
   if (!reader.good()) return false;
   while (auto game = reader.next()) add_game(*game, first_game++, samples);
   return true;
+}
+
+std::optional<std::string> read_samples(std::span<const std::string> paths, unsigned threads,
+                                        std::vector<Sample>& samples) {
+  struct File {
+    std::vector<Sample> samples;
+    bool good = false;
+  };
+  std::vector<File> files(paths.size());
+  std::atomic<std::size_t> next{0};
+  const auto work = [&] {
+    for (std::size_t i = next++; i < paths.size(); i = next++) {
+      files[i].good = read_samples(paths[i], 0, files[i].samples);
+    }
+  };
+  std::vector<std::thread> readers(std::min<std::size_t>(threads, paths.size()));
+  for (std::thread& reader : readers) reader = std::thread(work);
+  for (std::thread& reader : readers) reader.join();
+  for (std::size_t i = 0; i < paths.size(); ++i) {
+    if (!files[i].good) return paths[i];
+    const std::uint32_t first = samples.empty() ? 0 : samples.back().game + 1;
+    for (Sample& s : files[i].samples) s.game += first;
+    samples.insert(samples.end(), files[i].samples.begin(), files[i].samples.end());
+    std::vector<Sample>().swap(files[i].samples);
+  }
+  return std::nullopt;
 }
 
 }  // namespace kairos::learn

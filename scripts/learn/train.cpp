@@ -1,10 +1,11 @@
 // Trains a network on packed games and writes its integers.
 //
 //   kairos_train OUT GAMES... [--epochs N] [--step X] [--last-step X] [--results SHARE]
-//                [--decay X] [--curve CP] [--batch N] [--threads N] [--seed N] [--from FLOATS]
+//                [--decay X] [--curve CP] [--batch N] [--threads N] [--seed N] [--from FILE]
 //
-// Every 64th game is held out; after each epoch its errors are printed. OUT.floats holds the
-// numbers before they were rounded; `--from` goes on from such a file.
+// Every 64th game is held out; its errors are printed before the first epoch and after each.
+// OUT.floats holds the numbers before they were rounded; `--from` goes on from such a file, or from
+// the integers where only they are left. Files are read side by side, up to `--threads` at once.
 #include <chrono>
 #include <iostream>
 #include <string>
@@ -52,6 +53,11 @@ Options read_options(int count, char** words) {
   return o;
 }
 
+void print_errors(const char* when, const learn::Errors& errors) {
+  std::cerr << when << ": held out " << errors.loss << " (results " << errors.results << ", scores "
+            << errors.scores << ")\n";
+}
+
 }  // namespace
 
 int main(int count, char** words) {
@@ -61,12 +67,9 @@ int main(int count, char** words) {
   }
   const Options options = read_options(count, words);
   std::vector<learn::Sample> all;
-  for (const std::string& path : options.games) {
-    const std::uint32_t first = all.empty() ? 0 : all.back().game + 1;
-    if (!learn::read_samples(path, first, all)) {
-      std::cerr << path << " holds no packed games\n";
-      return 3;
-    }
+  if (const auto bad = learn::read_samples(options.games, options.settings.threads, all)) {
+    std::cerr << *bad << " holds no packed games\n";
+    return 3;
   }
   std::vector<learn::Sample> samples, held_out;
   for (const learn::Sample& s : all) {
@@ -76,19 +79,20 @@ int main(int count, char** words) {
   std::cerr << samples.size() << " positions to learn from, " << held_out.size() << " held out\n";
 
   learn::FloatNetwork network(options.settings.seed);
-  if (!options.from.empty() && !learn::read_floats(options.from, network)) {
+  if (!options.from.empty() && !learn::read_integers(options.from, network) &&
+      !learn::read_floats(options.from, network)) {
     std::cerr << options.from << " holds no network of this shape\n";
     return 3;
   }
   learn::Trainer trainer(network, options.settings);
+  print_errors("before", trainer.measure(held_out));
   const auto start = std::chrono::steady_clock::now();
   for (int epoch = 0; epoch < options.settings.epochs; ++epoch) {
     const double loss = trainer.epoch(samples, epoch);
-    const learn::Errors errors = trainer.measure(held_out);
     const std::chrono::duration<double> spent = std::chrono::steady_clock::now() - start;
-    std::cerr << "epoch " << epoch + 1 << ": loss " << loss << ", held out " << errors.loss
-              << " (results " << errors.results << ", scores " << errors.scores << "), "
+    std::cerr << "epoch " << epoch + 1 << ": loss " << loss << ", "
               << static_cast<int>(spent.count()) << " s\n";
+    print_errors("after", trainer.measure(held_out));
   }
   const bool written = learn::write_integers(network, options.out) &&
                        learn::write_floats(network, options.out + ".floats");

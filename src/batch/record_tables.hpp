@@ -75,11 +75,28 @@ void men_won_fields(Fields& f, Men& men) {
   f.choice("promoted", promoted, rules::no_piece_type + 1);
 }
 
+// How many squares a kind of reason, and a way a gain comes about, speak of at least.
+inline std::size_t least_squares(study::ReasonKind kind) {
+  using study::ReasonKind;
+  if (kind == ReasonKind::pawn_runs) return 2;
+  const bool has_one = kind == ReasonKind::threatens || kind == ReasonKind::prevents ||
+                       kind == ReasonKind::attacks_king || kind == ReasonKind::opens_king;
+  return has_one ? 1 : 0;
+}
+inline std::size_t least_squares(study::Means means) {
+  using study::Means;
+  if (means == Means::in_between) return 0;
+  if (means == Means::line_opened) return 3;
+  const bool has_one = means == Means::guard_taken || means == Means::guard_drawn_off ||
+                       means == Means::trapped || means == Means::trade;
+  return has_one ? 1 : 2;
+}
+
 // Its moves are played from where its role says; the moment has its own moves already.
 template <typename Fields, typename Reason>
 void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
-  auto& [role, kind, move, line, squares, mate_moves, gain, men, motif, assertion, favours] =
-      reason;
+  auto& [role, kind, move, line, squares, mate_moves, gain, men, target, motif, assertion, favours,
+         pieces, means, means_squares, means_pieces] = reason;
   f.name("role", role, study::role_count);
   f.name("kind", kind, study::reason_kind_count);
   const rules::Position start = study::position_of(moment, role);
@@ -89,9 +106,19 @@ void reason_fields(Fields& f, Reason& reason, const study::Moment& moment) {
   f.number("mate", mate_moves, said_mates);
   f.number("gain", gain, gains);
   f.object("men", men, [](auto& inner, auto& value) { men_won_fields(inner, value); });
+  f.choice("target", target, rules::square_count + 1);
   f.name("motif", motif, study::motif_count);
   f.name("assertion", assertion, study::assertion_count);
   f.side("favours", favours);
+  f.choices("pieces", pieces, {0, rules::square_count}, rules::no_piece_type);
+  f.name("means", means, study::means_count);
+  f.choices("means_squares", means_squares, {0, rules::square_count}, rules::square_count);
+  f.choices("means_pieces", means_pieces, {0, rules::square_count}, rules::no_piece_type + 1);
+  f.require(squares.size() >= least_squares(kind), "squares", "are too few for this kind");
+  f.require(means_pieces.size() == means_squares.size(), "means_pieces",
+            "are not as many as their squares");
+  f.require(!means || means_squares.size() >= least_squares(*means), "means_squares",
+            "are too few for this means");
 }
 
 template <typename Fields, typename Moment>

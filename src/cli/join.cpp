@@ -21,6 +21,7 @@ struct Arguments {
   std::vector<std::string> ledgers;
   std::string folder = "kairos-out";
   PuzzleChoice puzzles;
+  bool bare_pgn = false;
   bool json = false;
 };
 
@@ -42,6 +43,7 @@ ExitCode run_join(const Arguments& arguments) {
   if (!files) return failed(files.faults());
   auto options = collection_options(arguments.puzzles, {}, *ledger->input());
   if (!options) return failed(options.faults());
+  options->bare_pgn = arguments.bare_pgn;
   const LedgerCollection collection(*ledger, *ledger->input(), std::move(*options));
   if (auto written = files->write(collection); !written) return failed(written.faults());
   print_summary(collection, arguments.folder, files->names(), arguments.json);
@@ -64,6 +66,7 @@ Command register_join(CLI::App& program) {
       ->type_name("DIR")
       ->capture_default_str();
   add_puzzle_options(command, arguments->puzzles);
+  add_bare_option(command, arguments->bare_pgn);
   command.add_flag("--json", arguments->json, "Print the summary as one JSON object");
   return {&command, [arguments] { return run_join(*arguments); }};
 }

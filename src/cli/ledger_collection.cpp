@@ -31,6 +31,7 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
   facts_.games_skipped = input.skipped();
   facts_.player = base::join(options_.focus.names, " / ");
   facts_.faults = input.faults;
+  facts_.bare_pgn = options_.bare_pgn;
   const batch::Schedule::Counts counts = batch::Schedule(input, ledger, options_.focus).counts();
   facts_.games_open = counts.games - counts.surveyed;
   facts_.candidates_open = counts.candidates - counts.verified;

@@ -31,6 +31,7 @@ class LedgerCollection final : public report::Collection, public habits::Source 
     batch::Focus puzzles_from;  // whose games the puzzles are taken from
     Asked asked = Asked::any;
     std::size_t most_puzzles = 0;  // 0: all
+    bool bare_pgn = false;         // as in RunFacts
   };
   // The ledger and its input must outlive the collection.
   LedgerCollection(const batch::Ledger& ledger, const batch::Input& input, Options options);

@@ -22,6 +22,11 @@ void add_puzzle_options(CLI::App& command, PuzzleChoice& choice) {
       ->excludes(missed);
 }
 
+void add_bare_option(CLI::App& command, bool& bare_pgn) {
+  command.add_flag("--bare-pgn", bare_pgn,
+                   "Write the marks and lines into annotated.pgn, but no words");
+}
+
 base::Result<batch::Focus> find_focus(const std::string& player, const batch::Input& input) {
   if (player.empty()) return batch::Focus{};
   auto found = batch::find_player(player, batch::names_in(input));
@@ -41,7 +46,8 @@ base::Result<LedgerCollection::Options> collection_options(const PuzzleChoice& c
                                    .asked = choice.missed  ? Asked::missed
                                             : choice.found ? Asked::found
                                                            : Asked::any,
-                                   .most_puzzles = choice.most};
+                                   .most_puzzles = choice.most,
+                                   .bare_pgn = false};
 }
 
 }  // namespace kairos::cli

@@ -1,4 +1,4 @@
-// Which puzzles a set is to hold, as the options of scan and join ask it; and how a player is named
+// What the reports are to hold, as the options of scan and join ask it; and how a player is named
 // on the command line.
 #pragma once
 
@@ -21,6 +21,8 @@ struct PuzzleChoice {
 };
 
 void add_puzzle_options(CLI::App& command, PuzzleChoice& choice);
+// Whether annotated.pgn is to be without words.
+void add_bare_option(CLI::App& command, bool& bare_pgn);
 
 // The player that a name means, and nobody in particular when it is empty. Faults: nobody or
 // several players of the input are meant.

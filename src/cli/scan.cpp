@@ -39,6 +39,7 @@ struct Arguments {
   std::uint64_t survey_nodes = 0, verify_nodes = 0, puzzle_nodes = 0;  // 0: of the effort
   study::Settings thresholds;
   PuzzleChoice puzzles;
+  bool bare_pgn = false;
   int threads = 0;
   std::string part = "1/1";
   std::string until;
@@ -187,6 +188,7 @@ ExitCode run_scan(const Arguments& arguments) {
   if (!focus) return failed(focus.faults());
   auto options = collection_options(arguments.puzzles, *focus, *input);
   if (!options) return failed(options.faults());
+  options->bare_pgn = arguments.bare_pgn;
   const std::atomic<bool>& stop = catch_interrupts();  // what is begun now is worth finishing
   auto files = ReportFiles::open(arguments.folder);
   if (!files) return failed(files.faults());
@@ -302,6 +304,7 @@ Command register_scan(CLI::App& program) {
   add_effort_options(command, *arguments);
   add_threshold_options(command, arguments->thresholds);
   add_puzzle_options(command, arguments->puzzles);
+  add_bare_option(command, arguments->bare_pgn);
   add_run_options(command, *arguments);
   command.add_flag("--strict", arguments->strict,
                    "Exit with 1 when anything was wrong in the games");

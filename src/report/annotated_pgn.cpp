@@ -1,11 +1,12 @@
-// annotated.pgn: the games as they were read, with the moments written into them.
+// annotated.pgn: the games as they were read, with the turning points written into them.
 //
-// The game's own comments, signs and variations stay; what kairos adds can be told apart: in a
-// comment all that follows "kairos:" is ours, and our variations stand behind the game's own with
-// such a comment at their first move. Signs (NAGs, PGN standard section 10) are added only where
-// the game has none of that sort: $1..$9 judge a move, $10..$19 a position. Example:
+// The game's own comments, signs and variations stay. Ours come behind them: in front of the first
+// move the story, at a turning point its text, and variations with the better line and what refutes
+// an error, twelve half-moves at most, a sign of the position at their ends. Signs (NAGs, PGN
+// standard section 10) are added only where the game has none of that sort: $1..$9 judge a move,
+// $10..$19 a position. With RunFacts::bare_pgn no comment is added: the bare analysis. Example:
 //
-//   23. Qxb7 $2 $10 {kairos: swing, not punished. ...} (23. Rd1 {kairos: better, +3.10} Kg7 $18)
+//   23. Qxb7 $4 $10 {Lets the win slip: after 23... Rb8 the position is level.} (23. Rd1 Kg7 $18)
 //
 // Covered by tests/report/annotated_pgn_test.cpp.
 #include <algorithm>
@@ -17,73 +18,60 @@
 #include "kairos/report/words.hpp"
 
 #include "labels.hpp"
+#include "notes.hpp"
+#include "phrases.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
 
 namespace {
 
-constexpr std::string_view mark = "kairos: ";
+using study::Kind;
 
-// Writes one study's moments into its game.
+// Writes one study's turning points into its game.
 class Annotator {
  public:
-  Annotator(const study::Study& study, pgn::Game& game)
+  Annotator(const study::Study& study, pgn::Game& game, bool bare)
       : study_(study),
         game_(game),
+        bare_(bare),
         main_line_(game.main_line()),
         own_from_(static_cast<pgn::NodeId>(game.nodes.size())) {}
 
-  void add(const study::Moment& moment) {
-    const pgn::NodeId node = node_of(moment);
+  void add_story(const std::string& story) { add_comment(0, story); }
+
+  void add(const TurningPoint& point) {
+    const study::Moment& moment = point.lead();
+    const pgn::NodeId node = node_of(game_, main_line_, moment, own_from_);
     if (!moment.played || node == pgn::no_node) {
-      add_without_move(moment);
+      add_without_move(point);
       return;
     }
-    const rules::Color side = moment.position.side_to_move();
-    add_move_sign(node, move_nag(moment));
-    add_position_sign(node, moment.played_expectation(), side);
-    add_comment(node,
-                heading(moment) + sentence_of(study_, moment) + " " + change_text(moment) + ".");
-    add_best_line(moment, node);
-    if (moment.kind == study::Kind::trap) add_trap(moment, node);
-    if (moment.kind == study::Kind::swing && !moment.punished) add_punishment(moment, node);
+    add_move_sign(node, move_nag(point));
+    add_position_sign(node, moment.played_expectation(), moment);
+    add_comment(node, said_after_the_move(moment, text_of(study_, point)));
+    add_best_line(point, node);
+    const study::Moment* const trap = point.find(Kind::trap);
+    if (trap != nullptr) add_trap(*trap, node);
+    if (moment.kind == Kind::swing && !moment.punished) add_punishment(point, node);
   }
 
  private:
-  // "swing, not punished. "
-  static std::string heading(const study::Moment& moment) {
-    std::string text(words(moment.kind));
-    if (const auto outcome = outcome_words(moment); !outcome.empty()) {
-      text += ", " + std::string(outcome);
-    }
-    return text + ". ";
-  }
-
-  // The node of the move the moment speaks of: in the main line, or (claims) in a variation.
-  [[nodiscard]] pgn::NodeId node_of(const study::Moment& moment) const {
-    const auto ply = static_cast<std::size_t>(std::max(0, moment.ply));
-    if (ply < main_line_.size() && leads_to(main_line_[ply], moment)) return main_line_[ply];
-    for (pgn::NodeId id = 1; id < own_from_; ++id) {
-      if (leads_to(id, moment)) return id;
-    }
-    return pgn::no_node;
-  }
-
-  // Comparing moves first keeps this cheap: a position is played out only for the few that fit.
-  [[nodiscard]] bool leads_to(pgn::NodeId id, const study::Moment& moment) const {
-    const pgn::Node& node = game_.nodes[id];
-    return node.move == moment.played && node.parent != pgn::no_node &&
-           pgn::position_at(game_, node.parent) == moment.position;
+  // The comment stands behind the move: it need not be named again.
+  static std::string said_after_the_move(const study::Moment& moment, std::string text) {
+    const std::string move = numbered(moment.position, moment.played) + " ";
+    const bool leads = moment.kind == Kind::swing && text.starts_with(move);
+    return leads ? capital(text.substr(move.size())) : text;
   }
 
   // One comment a move: there is software that stumbles over two in a row. Two only where one would
   // be too long to be read again.
   void add_comment(pgn::NodeId node, std::string_view words) {
+    if (bare_ || words.empty()) return;
     constexpr std::size_t longest = pgn::ReaderLimits{}.comment_bytes;
     auto& comments = game_.annotate(node).comments;
-    const std::string ours = std::string(mark) + std::string(base::trim(words));
-    if (comments.empty() || comments.back().size() + ours.size() >= longest) {
+    const std::string ours(base::trim(words));
+    if (comments.empty() || comments.back().size() + 1 + ours.size() >= longest) {
       comments.push_back(ours);
     } else {
       comments.back() += " " + ours;
@@ -102,12 +90,14 @@ class Annotator {
 
   void add_move_sign(pgn::NodeId node, std::uint8_t nag) { add_sign(node, nag, 1, 9); }
 
-  void add_position_sign(pgn::NodeId node, double expectation, rules::Color side) {
+  // `expectation` is that of the side to move at the moment.
+  void add_position_sign(pgn::NodeId node, double expectation, const study::Moment& moment) {
+    const rules::Color side = moment.position.side_to_move();
     add_sign(node, position_nag(from_white(expectation, side)), 10, 19);
   }
 
-  // A variation of ours: `line` in place of what follows `parent`. Returns its first and last node,
-  // or nothing where its first move is that of the game or of a variation we have added before.
+  // A variation of ours: `line`, cut, in place of what follows `parent`. Returns its first and last
+  // node, or nothing where its first move is that of the game or of a variation added before.
   std::optional<std::pair<pgn::NodeId, pgn::NodeId>> add_variation(
       pgn::NodeId parent, std::span<const rules::Move> line) {
     if (line.empty()) return std::nullopt;
@@ -118,54 +108,56 @@ class Annotator {
     }
     const pgn::NodeId first = game_.add_child(parent, line.front());
     pgn::NodeId last = first;
-    for (const rules::Move move : line.subspan(1)) last = game_.add_child(last, move);
+    for (const rules::Move move : line.first(std::min(line.size(), shown_plies)).subspan(1)) {
+      last = game_.add_child(last, move);
+    }
     return std::pair(first, last);
   }
 
   // The best line in place of the move, judged at its end.
-  void add_best_line(const study::Moment& moment, pgn::NodeId node) {
-    if (!moment.best || moment.best == moment.played || moment.line.empty()) return;
-    const auto ends = add_variation(game_.nodes[node].parent, moment.line);
-    if (!ends) return;
-    const rules::Color side = moment.position.side_to_move();
-    add_comment(ends->first, (moment.found ? "also, " : "better, ") +
-                                 score_text(from_white(moment.best_score, side)));
-    add_position_sign(ends->second, moment.best_expectation(), side);
+  void add_best_line(const TurningPoint& point, pgn::NodeId node) {
+    const study::Moment& moment = point.lead();
+    if (!moment.best || moment.best == moment.played) return;
+    const auto ends = add_variation(game_.nodes[node].parent, best_line(point));
+    if (ends) add_position_sign(ends->second, moment.best_expectation(), moment);
   }
 
-  // The move that was avoided, and why it was well avoided.
-  void add_trap(const study::Moment& moment, pgn::NodeId node) {
+  // The move that was avoided, with what refutes it.
+  void add_trap(const study::Moment& trap, pgn::NodeId node) {
     const auto ends =
-        add_variation(game_.nodes[node].parent, joined(moment.tempting, moment.refutation));
+        add_variation(game_.nodes[node].parent, joined(trap.tempting, reply_line(alone(trap))));
     if (!ends) return;
-    add_comment(ends->first, "the trap");
     add_move_sign(ends->first, 2);
+    add_position_sign(ends->second, study::expectation(trap.tempting_score), trap);
   }
 
   // How an error could have been punished, where the game went on in another way.
-  void add_punishment(const study::Moment& moment, pgn::NodeId node) {
-    if (moment.refutation.empty()) return;
+  void add_punishment(const TurningPoint& point, pgn::NodeId node) {
+    const std::vector<rules::Move> replies = reply_line(point);
     const pgn::NodeId next = game_.nodes[node].first_child;
-    if (next == pgn::no_node || game_.nodes[next].move == moment.refutation.front()) return;
-    const auto ends = add_variation(node, moment.refutation);
-    if (!ends) return;
-    const rules::Color side = moment.position.side_to_move();
-    add_comment(ends->first, "punishes, " + score_text(from_white(moment.played_score, side)));
-    add_position_sign(ends->second, moment.played_expectation(), side);
+    if (replies.empty() || next == pgn::no_node || game_.nodes[next].move == replies.front()) {
+      return;
+    }
+    const auto ends = add_variation(node, replies);
+    const study::Moment& moment = point.lead();
+    if (ends) add_position_sign(ends->second, moment.played_expectation(), moment);
   }
 
   // Where no move was made there is nothing to put a variation beside: the line goes into words.
-  void add_without_move(const study::Moment& moment) {
-    const auto ply = static_cast<std::size_t>(std::max(0, moment.ply));
+  void add_without_move(const TurningPoint& point) {
+    const study::Moment& moment = point.lead();
+    const auto ply = static_cast<std::size_t>(std::max(0, point.ply));
     const std::size_t before = std::min(ply, main_line_.size());
     const pgn::NodeId node = before == 0 ? 0 : main_line_[before - 1];
-    std::string text = heading(moment) + sentence_of(study_, moment);
-    if (!moment.line.empty()) text += " " + numbered_line(moment.position, moment.line) + ".";
-    add_comment(node, text + " " + change_text(moment) + ".");
+    std::string text = text_of(study_, point);
+    const std::vector<rules::Move> line = best_line(point);
+    if (line.size() > 1) text += " (" + numbered_line(moment.position, line, shown_plies) + ")";
+    add_comment(node, text);
   }
 
   const study::Study& study_;
   pgn::Game& game_;
+  bool bare_;
   std::vector<pgn::NodeId> main_line_;
   pgn::NodeId own_from_;  // nodes from here on are ours
 };
@@ -173,11 +165,16 @@ class Annotator {
 }  // namespace
 
 base::Status write_annotated_pgn(const Collection& collection, base::ByteSink& sink) {
+  const RunFacts& facts = collection.facts();
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
+    const std::vector<TurningPoint> points = turning_points(study);
     pgn::Game game = collection.game(i);
-    Annotator annotator(study, game);
-    for (const study::Moment& moment : study.moments) annotator.add(moment);
+    const NotesCheck notes = check_notes(game, study);
+    Annotator annotator(study, game, facts.bare_pgn);
+    annotator.add_story(story_text(facts, study, points));
+    for (const TurningPoint& point : points) annotator.add(point);
+    for (const study::Moment* const hole : notes.holes) annotator.add(alone(*hole));
     if (base::Status status = sink.write(pgn::to_pgn(game)); !status) return status;
   }
   return base::done();

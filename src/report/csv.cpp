@@ -1,9 +1,9 @@
 // moments.csv: the moments for a spreadsheet (RFC 4180: CRLF, a header line, quotes doubled).
 //
 // Columns are those of moments.jsonl (json_lines.cpp) up to `file_line`, lines as SAN with
-// blanks between, UTF-8. A
-// text from the input that a spreadsheet would take for a formula (it begins with = + - @ or a tab)
-// gets an apostrophe in front; numbers never do.
+// blanks between, UTF-8, and last `turning_point`. A text from the input that a spreadsheet would
+// take for a formula (it begins with = + - @ or a tab) gets an apostrophe in front; numbers never
+// do.
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
@@ -48,7 +48,7 @@ constexpr std::string_view header =
     "game,ply,move_number,side,kind,played,best,cost,expectation_best,expectation_played,score,"
     "line,"
     "fen,found,nodes,second_score,played_score,tempting,refutation,punished,gain,motif,sentence,"
-    "white,black,event,site,round,date,result,file,file_line\r\n";
+    "white,black,event,site,round,date,result,file,file_line,turning_point\r\n";
 
 std::string_view truth(bool value) {
   return value ? "true" : "false";
@@ -85,7 +85,17 @@ std::vector<std::string> moment_cells(const study::Study& study, const study::Mo
           text_cell(sentence_of(study, moment))};
 }
 
-std::string moment_row(const study::Study& study, const study::Moment& moment) {
+// Empty for claims.
+std::string number_of(const std::vector<TurningPoint>& points, const study::Moment& moment) {
+  for (const TurningPoint& point : points) {
+    const bool is_of = point.ply == moment.ply && moment.kind != study::Kind::claim;
+    if (is_of) return base::number(point.number);
+  }
+  return "";
+}
+
+std::string moment_row(const study::Study& study, const std::vector<TurningPoint>& points,
+                       const study::Moment& moment) {
   std::vector<std::string> cells = moment_cells(study, moment);
   const study::GameFacts& facts = study.facts;
   for (const std::string* text : {&facts.white, &facts.black, &facts.event, &facts.site,
@@ -93,6 +103,7 @@ std::string moment_row(const study::Study& study, const study::Moment& moment) {
     cells.push_back(text_cell(*text));
   }
   cells.push_back(std::to_string(facts.line));
+  cells.push_back(number_of(points, moment));
   return row(cells);
 }
 
@@ -103,7 +114,8 @@ base::Status write_csv(const Collection& collection, base::ByteSink& sink) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     std::string text;
-    for (const study::Moment& moment : study.moments) text += moment_row(study, moment);
+    const std::vector<TurningPoint> points = turning_points(study);
+    for (const study::Moment& moment : study.moments) text += moment_row(study, points, moment);
     if (base::Status status = sink.write(text); !status) return status;
   }
   return base::done();

@@ -1,4 +1,5 @@
-// report.html: the collection on top, then every game with its graph and moments.
+// report.html: the collection on top, then every game with its story, its graph and its
+// turning points.
 //
 // One file that needs nothing else. Everything is written as it is made and games are loaded anew
 // for each part; only the counts of players are kept. Browsers lay out an <article> when
@@ -14,6 +15,7 @@
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
+#include "phrases.hpp"
 #include "players.hpp"
 #include "writers.hpp"
 
@@ -75,29 +77,30 @@ std::string cell(std::string_view label, std::string_view content, std::string_v
   return html + ">" + std::string(content) + "</td>";
 }
 
-// Links to the moment itself, so that the table is the way into the report.
-std::string decisive_cell(const study::Study& study) {
-  const study::Moment* const moment = decisive_moment(study);
-  if (moment == nullptr) return "&ndash;";
-  const auto index = static_cast<std::size_t>(moment - study.moments.data());
-  std::string text = numbered(moment->position, move_in_question(*moment));
-  text += (text.empty() ? "" : ", ") + std::string(words(moment->kind));
-  if (tells_fall(*moment)) {
-    const Fall fall = fall_of(*moment);
+// Links to the point itself, so that the table is the way into the report.
+std::string decisive_cell(const study::Study& study, const std::vector<TurningPoint>& points) {
+  const TurningPoint* const point = decisive_point(points);
+  if (point == nullptr) return "&ndash;";
+  const study::Moment& moment = point->lead();
+  std::string text = numbered(moment.position, move_in_question(moment));
+  text += (text.empty() ? "" : ", ") + std::string(words(moment.kind));
+  if (tells_fall(moment)) {
+    const Fall fall = fall_of(moment);
     text += ", " + percent(fall.from) + " to " + percent(fall.to);
   }
-  return "<a href=\"#" + moment_anchor(study, index) + "\">" + escaped(text) + "</a>";
+  return "<a href=\"#" + point_anchor(study, *point) + "\">" + escaped(text) + "</a>";
 }
 
 std::string game_row(const study::Study& study) {
   const study::GameFacts& facts = study.facts;
+  const std::vector<TurningPoint> points = turning_points(study);
   return "<tr>" + cell("No", std::to_string(facts.number), "n") +
          cell("",
               "<a href=\"#" + game_anchor(facts) + "\">" + escaped(players_text(facts)) + "</a>",
               "name") +
          cell("Result", escaped(facts.result)) +
-         cell("Moments", std::to_string(study.moments.size()), "n") +
-         cell("Decisive", decisive_cell(study)) + "</tr>\n";
+         cell("Turning points", std::to_string(points.size()), "n") +
+         cell("Decisive", decisive_cell(study, points)) + "</tr>\n";
 }
 
 // The interval as a bar from 0 to 100 %, the share itself as a tick. Figures stand beside it, so it
@@ -153,16 +156,15 @@ base::Status write_players(const PlayerCount& count, std::string_view player_nam
   return written ? sink.write("</tbody></table>\n</section>\n") : written;
 }
 
-// One item for each early ending of the game; "" for nearly all games.
+// An item where the game ended early; "" for nearly all games.
 std::string early_items(const study::Study& study) {
   std::string html;
-  for (std::size_t i = 0; i < study.moments.size(); ++i) {
-    const study::Moment& moment = study.moments[i];
-    if (moment.kind != study::Kind::ended_early) continue;
-    html += "<li><a href=\"#" + moment_anchor(study, i) + "\">" +
+  for (const TurningPoint& point : turning_points(study)) {
+    const study::Moment* const moment = point.find(study::Kind::ended_early);
+    if (moment == nullptr) continue;
+    html += "<li><a href=\"#" + point_anchor(study, point) + "\">" +
             escaped(players_text(study.facts)) + "</a>, " + escaped(study.facts.result) + ": " +
-            side_words(moment.position.side_to_move()) + " to move was " +
-            standing_text(moment.best_expectation()) + ".</li>\n";
+            escaped(gist_of(study, point)) + "</li>\n";
   }
   return html;
 }
@@ -187,7 +189,7 @@ std::string puzzles_section(const Collection& collection) {
 // may be many.
 struct Overview {
   PlayerCount players;
-  std::uint64_t moments = 0;
+  std::uint64_t points = 0;
   std::vector<std::size_t> early;  // the games that ended early
 };
 
@@ -197,7 +199,7 @@ Overview look_over(const Collection& collection) {
     const study::Study study = collection.load(i);
     if (!early_items(study).empty()) overview.early.push_back(i);
     overview.players.add(study);
-    overview.moments += study.moments.size();
+    overview.points += turning_points(study).size();
   }
   return overview;
 }
@@ -216,7 +218,7 @@ base::Status write_games_table(const Collection& collection, base::ByteSink& sin
   auto written = sink.write(
       "<section id=\"games\">\n<h2>The games and where they turned</h2>\n<table "
       "class=\"cards\"><thead><tr><th class=\"n\">No</th><th>White &ndash; Black</th><th>Result"
-      "</th><th class=\"n\">Moments</th><th>The decisive moment</th></tr></thead><tbody>\n");
+      "</th><th class=\"n\">Turning points</th><th>The decisive one</th></tr></thead><tbody>\n");
   for (std::size_t i = 0; i < collection.size() && written; ++i) {
     written = sink.write(game_row(collection.load(i)));
   }
@@ -238,9 +240,9 @@ base::Status write_early(const Collection& collection, const std::vector<std::si
 base::Status write_front(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   const Overview overview = look_over(collection);
-  std::string html = page_begin("Kairos: the moments", "report");
+  std::string html = page_begin("Kairos: the turning points", "report");
   html += "<header>\n<h1>" + base::grouped(collection.size()) + " games, " +
-          base::grouped(overview.moments) + " moments</h1>\n";
+          base::grouped(overview.points) + " turning points</h1>\n";
   if (!facts.player.empty()) html += "<p>Of " + escaped(base::isolated(facts.player)) + ".</p>\n";
   html += navigation(collection) + "</header>\n<main>\n" + input_section(facts);
   auto written = sink.write(html);
@@ -256,8 +258,7 @@ base::Status write_front(const Collection& collection, base::ByteSink& sink) {
 base::Status write_html(const Collection& collection, base::ByteSink& sink) {
   if (base::Status status = write_front(collection, sink); !status) return status;
   for (std::size_t i = 0; i < collection.size(); ++i) {
-    const study::Study study = collection.load(i);
-    if (base::Status status = sink.write(game_article(collection, study)); !status) return status;
+    if (base::Status status = sink.write(game_article(collection, i)); !status) return status;
   }
   return sink.write("</main>\n" + page_end(collection.facts()));
 }

@@ -4,11 +4,11 @@
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
-#include "html_diagram.hpp"
 #include "html_graph.hpp"
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
+#include "notes.hpp"
 
 namespace kairos::report {
 
@@ -28,84 +28,73 @@ std::string arrowed(std::string text) {
   return text;
 }
 
-// The best line in full; of the move in question the move alone, what refutes it folded away.
-std::string lines_list(const study::Moment& moment) {
+// The best lines in full; of other moves the move alone, what refutes them folded away.
+std::string lines_list(const TurningPoint& point) {
   std::string html = "<dl class=\"facts\">", refutations;
-  for (const ShownLine& line : shown_lines(moment)) {
+  for (const ShownLine& line : shown_lines(point)) {
     const std::string score = line.score.empty() ? "" : " (" + line.score + ")";
     html += row(line.label, (line.answer ? line.text : line.move) + score);
     if (!line.answer && line.text != line.move) {
       refutations += folded("What " + line.move + " runs into", escaped(line.text + score));
     }
   }
-  html += "<dt>Worth</dt><dd>" + arrowed(escaped(change_text(moment))) + "</dd>";
+  html += "<dt>Worth</dt><dd>" + arrowed(escaped(change_text(point))) + "</dd>";
   return html + "</dl>" + refutations;
 }
 
-// Tries come from the puzzle: a moment has only the move played and the best one.
+// Tries come from the puzzle: a moment has only the move played and the best ones.
 std::string puzzle_links(const Collection& collection, const study::Study& study,
-                         const study::Moment& moment) {
-  const puzzle::Puzzle* const puzzle = puzzle_of(collection, study, moment);
-  if (puzzle == nullptr) return "";
+                         const TurningPoint& point) {
   std::string html;
-  if (!puzzle->tries.empty()) {
-    html += folded("Tempting moves that fail, and why", puzzle_tries(*puzzle));
+  for (const puzzle::Puzzle* const puzzle : puzzles_of(collection, study, point)) {
+    if (!puzzle->tries.empty()) {
+      html += folded("Tempting moves that fail, and why", puzzle_tries(*puzzle));
+    }
+    html += "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
+            "\">As a puzzle</a></p>";
   }
-  return html + "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
-         "\">As a puzzle</a></p>";
+  return html;
 }
 
-// "after 12 min", where both of the player's clock readings are known.
-std::string spent_words(const study::Study& study, const study::Moment& moment) {
-  const int seconds =
-      moment.played ? seconds_spent(study, static_cast<std::size_t>(std::max(moment.ply, 0))) : -1;
-  return seconds < 0 ? "" : " <span class=\"small\">after " + duration_text(seconds) + "</span>";
+std::string point_heading(const study::Study& study, const TurningPoint& point) {
+  return "<h3>" + place_title(point.lead()) + ": <span class=\"kind\">" + kinds_words(point) +
+         "</span>" + spent_words(study, point) + "</h3>";
 }
 
-std::string moment_heading(const study::Study& study, const study::Moment& moment) {
-  const bool white = moment.position.side_to_move() == rules::white;
-  std::string html = "<h3>Move " + std::to_string(moment.position.fullmove_number()) +
-                     (white ? ", White" : ", Black") + ": <span class=\"kind\">" +
-                     std::string(words(moment.kind)) + "</span>";
-  if (const auto outcome = outcome_words(moment); !outcome.empty()) {
-    html += ", " + std::string(outcome);
+// Diagram at the left (or above, on a phone), what there is to say beside it.
+std::string point_section(const Collection& collection, const study::Study& study,
+                          const TurningPoint& point) {
+  const rules::Position& position = point.lead().position;
+  const std::string motif(motif_words(point));
+  return "<section class=\"moment\" id=\"" + point_anchor(study, point) + "\"><div>" +
+         diagram(position, marks_of(study, point)) + "</div><div>" + point_heading(study, point) +
+         "<p class=\"said\">" + escaped(text_of(study, point)) + "</p>" +
+         (motif.empty() ? "" : "<p>Motif: " + motif + "</p>") + lines_list(point) +
+         puzzle_links(collection, study, point) + "<code>" + escaped(rules::to_fen(position)) +
+         "</code></div></section>\n";
+}
+
+// Holes stand without diagrams: the notes are the reader's own, and he knows where they are.
+std::string notes_section(const study::Study& study, const NotesCheck& notes,
+                          const RunFacts& facts) {
+  const std::string summary = notes_words(notes, facts);
+  if (summary.empty()) return "";
+  std::string html = "<section id=\"" + notes_anchor(study.facts) +
+                     "\">\n<h3>The player&#39;s notes</h3>\n<p class=\"said\">" + escaped(summary) +
+                     "</p>\n";
+  if (notes.holes.empty()) return html + "</section>\n";
+  html += "<ul>\n";
+  for (const study::Moment* const hole : notes.holes) {
+    html += "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole)) + "</li>\n";
   }
-  return html + spent_words(study, moment) + "</h3>";
+  return html + "</ul>\n</section>\n";
 }
 
-// The arrow shows the move that was wrong, the diagram never the one that was right.
-Marks marks_of(const study::Study& study, const study::Moment& moment) {
-  Marks marks{move_before(study, moment.ply), {}};
-  const rules::Move questioned = move_in_question(moment);
-  const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;
-  if (told_wrong && questioned != moment.best) marks.played = questioned;
-  return marks;
-}
-
-struct Card {
-  std::string picture;
-  std::string lines;  // what to say besides the sentence
-};
-
-Card card_of(const Collection& collection, const study::Study& study, const study::Moment& moment) {
-  return {diagram(moment.position, marks_of(study, moment)),
-          lines_list(moment) + puzzle_links(collection, study, moment) + "<code>" +
-              escaped(rules::to_fen(moment.position)) + "</code>"};
-}
-
-// Diagram at the left (or above, on a phone), what there is to say beside it; what the card
-// before shows as well is not shown again.
-std::string moment_section(const study::Study& study, std::size_t index, const Card& card,
-                           const Card& before) {
-  const study::Moment& moment = study.moments[index];
-  const std::string motif(motif_words(moment));
-  const std::string picture =
-      card.picture == before.picture ? "<p class=\"small\">The same position.</p>" : card.picture;
-  return "<section class=\"moment\" id=\"" + moment_anchor(study, index) + "\"><div>" + picture +
-         "</div><div>" + moment_heading(study, moment) + "<p class=\"said\">" +
-         escaped(sentence_of(study, moment)) + "</p>" +
-         (motif.empty() ? "" : "<p>Motif: " + motif + "</p>") +
-         (card.lines == before.lines ? "" : card.lines) + "</div></section>\n";
+std::string points_html(const Collection& collection, const study::Study& study,
+                        const std::vector<TurningPoint>& points) {
+  std::string html;
+  for (const TurningPoint& point : points) html += point_section(collection, study, point);
+  return html;
 }
 
 }  // namespace
@@ -115,19 +104,49 @@ rules::Move move_before(const study::Study& study, int ply) {
   return ply <= 0 || plies > study.moves.size() ? rules::Move{} : study.moves[plies - 1];
 }
 
-const puzzle::Puzzle* puzzle_of(const Collection& collection, const study::Study& study,
-                                const study::Moment& moment) {
-  // The puzzle of a trap is the other side's: how to punish the move that was avoided.
-  const bool trap = moment.kind == study::Kind::trap && moment.tempting;
-  const rules::Position asked = trap ? moment.position.after(moment.tempting) : moment.position;
+std::vector<const puzzle::Puzzle*> puzzles_of(const Collection& collection,
+                                              const study::Study& study,
+                                              const TurningPoint& point) {
+  std::vector<const puzzle::Puzzle*> found;
   for (const puzzle::Puzzle& puzzle : collection.puzzles()) {
-    if (puzzle.game == study.facts.number && puzzle.position == asked) return &puzzle;
+    if (puzzle.game != study.facts.number) continue;
+    // The puzzle of a trap is the other side's: how to punish the move that was avoided.
+    const study::Moment* const trap = point.find(study::Kind::trap);
+    const bool of_trap = trap != nullptr && puzzle.position == trap->position.after(trap->tempting);
+    if (of_trap || puzzle.position == point.lead().position) found.push_back(&puzzle);
   }
-  return nullptr;
+  return found;
 }
 
-std::string game_article(const Collection& collection, const study::Study& study) {
+std::string spent_words(const study::Study& study, const TurningPoint& point) {
+  const auto ply = static_cast<std::size_t>(std::max(point.ply, 0));
+  const int seconds = point.lead().played ? seconds_spent(study, ply) : -1;
+  return seconds < 0 ? "" : " <span class=\"small\">after " + duration_text(seconds) + "</span>";
+}
+
+Marks marks_of(const study::Study& study, const TurningPoint& point) {
+  Marks marks{move_before(study, point.ply), {}};
+  const study::Moment& moment = point.lead();
+  const rules::Move questioned = move_in_question(moment);
+  const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;
+  if (told_wrong && questioned != moment.best) marks.played = questioned;
+  return marks;
+}
+
+std::string story_html(const RunFacts& facts, const study::Study& study,
+                       const std::vector<TurningPoint>& points) {
+  const std::string story = story_text(facts, study, points);
+  return story.empty() ? "" : "<p class=\"said\">" + escaped(story) + "</p>\n";
+}
+
+std::string notes_anchor(const study::GameFacts& facts) {
+  return game_anchor(facts) + "-notes";
+}
+
+std::string game_article(const Collection& collection, std::size_t index) {
+  const study::Study study = collection.load(index);
   const study::GameFacts& facts = study.facts;
+  const std::vector<TurningPoint> points = turning_points(study);
   std::string html =
       "<article id=\"" + game_anchor(facts) + "\">\n<h2>" + std::to_string(facts.number) + ". " +
       escaped(player_text(facts.white, facts.white_elo)) + " &ndash; " +
@@ -136,18 +155,12 @@ std::string game_article(const Collection& collection, const study::Study& study
   if (!where.empty()) where += "; ";
   html += "<p class=\"small\">" + escaped(where + "from " + place_text(facts)) +
           ". <a class=\"screen\" href=\"#games\">All games</a></p>\n";
-  html += graph(study);
-  if (!study.moments.empty()) html += graph_legend(study);
-  Card before;
-  for (std::size_t i = 0; i < study.moments.size(); ++i) {
-    Card card = card_of(collection, study, study.moments[i]);
-    html += moment_section(study, i, card, before);
-    before = std::move(card);
-  }
-  const RunFacts& run = collection.facts();
-  const std::string loss = loss_of(run, study);
-  if (!loss.empty()) html += "<p>" + escaped(loss) + "</p>\n";
-  if (study.moments.empty() && loss.empty()) html += "<p>Nothing to stop at.</p>\n";
+  html += story_html(collection.facts(), study, points);
+  html += graph(study, points);
+  if (!points.empty()) html += graph_legend(study, points);
+  html += points_html(collection, study, points);
+  html += notes_section(study, check_notes(collection.game(index), study), collection.facts());
+  if (points.empty()) html += "<p>Nothing to stop at.</p>\n";
   return html + "</article>\n";
 }
 

@@ -6,8 +6,6 @@
 #include <cmath>
 
 #include "kairos/report/words.hpp"
-#include "kairos/rules/movegen.hpp"
-#include "kairos/study/expectation.hpp"
 
 #include "html_page.hpp"
 #include "labels.hpp"
@@ -77,30 +75,25 @@ std::string_view shape_of(study::Kind kind) {
     case study::Kind::turn:
       return "M-7 7A7 7 0 1 1 7 7L3 7A3 3 0 1 0 -3 7z";
     case study::Kind::slip:
-      return "";
     case study::Kind::claim:
-      return "M-2 -8H2V-2H8V2H2V8H-2V2H-8V-2H-2z";
+      return "";  // lead no turning point
   }
   return "";
 }
 
-// Each sign is a link with its own title, so that it works without a mouse too. A moment stands
+// Each sign is a link with its own title, so that it works without a mouse too. A point stands
 // over the position in which it was to be decided.
-std::string signs(const study::Study& study, const std::vector<double>& values) {
+std::string signs(const study::Study& study, const std::vector<TurningPoint>& points,
+                  const std::vector<double>& values) {
   std::string svg;
-  std::size_t stacked = 0;
-  for (std::size_t i = 0; i < study.moments.size(); ++i) {
-    const study::Moment& moment = study.moments[i];
-    stacked = i > 0 && study.moments[i - 1].ply == moment.ply ? stacked + 1 : 0;
-    const auto ply = std::min(static_cast<std::size_t>(std::max(moment.ply, 0)), values.size() - 1);
-    // Several moments of one ply stand one above the other, away from the nearer edge.
-    const int step = values[ply] > 0.5 ? 18 : -18;
-    const int y = y_of(values[ply]) + static_cast<int>(stacked) * step;
+  for (const TurningPoint& point : points) {
+    const study::Moment& moment = point.lead();
+    const auto ply = std::min(static_cast<std::size_t>(std::max(point.ply, 0)), values.size() - 1);
     std::string label = numbered(moment.position, move_in_question(moment));
     label += (label.empty() ? "" : ", ") + std::string(words(moment.kind));
-    svg += "<a href=\"#" + moment_anchor(study, i) + "\"><title>" + escaped(label) +
+    svg += "<a href=\"#" + point_anchor(study, point) + "\"><title>" + escaped(label) +
            "</title><path class=\"sign\" transform=\"translate(" +
-           number(x_of(ply, values.size() - 1)) + " " + number(y) + ")\" d=\"" +
+           number(x_of(ply, values.size() - 1)) + " " + number(y_of(values[ply])) + ")\" d=\"" +
            std::string(shape_of(moment.kind)) + "\"/></a>";
   }
   return svg;
@@ -169,39 +162,15 @@ std::string clocks(const study::Study& study, int most) {
 
 }  // namespace
 
-std::vector<double> white_expectations(const study::Study& study) {
-  // A position without legal moves has no lines, but its value is certain.
-  std::vector<double> values;
-  rules::Position position = study.start;
-  for (std::size_t i = 0; i < study.notes.size(); ++i) {
-    const rules::Color side = position.side_to_move();
-    if (!study.notes[i].lines.empty()) {
-      values.push_back(from_white(study::expectation(study.notes[i].lines[0].score), side));
-    } else if (!rules::has_legal_move(position)) {
-      values.push_back(from_white(position.in_check() ? 0.0 : 0.5, side));
-    } else {
-      values.push_back(values.empty() ? 0.5 : values.back());  // not searched
-    }
-    if (i < study.moves.size()) position.play(study.moves[i]);
-  }
-  return values;
-}
-
 std::string game_anchor(const study::GameFacts& facts) {
   return "g" + std::to_string(facts.number);
 }
 
-std::string moment_anchor(const study::Study& study, std::size_t index) {
-  const int ply = study.moments[index].ply;
-  // Several moments may share a ply; the first has the plain anchor.
-  std::size_t place = 1;
-  while (place <= index && study.moments[index - place].ply == ply) ++place;
-  std::string anchor = game_anchor(study.facts) + "-p" + std::to_string(ply);
-  if (place > 1) anchor += "-" + std::to_string(place);
-  return anchor;
+std::string point_anchor(const study::Study& study, const TurningPoint& point) {
+  return game_anchor(study.facts) + "-p" + std::to_string(point.ply);
 }
 
-std::string graph(const study::Study& study) {
+std::string graph(const study::Study& study, const std::vector<TurningPoint>& points) {
   const std::vector<double> values = white_expectations(study);
   if (values.size() < 2) return "";
   const int most = most_seconds(study);
@@ -213,15 +182,16 @@ std::string graph(const study::Study& study) {
          number(right) + "\"/>";
   svg += curve(values);
   if (most > 0) svg += clocks(study, most);
-  return svg + signs(study, values) + "</svg>\n";
+  return svg + signs(study, points, values) + "</svg>\n";
 }
 
-std::string graph_legend(const study::Study& study) {
+std::string graph_legend(const study::Study& study, const std::vector<TurningPoint>& points) {
   std::string html = "<p class=\"small legend\">Up: White is better; down: Black.";
   for (int k = 0; k < study::kind_count; ++k) {
     const auto kind = static_cast<study::Kind>(k);
-    const bool here = std::any_of(study.moments.begin(), study.moments.end(),
-                                  [kind](const study::Moment& m) { return m.kind == kind; });
+    const bool here = std::any_of(points.begin(), points.end(), [kind](const TurningPoint& point) {
+      return point.lead().kind == kind;
+    });
     if (!here) continue;
     html +=
         " <span><svg class=\"key\" viewBox=\"-10 -10 20 20\" aria-hidden=\"true\"><path "

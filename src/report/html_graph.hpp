@@ -1,23 +1,22 @@
-// The graph of a game: White's expectation over the moves, the moments marked and linked, the
-// clocks below where the game has them. SVG; each mark is a link to `moment_anchor` of its moment.
+// The graph of a game: White's expectation over the moves, the turning points marked and linked,
+// the clocks below where the game has them. SVG; each mark is a link to the `point_anchor` of its
+// point.
 #pragma once
 
 #include <string>
+#include <vector>
 
+#include "kairos/report/turning_points.hpp"
 #include "kairos/study/study.hpp"
 
 namespace kairos::report {
 
-// White's expectation after each number of half-moves, 0 .. moves.size().
-std::vector<double> white_expectations(const study::Study& study);
+std::string graph(const study::Study& study, const std::vector<TurningPoint>& points);
+// What the marks in the graph mean, for the kinds that lead a point of this game.
+std::string graph_legend(const study::Study& study, const std::vector<TurningPoint>& points);
 
-std::string graph(const study::Study& study);
-// What the marks in the graph mean, for the kinds this game has.
-std::string graph_legend(const study::Study& study);
-
-// "g12", "g12-p45", and with the place among moments of one ply where there are several
-// "g12-p45-2".
+// "g12", "g12-p45".
 std::string game_anchor(const study::GameFacts& facts);
-std::string moment_anchor(const study::Study& study, std::size_t index);
+std::string point_anchor(const study::Study& study, const TurningPoint& point);
 
 }  // namespace kairos::report

@@ -123,8 +123,9 @@ figcaption{font-size:.95rem;margin:.1em 0 .3em}
 .write{border-bottom:1px solid var(--soft);height:1.5rem;display:block}
 .solutions li{margin:.35em 0}
 .recap h2{break-after:avoid}
-.recap li{margin:.5em 0;font-size:1.1rem}
-.asks{border:1px solid var(--mark);color:var(--mark);padding:0 .35em;font-size:.85rem}
+.recap .ask{font-size:1.3rem;color:var(--mark);margin:.1em 0 .5em}
+@media screen and (min-width:40.1rem){
+.recap .moment{grid-template-columns:minmax(0,21rem) minmax(0,1fr)}}
 @media (max-width:52rem){.question{grid-template-columns:minmax(0,1fr);min-height:0}
 .questions main .dia{max-width:82vh}}
 @media print{
@@ -142,7 +143,7 @@ article,.question{content-visibility:visible}
 .sheet{grid-template-columns:repeat(2,1fr);gap:4mm 12mm;break-after:page}
 .sheet .dia{max-width:66mm;margin:0 auto}
 .solutions{break-before:page}
-.recap section{break-after:page}
+.recap .game{break-after:page}
 }
 )css";
 

@@ -42,8 +42,15 @@
 //     gain, won, lost, promoted    centipawns; names of the men won and lost, and what a pawn
 //     became motif, assertion, favours    names; whom the assertion favours ("white", "black"); or
 //     null
+//     pieces           names of the men on the squares, in their order; may be empty
+//     means            how it comes about, a name as in reason.hpp, or null; with means_squares and
+//     means_pieces     as squares and pieces
+//     words            what is said of it; may be empty
 //   steps              slide: all its moves, by ply: a list of objects with ply, move (SAN),
 //                      expectation_best and expectation_played; else empty
+//   turning_point      number of its turning point in the game, from 1, in the order of play: the
+//                      moments of one place share it; null for claims, which are about the notes
+//   turning_point_rank 1 for the one that mattered most; null for claims
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
@@ -85,6 +92,18 @@ Json men_list(const study::Men& men) {
   return list;
 }
 
+Json square_list(const std::vector<rules::Square>& squares) {
+  Json list = Json::array();
+  for (const rules::Square square : squares) list.push(rules::to_string(square));
+  return list;
+}
+
+Json piece_list(const std::vector<rules::PieceType>& men) {
+  Json list = Json::array();
+  for (const rules::PieceType man : men) list.push(words(man));
+  return list;
+}
+
 template <typename E>
 Json name_or_null(const std::optional<E>& value) {
   return value ? Json(study::name_of(*value)) : Json();
@@ -106,13 +125,11 @@ Json reasons_of(const study::Moment& moment) {
   Json list = Json::array();
   for (const study::Reason& reason : moment.reasons) {
     const rules::Position position = study::position_of(moment, reason.role);
-    Json squares = Json::array();
-    for (const rules::Square square : reason.squares) squares.push(rules::to_string(square));
     Json object = Json::object();
     object.add("role", study::name_of(reason.role)).add("kind", study::name_of(reason.kind));
     object.add("move", san_or_null(position, reason.move))
         .add("line", san_list(position, reason.line));
-    object.add("squares", std::move(squares)).add("mate_moves", reason.mate_moves);
+    object.add("squares", square_list(reason.squares)).add("mate_moves", reason.mate_moves);
     object.add("gain", reason.gain).add("won", men_list(reason.men.won));
     object.add("lost", men_list(reason.men.lost));
     object.add("promoted", reason.men.promoted == rules::no_piece_type
@@ -121,6 +138,10 @@ Json reasons_of(const study::Moment& moment) {
     object.add("motif", name_or_null(reason.motif));
     object.add("assertion", name_or_null(reason.assertion));
     object.add("favours", reason.favours ? Json(machine_name(*reason.favours)) : Json());
+    object.add("pieces", piece_list(reason.pieces)).add("means", name_or_null(reason.means));
+    object.add("means_squares", square_list(reason.means_squares))
+        .add("means_pieces", piece_list(reason.means_pieces))
+        .add("words", effect_words(reason));
     list.push(std::move(object));
   }
   return list;
@@ -144,6 +165,17 @@ void add_core(Json& object, const study::Study& study, const study::Moment& mome
       .add("fen", rules::to_fen(position))
       .add("found", moment.found)
       .add("nodes", moment.nodes);
+}
+
+void add_turning_point(Json& object, const std::vector<TurningPoint>& points,
+                       const study::Moment& moment) {
+  Json number, rank;
+  for (const TurningPoint& point : points) {
+    if (point.ply != moment.ply || moment.kind == study::Kind::claim) continue;
+    number = Json(point.number);
+    rank = Json(point.rank);
+  }
+  object.add("turning_point", std::move(number)).add("turning_point_rank", std::move(rank));
 }
 
 void add_rest(Json& object, const study::Study& study, const study::Moment& moment) {
@@ -179,11 +211,13 @@ void add_rest(Json& object, const study::Study& study, const study::Moment& mome
 base::Status write_json_lines(const Collection& collection, base::ByteSink& sink) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
+    const std::vector<TurningPoint> points = turning_points(study);
     std::string text;
     for (const study::Moment& moment : study.moments) {
       Json object = Json::object();
       add_core(object, study, moment);
       add_rest(object, study, moment);
+      add_turning_point(object, points, moment);
       base::append_json(text, object);
       text += '\n';
     }

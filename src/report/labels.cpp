@@ -7,6 +7,7 @@
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -138,40 +139,6 @@ int seconds_spent(const study::Study& study, std::size_t ply) {
   return before < 0 || after < 0 || after > before ? -1 : before - after;
 }
 
-double stake(const study::Moment& moment) {
-  const double second = study::expectation(moment.second_score);
-  return std::max(0.0, moment.best_expectation() - second);
-}
-
-Fall fall_of(const study::Moment& moment) {
-  if (moment.steps.empty()) return {moment.best_expectation(), moment.played_expectation()};
-  return {study::expectation(moment.steps.front().best_score),
-          study::expectation(moment.steps.back().played_score)};
-}
-
-bool tells_fall(const study::Moment& moment) {
-  return moment.kind != study::Kind::trap && moment.cost() > 0.005;
-}
-
-// Costs compare first: a found only move is decisive only in a game without errors.
-const study::Moment* decisive_moment(const study::Study& study) {
-  const study::Moment* decisive = nullptr;
-  const auto lost_by = [](const study::Moment& m) {
-    return tells_fall(m) ? fall_of(m).from - fall_of(m).to : 0;
-  };
-  const auto weighs_more = [&lost_by](const study::Moment& a, const study::Moment& b) {
-    const double cost_a = lost_by(a), cost_b = lost_by(b);
-    if (cost_a != cost_b) return cost_a > cost_b;
-    return stake(a) > stake(b);
-  };
-  for (const study::Moment& moment : study.moments) {
-    // A claim is a hole in the notes, not in the game; nobody walked into a trap that is told.
-    if (moment.kind == study::Kind::claim || moment.kind == study::Kind::trap) continue;
-    if (decisive == nullptr || weighs_more(moment, *decisive)) decisive = &moment;
-  }
-  return decisive;
-}
-
 std::uint8_t position_nag(double white_expectation) {
   // Common practice in centipawns, told by the curve: slight from about a quarter of a pawn,
   // moderate from about seven tenths.
@@ -208,14 +175,28 @@ std::string_view sign_of_nag(std::uint8_t nag) {
   }
 }
 
-std::string moment_title(const study::Moment& moment) {
+std::string place_title(const study::Moment& moment) {
   const bool white = moment.position.side_to_move() == rules::white;
-  std::string text = "Move " + std::to_string(moment.position.fullmove_number()) +
-                     (white ? ", White" : ", Black") + ": " + std::string(words(moment.kind));
-  if (const auto outcome = outcome_words(moment); !outcome.empty()) {
-    text += ", " + std::string(outcome);
+  return "Move " + std::to_string(moment.position.fullmove_number()) +
+         (white ? ", White" : ", Black");
+}
+
+std::vector<double> white_expectations(const study::Study& study) {
+  // A position without legal moves has no lines, but its value is certain.
+  std::vector<double> values;
+  rules::Position position = study.start;
+  for (std::size_t i = 0; i < study.notes.size(); ++i) {
+    const rules::Color side = position.side_to_move();
+    if (!study.notes[i].lines.empty()) {
+      values.push_back(from_white(study::expectation(study.notes[i].lines[0].score), side));
+    } else if (!rules::has_legal_move(position)) {
+      values.push_back(from_white(position.in_check() ? 0.0 : 0.5, side));
+    } else {
+      values.push_back(values.empty() ? 0.5 : values.back());  // not searched
+    }
+    if (i < study.moves.size()) position.play(study.moves[i]);
   }
-  return text;
+  return values;
 }
 
 std::string game_title(const study::GameFacts& facts) {
@@ -227,7 +208,14 @@ std::string loss_of(const RunFacts& facts, const study::Study& study) {
   return facts.candidates_open == 0 && facts.player.empty() ? loss_words(study) : "";
 }
 
-std::uint8_t move_nag(const study::Moment& moment) {
+std::string story_text(const RunFacts& facts, const study::Study& study,
+                       const std::vector<TurningPoint>& points) {
+  return base::join(story_of(study, points, loss_of(facts, study)), " ");
+}
+
+namespace {
+
+std::uint8_t nag_of(const study::Moment& moment) {
   // The standard leaves the marks to taste; ours follow the cost, and a found move is praised only
   // for what was verified about it.
   constexpr double very_poor = 0.40, poor = 0.22;  // a move is poor from a swing's cost on
@@ -238,6 +226,15 @@ std::uint8_t move_nag(const study::Moment& moment) {
   if (!moment.found) return 0;
   if (moment.kind == study::Kind::only_move) return 8;
   if (moment.kind == study::Kind::quiet_win) return 1;
+  return 0;
+}
+
+}  // namespace
+
+std::uint8_t move_nag(const TurningPoint& point) {
+  for (const study::Moment* const moment : point.moments) {
+    if (const std::uint8_t nag = nag_of(*moment); nag != 0) return nag;
+  }
   return 0;
 }
 

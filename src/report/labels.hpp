@@ -13,6 +13,7 @@
 
 #include "kairos/puzzle/puzzle.hpp"
 #include "kairos/report/plain.hpp"
+#include "kairos/report/turning_points.hpp"
 #include "kairos/report/writer.hpp"
 #include "kairos/study/study.hpp"
 
@@ -41,28 +42,17 @@ std::string duration_text(int seconds);
 // (an increment may make the true time a little longer).
 int seconds_spent(const study::Study& study, std::size_t ply);
 
-// How far the mover fell, in expectation: by the move played, by a slide from its first move to its
-// last.
-struct Fall {
-  double from = 0, to = 0;
-};
-Fall fall_of(const study::Moment& moment);
-// Whether the move that a moment is about made its side's expectation fall; a trap's move was left
-// alone.
-bool tells_fall(const study::Moment& moment);
-
-// The moment the game turned on: the one that cost most, or, where nothing was lost, the one where
-// most hung on a single move. nullptr when there is neither.
-const study::Moment* decisive_moment(const study::Study& study);
-// What hangs on the best move: its expectation over that of the next best, never below 0.
-double stake(const study::Moment& moment);
-
-// "Move 20, Black: trap, avoided": by number and side, so that it is found on the score sheet.
-std::string moment_title(const study::Moment& moment);
+// "Move 20, Black": by number and side, so that it is found on the score sheet.
+std::string place_title(const study::Moment& moment);
+// White's expectation after each number of half-moves, 0 .. moves.size(), by the survey.
+std::vector<double> white_expectations(const study::Study& study);
 // "Thimblewick, Greta (2105) - Marrowby, Silas (1980), 0-1".
 std::string game_title(const study::GameFacts& facts);
 // loss_words; empty unless all of the game was verified, for both players.
 std::string loss_of(const RunFacts& facts, const study::Study& study);
+// The story as one text.
+std::string story_text(const RunFacts& facts, const study::Study& study,
+                       const std::vector<TurningPoint>& points);
 
 // The standard's evaluation sign ($10 level, $14..$19 slight to decisive) for an expectation of
 // White; decisive from where study::standing_of says won.
@@ -70,6 +60,6 @@ std::uint8_t position_nag(double white_expectation);
 // The sign in print: "=", "+/=", "+/-", "+-" and their mirrors.
 std::string_view sign_of_nag(std::uint8_t nag);
 // The move mark ($1 good, $2 poor, $4 very poor, $8 only move) of the move played; 0 for none.
-std::uint8_t move_nag(const study::Moment& moment);
+std::uint8_t move_nag(const TurningPoint& point);
 
 }  // namespace kairos::report

@@ -1,10 +1,13 @@
-// report.txt: the run for reading on a terminal, 100 columns, plain characters.
+// report.txt: the run for reading on a terminal, 80 columns, plain characters.
 //
-// Order: what was read and what was not, the games in one table, each game with its moments, the
-// puzzles, and at the very end their solutions, so that one can stop before them. Studies are
-// loaded twice (table, moments) and never kept, so the length of the input costs no memory. A
-// moment stands beside its diagram, which is seen from the side to move.
+// Order: what was read and what was not, the games in one table, each game with its story and its
+// turning points, the puzzles, and at the very end their solutions, so that one can stop before
+// them. Of a single game there is no table, and its puzzles are named only: their positions have
+// been shown. Studies are loaded twice (table, games) and never kept, so the length of the input
+// costs no memory.
 #include "kairos/base/text.hpp"
+
+#include <algorithm>
 
 #include "kairos/base/foreign.hpp"
 #include "kairos/report/habits.hpp"
@@ -12,6 +15,7 @@
 #include "kairos/report/words.hpp"
 
 #include "labels.hpp"
+#include "text_game.hpp"
 #include "text_puzzles.hpp"
 #include "writers.hpp"
 
@@ -74,109 +78,57 @@ std::string legend() {
          wrapped("How to read it. Scores are in pawns from White's side. A percentage is what the "
                  "named side may expect of the game: 100 % a win, 50 % a draw, 0 % a loss. A swing "
                  "is a move that cost a good part of it; a slide is several that did so together; "
-                 "a turn is "
-                 "the costliest move of a game that no single one lost; an only move is the one "
-                 "that kept it; a "
-                 "quiet win wins without force; a trap is a tempting move that was rightly not "
-                 "played. Diagrams are seen from the side to move; capitals are White's men.",
+                 "a turn is the costliest move of a game that no single one lost; an only move is "
+                 "the one that kept it; a quiet win wins without force; a trap is a tempting move "
+                 "that was rightly not played. Diagrams are seen from the side to move; capitals "
+                 "are White's men.",
                  page_width, "  "));
   return text;
 }
 
-// Short enough for a table: move, kind, and how far the mover fell.
-std::string decisive_words(const study::Study& study) {
-  const study::Moment* const moment = decisive_moment(study);
-  if (moment == nullptr) return "-";
-  const rules::Move move = move_in_question(*moment);
-  std::string text = numbered(moment->position, move);
-  if (!text.empty()) text += ", ";
-  text += words(moment->kind);
-  if (tells_fall(*moment)) {
-    const Fall fall = fall_of(*moment);
-    text += ", " + percent(fall.from) + " -> " + percent(fall.to);
-  }
-  return text;
+// Short enough for a table: the move and how far the mover fell, or the kind.
+std::string decisive_words(const std::vector<TurningPoint>& points) {
+  const TurningPoint* const point = decisive_point(points);
+  if (point == nullptr) return "-";
+  const study::Moment& moment = point->lead();
+  std::string text = numbered(moment.position, move_in_question(moment));
+  if (text.empty()) text = std::string(words(moment.kind));
+  if (!tells_fall(moment)) return text + ", " + std::string(words(moment.kind));
+  const Fall fall = fall_of(moment);
+  return text + ", " + percent(fall.from) + " -> " + percent(fall.to);
 }
 
-// Columns of the table of games; two blanks between, the rest is the decisive moment's.
-constexpr std::size_t number_width = 4, players_width = 40, result_width = 7, count_width = 7;
+// Without given names, which a table has no room for.
+std::string surnames_text(study::GameFacts facts) {
+  for (std::string* const name : {&facts.white, &facts.black}) {
+    name->resize(std::min(name->find(','), name->size()));
+  }
+  return players_text(facts);
+}
+
+// Columns of the table of games; two blanks between, the rest is the decisive move's.
+constexpr std::size_t number_width = 4, players_width = 30, result_width = 7, count_width = 5;
 
 std::string table_row(std::string_view number, std::string_view players, std::string_view result,
-                      std::string_view moments, std::string_view decisive) {
+                      std::string_view points, std::string_view decisive) {
   constexpr std::size_t taken = number_width + players_width + result_width + count_width + 8;
   std::string row = fitted_right(number, number_width) + "  " + fitted(players, players_width) +
-                    "  " + fitted(result, result_width) + "  " +
-                    fitted_right(moments, count_width) + "  " +
-                    fitted(decisive, page_width - taken);
+                    "  " + fitted(result, result_width) + "  " + fitted_right(points, count_width) +
+                    "  " + fitted(decisive, page_width - taken);
   row.erase(row.find_last_not_of(' ') + 1);
   return row + "\n";
 }
 
 std::string games_table(const Collection& collection) {
+  if (collection.size() == 1) return "";
   std::string text = heading("THE GAMES AND WHERE THEY TURNED");
-  text += table_row("No", "White - Black", "Result", "Moments", "The decisive moment");
+  text += table_row("No", "White - Black", "Result", "Turns", "The decisive move");
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
-    text += table_row(std::to_string(study.facts.number), players_text(study.facts),
-                      base::isolated(study.facts.result), std::to_string(study.moments.size()),
-                      decisive_words(study));
-  }
-  return text;
-}
-
-// The lines and what they are worth, in rows of `width`.
-Rows worth_rows(const study::Moment& moment, std::size_t width) {
-  constexpr std::size_t label_width = 12;
-  Rows rows;
-  for (const ShownLine& line : shown_lines(moment)) {
-    const std::string score = line.score.empty() ? "" : " (" + line.score + ")";
-    for (std::string& row : wrapped(line.text + score, width, fitted(line.label, label_width))) {
-      rows.push_back(std::move(row));
-    }
-  }
-  rows.emplace_back();
-  for (std::string& row : wrapped(change_text(moment), width)) rows.push_back(std::move(row));
-  return rows;
-}
-
-// `before`: the moment above, or nullptr. Its diagram and lines are not printed a second time.
-Rows moment_rows(const study::Study& study, const study::Moment& moment,
-                 const study::Moment* before) {
-  constexpr std::size_t board_width = 26, width = page_width - board_width;
-  const bool repeated = before != nullptr && before->position == moment.position;
-  Rows right = wrapped(sentence_of(study, moment), width);
-  const Rows worth = worth_rows(moment, width);
-  if (!repeated || worth != worth_rows(*before, width)) {
-    right.emplace_back();
-    right.insert(right.end(), worth.begin(), worth.end());
-  }
-  if (const auto motif = motif_words(moment); !motif.empty()) {
-    right.push_back("Motif: " + std::string(motif));
-  }
-  const Rows left = repeated ? Rows{"    (the same position)"}
-                             : board_rows(moment.position, moment.position.side_to_move());
-  return beside(left, board_width, right);
-}
-
-std::string game_section(const study::Study& study, const std::string& loss) {
-  const study::GameFacts& facts = study.facts;
-  std::string text = rule_row('-') + "\n";
-  append(text,
-         wrapped("Game " + std::to_string(facts.number) + ". " + game_title(facts), page_width));
-  std::string where = occasion_text(facts);
-  if (!where.empty()) where += "; ";
-  append(text, wrapped(where + "from " + place_text(facts), page_width));
-  text += rule_row('-') + "\n\n";
-  if (!loss.empty()) {
-    append(text, wrapped(loss, page_width));
-    text += "\n";
-  }
-  const study::Moment* before = nullptr;
-  for (const study::Moment& moment : study.moments) {
-    text += moment_title(moment) + "\n";
-    append(text, moment_rows(study, moment, before));
-    text += "\n";
-    before = &moment;
+    const std::vector<TurningPoint> points = turning_points(study);
+    text += table_row(std::to_string(study.facts.number), surnames_text(study.facts),
+                      base::isolated(study.facts.result), std::to_string(points.size()),
+                      decisive_words(points));
   }
   return text;
 }
@@ -195,15 +147,14 @@ std::string closing() {
 base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   std::string text = opening(facts) + faults_section(facts);
-  text += games_table(collection) + legend() + heading("THE MOMENTS");
+  text += games_table(collection) + legend() + heading("THE TURNING POINTS");
   if (base::Status status = sink.write(text); !status) return status;
   bool any = false;
   for (std::size_t i = 0; i < collection.size(); ++i) {
-    const study::Study study = collection.load(i);
-    const std::string loss = loss_of(facts, study);
-    if (study.moments.empty() && loss.empty()) continue;
+    const std::string game = game_text(collection, i);
+    if (game.empty()) continue;
     any = true;
-    if (base::Status status = sink.write(game_section(study, loss)); !status) return status;
+    if (base::Status status = sink.write(game); !status) return status;
   }
   if (!any) {
     if (base::Status status = sink.write("  None was found.\n"); !status) return status;
@@ -212,8 +163,10 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   if (const habits::Habits* const habits = collection.habits(); habits != nullptr) {
     text = heading("WHAT KEEPS COMING BACK") + habits_text(*habits);
   }
-  text += heading("THE PUZZLES") + puzzle_positions(collection);
-  if (!collection.puzzles().empty()) {
+  const bool single = collection.size() == 1;
+  text += heading("THE PUZZLES");
+  text += single ? puzzle_names(collection) : puzzle_positions(collection);
+  if (!single && !collection.puzzles().empty()) {
     text += heading("SOLUTIONS") + puzzle_solutions(collection);
   }
   return sink.write(text + closing());

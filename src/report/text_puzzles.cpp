@@ -13,7 +13,7 @@ namespace kairos::report {
 namespace {
 
 // Of the diagram and the gap beside it, as for moments.
-constexpr std::size_t board_width = 26;
+constexpr std::size_t board_width = 24;
 
 std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
   const bool white = puzzle.position.side_to_move() == rules::white;
@@ -86,6 +86,18 @@ std::string puzzle_positions(const Collection& collection) {
   const auto& puzzles = collection.puzzles();
   if (puzzles.empty()) return text + "  None held against every check.\n";
   for (std::size_t i = 0; i < puzzles.size(); ++i) text += position_text(puzzles[i], i + 1);
+  return text;
+}
+
+std::string puzzle_names(const Collection& collection) {
+  const auto& puzzles = collection.puzzles();
+  if (puzzles.empty()) return "  None held against every check.\n";
+  std::vector<std::string> names;
+  for (const puzzle::Puzzle& puzzle : puzzles) names.push_back(id_of(puzzle));
+  std::string text;
+  append(text, wrapped(base::join(names, ", ") +
+                           ": in puzzles.epd; questions.html asks them, sheet.html prints them.",
+                       page_width, "  "));
   return text;
 }
 

@@ -9,6 +9,8 @@ namespace kairos::report {
 
 // Every puzzle with its diagram and FEN; no answer.
 std::string puzzle_positions(const Collection& collection);
+// Of a single game, whose positions have been shown: which of them are puzzles, and where they are.
+std::string puzzle_names(const Collection& collection);
 // Key, line, why it works, and the tries with what refutes them.
 std::string puzzle_solutions(const Collection& collection);
 

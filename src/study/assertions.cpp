@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
+#include "kairos/study/expectation.hpp"
 
 namespace kairos::study {
 
@@ -95,13 +96,16 @@ Reason given_in_notes(rules::Move move) {
 
 bool is_contradicted(const Reason& a, const MoveFacts& f, double claim_cost, double slack) {
   const double of_side = a.favours == f.mover ? f.made : 1 - f.made;
+  // Where nothing helps, a sign that blames or praises a move is a matter of taste.
+  const bool is_lost = standing_of(f.best) == Standing::lost;
   switch (a.assertion.value_or(Assertion::playable)) {
     case Assertion::playable:
     case Assertion::good_move:
       return f.best - f.made >= claim_cost - slack;
     case Assertion::poor_move:
-      return f.best - f.made <= no_cost + slack;
+      return !is_lost && f.best - f.made <= no_cost + slack;
     case Assertion::only_move:
+      if (is_lost) return false;
       return f.is_best ? f.best - f.second <= only_gap + slack
                        : f.best - f.made >= claim_cost - slack;
     case Assertion::level:

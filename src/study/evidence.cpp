@@ -29,16 +29,21 @@ constexpr int most_rounds = 3;
 constexpr std::uint64_t closer_look = 3;         // times the nodes of the look before
 constexpr std::uint64_t first_look_divisor = 4;  // of the verify effort
 
-// One look: all its searches have the same effort.
+// One look: all its searches have the same effort. What the look before spent counts towards it,
+// for the table holds what that found.
 class Look {
  public:
-  Look(Evidence& evidence, const Evidence* next, search::Searcher& searcher, std::uint64_t nodes)
-      : e_(evidence), next_(next), searcher_(searcher), nodes_(nodes) {}
+  Look(Evidence& evidence, const Evidence* next, search::Searcher& searcher, std::uint64_t effort)
+      : e_(evidence),
+        next_(next),
+        searcher_(searcher),
+        effort_(effort),
+        nodes_(std::max(effort - evidence.effort, std::uint64_t{1})) {}
 
   // The position first, then the moves. Where a move turns out to be worth something else than the
   // position's search believed, that search is done again: with what the table now holds, it knows.
   void look(double swing_cost) {
-    e_.effort = nodes_;
+    e_.effort = effort_;
     for (int round = 1;; ++round) {
       search_position();
       if (e_.played && e_.played != e_.best) search_played();
@@ -82,7 +87,7 @@ class Look {
 
   // What the next ply's look found of the move played, when it looked as closely.
   [[nodiscard]] bool next_knows(rules::Move move) const {
-    return next_ != nullptr && move == e_.played && next_->effort >= nodes_for_a_move() &&
+    return next_ != nullptr && move == e_.played && next_->effort >= effort_ / 2 &&
            !next_->line.empty();
   }
 
@@ -133,6 +138,7 @@ class Look {
   Evidence& e_;
   const Evidence* next_;
   search::Searcher& searcher_;
+  std::uint64_t effort_;
   std::uint64_t nodes_;  // for a search of the position
 };
 
@@ -169,8 +175,9 @@ Evidence Looker::first_look(int ply, const Evidence* next) const {
   e.played = sheet_.move_at(ply);
   e.legal_moves = rules::count_legal_moves(e.position);
   if (e.legal_moves == 0) return e;
-  Look(e, next, searcher_, settings_.effort.verify_nodes / first_look_divisor)
-      .look(settings_.swing_cost);
+  // Not 0, of which no deeper look would be more.
+  const std::uint64_t part = settings_.effort.verify_nodes / first_look_divisor;
+  Look(e, next, searcher_, std::max(part, std::uint64_t{1})).look(settings_.swing_cost);
   return e;
 }
 

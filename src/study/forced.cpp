@@ -10,6 +10,8 @@
 #include "kairos/search/mate.hpp"
 #include "kairos/search/settled.hpp"
 
+#include "line_gain.hpp"
+
 namespace kairos::study {
 
 namespace {
@@ -21,10 +23,6 @@ constexpr search::Score least_gain = 100;
 // followed up: of two depths in a row the smaller gain counts.
 constexpr int most_plies = 7;
 constexpr std::size_t least_plies = 5;
-
-// How far the searcher's score may lie below the material claimed: the larger of the two.
-constexpr search::Score slack = 150;
-constexpr int slack_divisor = 2;  // of the gain
 
 // Below zero: more of them than before, which only promotion brings about.
 Men lost_by(const rules::Position& from, const rules::Position& to, rules::Color side) {
@@ -58,27 +56,20 @@ void cancel_trades(Men& won, Men& lost) {
   cancel(won[rules::bishop], lost[rules::knight]);
 }
 
-// The least score that bears out a balance reached by a gain: far below it, the searcher sees the
-// gain given back beyond the proof's horizon.
-search::Score bearable(search::Score balance, search::Score gain) {
-  return balance - std::max(slack, gain / slack_divisor);
-}
-
 rules::Position end_of(rules::Position p, const std::vector<rules::Move>& line) {
   for (const rules::Move m : line) p.play(m);
   return p;
 }
 
-// Where the side that moves first in the line takes something, each square once.
-std::vector<rules::Square> captures_in(rules::Position p, const std::vector<rules::Move>& line) {
-  std::vector<rules::Square> squares;
-  const rules::Color side = p.side_to_move();
-  for (const rules::Move m : line) {
-    const bool is_new = std::find(squares.begin(), squares.end(), m.to()) == squares.end();
-    if (p.side_to_move() == side && p.is_capture(m) && is_new) squares.push_back(m.to());
-    p.play(m);
+// Behind it the proof's line has moves that do nothing.
+std::vector<rules::Move> up_to_last_capture(rules::Position p, std::vector<rules::Move> line) {
+  std::size_t end = 1;
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (p.is_capture(line[i]) || line[i].is_promotion()) end = i + 1;
+    p.play(line[i]);
   }
-  return squares;
+  line.resize(end);
+  return line;
 }
 
 // What a settled line wins, counted from `from`; nothing where it is no gain or the score does not
@@ -94,10 +85,11 @@ std::optional<Reason> gain_of(const search::Settled& settled, const rules::Posit
   Reason reason;
   reason.kind = ReasonKind::wins_material;
   reason.move = settled.line.front();
-  reason.line = settled.line;
-  reason.squares = captures_in(position, settled.line);
+  reason.line = up_to_last_capture(position, settled.line);
   reason.gain = gain;
   reason.men = *men;
+  name_what_is_taken(reason, position);
+  if (offers_a_trade(reason, position)) return std::nullopt;
   return reason;
 }
 

@@ -26,8 +26,31 @@ struct Rule {
   bool (*holds)(const PlayedLine&);
 };
 
+// Whether taking so opens one of the solver's lines to a man worth more than the one taken.
+bool is_punished_behind(const PlayedLine& s, rules::Move take) {
+  const rules::Position& p = s.after(0);
+  const rules::Position next = p.after(take);
+  rules::Bitboard sliders = rules::aligned_sliders(p, take.from()) & p.pieces(s.mine());
+  while (sliders != 0) {
+    const rules::Square slider = rules::take_first(sliders);
+    rules::Bitboard men = attacks_from(next, slider) & ~attacks_from(p, slider) &
+                          next.pieces(s.theirs()) & rules::line_through(slider, take.from());
+    while (men != 0) {
+      const rules::Square target = rules::take_first(men);
+      if (target != take.to() && worth(next, target) > worth(p, s.key().to())) return true;
+    }
+  }
+  return false;
+}
+
+// A man that only a pinned man can take is none given up.
 bool gives_up_material(const PlayedLine& s) {
-  return is_sacrifice(s.at(0), s.key());
+  if (!is_sacrifice(s.at(0), s.key())) return false;
+  rules::MoveList takes;
+  rules::legal_moves(s.after(0), takes, rules::Moves::noisy);
+  return std::any_of(takes.begin(), takes.end(), [&](rules::Move take) {
+    return take.to() == s.key().to() && !is_punished_behind(s, take);
+  });
 }
 
 // In the order of the enumeration: most telling first.
@@ -98,6 +121,16 @@ int worth(const rules::Position& p, rules::Square s) {
 
 bool is_piece(const rules::Position& p, rules::Square s) {
   return worth(p, s) >= piece_worth;
+}
+
+bool threatens_mate(const PlayedLine& s) {
+  const rules::Position& p = s.after(0);
+  if (p.in_check() || !rules::has_legal_move(p)) return false;
+  const rules::Position passed = p.after(rules::null_move);
+  rules::MoveList moves;
+  rules::legal_moves(passed, moves);
+  return std::any_of(moves.begin(), moves.end(),
+                     [&](rules::Move m) { return rules::is_checkmate(passed.after(m)); });
 }
 
 bool hangs(const rules::Position& p, rules::Square s) {

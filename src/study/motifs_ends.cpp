@@ -3,7 +3,8 @@
 //   smothered mate: a knight mates a king whose every neighbouring square holds its own men.
 //   back rank: a rook or queen mates along the rank of a king on its first rank, and own men stand
 //     on at least two of the squares in front of it, leaving it no way out.
-//   stalemate: the line comes to a stalemate of the side that was in danger.
+//   stalemate: the line comes to a stalemate of the side that was in danger; or that side, a piece
+//     behind, offers a man within three moves that can only be taken with stalemate.
 //   perpetual check: every solver's move of the line, three at least, gives check, and the line
 //   comes
 //     back to a position it has had.
@@ -32,6 +33,8 @@ using rules::Square;
 
 namespace {
 
+constexpr search::Score behind = -300;  // who has more does not play for stalemate
+constexpr std::size_t offered_plies = 5;
 constexpr int few_men = 10;
 constexpr int lost_by_move = 100;       // what zugzwang must cost, in centipawns
 constexpr int lost_by_exchange = -100;  // what a miscount loses
@@ -80,7 +83,18 @@ bool is_back_rank(const PlayedLine& s) {
 }
 
 bool is_stalemate_trick(const PlayedLine& s) {
-  return rules::is_stalemate(s.end());
+  if (rules::is_stalemate(s.end())) return true;
+  if (search::nominal_balance(s.at(0), s.mine()) > behind) return false;
+  // Nor may the other side take what is offered.
+  for (std::size_t i = 0; i < std::min(s.size(), offered_plies); i += 2) {
+    const Position& p = s.after(i);
+    rules::MoveList replies;
+    rules::legal_moves(p, replies, rules::Moves::noisy);
+    for (const rules::Move m : replies) {
+      if (m.to() == s.move(i).to() && rules::is_stalemate(p.after(m))) return true;
+    }
+  }
+  return false;
 }
 
 bool is_perpetual(const PlayedLine& s) {

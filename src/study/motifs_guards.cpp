@@ -7,13 +7,15 @@
 //     which the next move takes a piece or mates, and does not guard it from where it has gone.
 //   overloaded piece: the same, where the answer takes on a square that the man guarded too (the
 //     key was a capture or landed under its guard and it had to take).
-//   decoy: the key is a sacrifice; a king or queen takes it, and the next move exploits where it
+//   decoy: the key gives up a pawn or more; a king or queen takes it, and the next move exploits
+//   where it
 //     then stands: check to the king there, leading to mate or the win of a piece; or an attack on
 //     the queen there, which falls on that square.
 //   in-between move: the move before took a man of ours, and it could be taken back at once; the
 //     key does something else first, a check or a threat that is answered, and then takes back.
 //   trapped piece: the key attacks a piece of theirs (or leaves it attacked) that cannot be taken
-//     back from anywhere it can go: each of its moves lets it be taken with profit; and it falls.
+//     back from anywhere it can go: each of its moves lets it be taken with profit; and it falls. A
+//     man pinned to its king is pinned, not trapped. One of the solver's next moves may do it too.
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
@@ -27,6 +29,9 @@ using rules::Position;
 using rules::Square;
 
 namespace {
+
+constexpr std::size_t last_trap = 6;        // the index of the solver's move that may shut it in
+constexpr search::Score lure_worth = -100;  // a pawn at least is given
 
 bool mates_or_takes(const PlayedLine& s, std::size_t i) {
   return s.takes_piece(i) || (i < s.size() && rules::is_checkmate(s.after(i)));
@@ -75,6 +80,39 @@ bool can_escape(const Position& p, Square square) {
   return false;
 }
 
+// Whether the man on the square is taken there by the solver's move of that index or a later one,
+// before it leaves.
+bool falls(const PlayedLine& s, Square square, std::size_t from) {
+  const rules::Piece man = s.at(from).piece_on(square);
+  for (std::size_t i = from; i < s.size(); ++i) {
+    if (s.at(i).piece_on(square) != man) return false;
+    if (i % 2 == 0 && s.move(i).to() == square) return true;
+  }
+  return false;
+}
+
+std::vector<Square> trapped_by(const PlayedLine& s, std::size_t at) {
+  const Position& p = s.after(at);
+  if (p.in_check()) return {};
+  const Bitboard slow = p.pieces(rules::pawn) | p.pieces(rules::king);
+  const Bitboard pinned = rules::lone_blockers(p, p.king_square(s.theirs()), s.mine());
+  for (Bitboard pieces = p.pieces(s.theirs()) & ~slow & ~pinned; pieces != 0;) {
+    const Square square = rules::take_first(pieces);
+    const bool moves_away = s.move(at + 1).from() == square;
+    const Square there = moves_away ? s.move(at + 1).to() : square;
+    if (!falls(s, there, at + 2) || !hangs(p.after(rules::null_move), square)) continue;
+    if (can_escape(p, square)) continue;
+    std::vector<Square> squares{square};
+    rules::MoveList moves;
+    rules::legal_moves(p, moves);
+    for (const rules::Move m : moves) {
+      if (m.from() == square) squares.push_back(m.to());
+    }
+    return squares;
+  }
+  return {};
+}
+
 }  // namespace
 
 bool is_removing_the_guard(const PlayedLine& s) {
@@ -95,7 +133,8 @@ bool is_overloaded(const PlayedLine& s) {
 }
 
 bool is_decoy(const PlayedLine& s) {
-  if (s.size() < 3 || !answer_takes_key(s) || !is_sacrifice(s.at(0), s.key())) return false;
+  if (s.size() < 3 || !answer_takes_key(s)) return false;
+  if (search::exchange_value(s.at(0), s.key()) > lure_worth) return false;
   const Square lured = s.key().to();
   const rules::PieceType type = rules::type_of(s.at(2).piece_on(lured));
   if (type == rules::king) {
@@ -115,17 +154,13 @@ bool is_in_between_move(const PlayedLine& s) {
   return is_piece(s.at(0), taker) && hangs(s.at(0), taker);
 }
 
+std::vector<Square> trapped_man(const PlayedLine& s) {
+  return s.size() < 3 ? std::vector<Square>{} : trapped_by(s, 0);
+}
+
 bool is_trapped_piece(const PlayedLine& s) {
-  if (s.size() < 3 || s.after(0).in_check()) return false;
-  const Position& p = s.after(0);
-  Bitboard pieces = p.pieces(s.theirs()) & ~p.pieces(rules::pawn) & ~p.pieces(rules::king);
-  const bool can_pass = !p.in_check();
-  while (pieces != 0 && can_pass) {
-    const Square square = rules::take_first(pieces);
-    const bool falls = s.capture_on(square, 2) < s.size() ||
-                       (s.move(1).from() == square && s.move(2).to() == s.move(1).to());
-    if (!falls || !hangs(p.after(rules::null_move), square)) continue;
-    if (!can_escape(p, square)) return true;
+  for (std::size_t at = 0; at <= last_trap && at + 2 < s.size(); at += 2) {
+    if (!trapped_by(s, at).empty()) return true;
   }
   return false;
 }

@@ -1,14 +1,17 @@
 // Motifs along files, ranks and diagonals, and forks. Each is told only when the line bears it out.
 //
 //   fork: the man that moved attacks two or more of their men that are worth taking (king, a man
-//     worth more than itself, or an unguarded piece), and its next move takes one of them.
+//     worth more than itself, or an unguarded piece), and its next move takes one of them; or one,
+//     and threatens mate, and takes it with one of its next two moves.
 //   pin: (a) the man that moved, a slider, attacks a man of theirs with the king or a more valuable
-//     man right behind it, and that man is taken where it stands; or (b) the man that moved could
-//     be taken but for the fact that the taker is pinned to its king.
+//     man right behind it and cannot be taken by it, and that man is taken where it stands; or (b)
+//     the man that moved could be taken but for the fact that the taker is pinned to its king: it
+//     took a piece, or is worth more than the taker.
 //   skewer: the man that moved, a slider, attacks a more valuable man, which steps aside, and takes
 //     what stood behind it.
 //   discovered attack: the man that moved leaves the line of a slider of its own side, which then
-//     takes a piece along that line.
+//     takes a piece along that line; or attacks along it what is worth as much or is unguarded,
+//     while the man that moved takes a piece that it attacks too.
 //   discovered check, double check: the key gives check from a man that did not move; from two men.
 //   x-ray: a man of theirs that stood between our slider and the key's square takes there, and the
 //     slider takes back through the square it left.
@@ -67,6 +70,7 @@ bool has_pinned_taker(const PlayedLine& s) {
   Bitboard takers = rules::attackers_to(p, to, p.occupied()) & p.pieces(s.theirs());
   while (takers != 0) {
     const Square taker = rules::take_first(takers);
+    if (!s.takes_piece(0) && worth(p, to) <= worth(p, taker)) continue;
     if (taker == king || rules::contains(rules::line_through(king, taker), to)) continue;
     const Bitboard without = p.occupied() & ~rules::bit(taker);
     const Bitboard checkers = rules::attackers_to(p, king, without) & p.pieces(s.mine());
@@ -81,43 +85,89 @@ bool can_be_taken(const Position& p, Square square) {
   return std::any_of(moves.begin(), moves.end(), [&](rules::Move m) { return m.to() == square; });
 }
 
-bool wins_pinned_man(const PlayedLine& s) {
+// Whether the key has opened the line from a slider of its side to a man that stands as before.
+bool is_unveiled(const PlayedLine& s, Square slider, Square target) {
   const Position& p = s.after(0);
-  const Square from = s.key().to();
-  if (!is_slider(p, from)) return false;
-  Bitboard fronts = attacks_from(p, from) & p.pieces(s.theirs());
-  while (fronts != 0) {
-    const Square front = rules::take_first(fronts);
-    const Square back = behind(p, from, front);
-    if (back == rules::no_square || !rules::contains(p.pieces(s.theirs()), back)) continue;
-    if (worth(p, back) <= worth(p, front) || worth(p, front) < 300) continue;
-    if (s.capture_on(front, 2) < s.size()) return true;
+  return slider != s.key().to() && is_slider(p, slider) &&
+         s.at(0).piece_on(slider) == p.piece_on(slider) && target != s.key().to() &&
+         rules::contains(rules::between(slider, target), s.key().from()) &&
+         rules::contains(attacks_from(p, slider), target) &&
+         s.at(0).piece_on(target) == p.piece_on(target);
+}
+
+// The key's man attacks a piece too, and takes it while the other side minds the line: within its
+// next two moves.
+bool unveils_and_takes(const PlayedLine& s) {
+  const Position& p = s.after(0);
+  bool unveils = false;
+  for (Bitboard sliders = p.pieces(s.mine()) & ~rules::bit(s.key().to()); sliders != 0;) {
+    const Square slider = rules::take_first(sliders);
+    if (!is_slider(p, slider)) continue;
+    for (Bitboard men = attacks_from(p, slider) & p.pieces(s.theirs()); men != 0;) {
+      const Square target = rules::take_first(men);
+      const bool counts =
+          worth(p, target) >= worth(p, slider) || !is_guarded(p, target, s.theirs());
+      unveils = unveils || (is_piece(p, target) && counts && is_unveiled(s, slider, target));
+    }
+  }
+  const Bitboard attacked = attacks_from(p, s.key().to());
+  for (std::size_t i = 2; unveils && i < std::min<std::size_t>(s.size(), 5); i += 2) {
+    if (s.move(i).from() != s.key().to()) continue;
+    return s.takes_piece(i) && rules::contains(attacked, s.move(i).to());
   }
   return false;
 }
 
+bool can_take(const Position& p, Square taker, Square square) {
+  return rules::is_legal(p, rules::Move::normal(taker, square));
+}
+
 }  // namespace
+
+std::vector<Square> fork_targets(const PlayedLine& s) {
+  const Position& p = s.after(0);
+  const Square from = s.key().to();
+  std::vector<Square> targets;
+  for (Bitboard attacked = attacks_from(p, from) & p.pieces(s.theirs()); attacked != 0;) {
+    const Square target = rules::take_first(attacked);
+    if (is_fork_target(p, from, target, s.theirs())) targets.push_back(target);
+  }
+  return targets;
+}
 
 bool is_fork(const PlayedLine& s) {
   if (s.size() < 3) return false;
+  const Square from = s.key().to();
+  if (s.move(1).to() == from) return false;
+  const std::vector<Square> targets = fork_targets(s);
+  const auto takes_target = [&](std::size_t i) {
+    return i < s.size() && s.move(i).from() == from && s.takes_piece(i) &&
+           std::ranges::find(targets, s.move(i).to()) != targets.end();
+  };
+  if (targets.size() >= 2) return takes_target(2);
+  const bool still_there = s.size() > 3 && s.at(4).piece_on(from) == s.after(0).piece_on(from);
+  return !targets.empty() && !can_be_taken(s.after(0), from) && threatens_mate(s) &&
+         (takes_target(2) || (still_there && takes_target(4)));
+}
+
+std::vector<Square> pinned_man(const PlayedLine& s) {
   const Position& p = s.after(0);
   const Square from = s.key().to();
-  if (s.move(1).to() == from || s.move(2).from() != from) return false;
-  Bitboard attacked = attacks_from(p, from) & p.pieces(s.theirs());
-  int targets = 0;
-  bool taken = false;
-  while (attacked != 0) {
-    const Square target = rules::take_first(attacked);
-    if (!is_fork_target(p, from, target, s.theirs())) continue;
-    ++targets;
-    taken = taken || (s.move(2).to() == target && s.takes_piece(2));
+  if (!is_slider(p, from)) return {};
+  for (Bitboard fronts = attacks_from(p, from) & p.pieces(s.theirs()); fronts != 0;) {
+    const Square front = rules::take_first(fronts);
+    const Square back = behind(p, from, front);
+    if (back == rules::no_square || !rules::contains(p.pieces(s.theirs()), back)) continue;
+    if (worth(p, back) <= worth(p, front) || worth(p, front) < 300) continue;
+    if (can_take(p, front, from)) continue;
+    if (s.capture_on(front, 2) < s.size()) return {front, back};
   }
-  return targets >= 2 && taken;
+  return {};
 }
 
 bool is_pin(const PlayedLine& s) {
-  if (wins_pinned_man(s)) return true;
-  return s.takes_piece(0) && has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
+  if (!pinned_man(s).empty()) return true;
+  return has_pinned_taker(s) && !can_be_taken(s.after(0), s.key().to());
 }
 
 bool is_skewer(const PlayedLine& s) {
@@ -131,14 +181,9 @@ bool is_skewer(const PlayedLine& s) {
 }
 
 bool is_discovered_attack(const PlayedLine& s) {
-  if (s.size() < 3 || !s.takes_piece(2)) return false;
-  const Square slider = s.move(2).from(), target = s.move(2).to();
-  const Position& p = s.after(0);
-  return slider != s.key().to() && is_slider(p, slider) &&
-         s.at(0).piece_on(slider) == p.piece_on(slider) && target != s.key().to() &&
-         rules::contains(rules::between(slider, target), s.key().from()) &&
-         rules::contains(attacks_from(p, slider), target) &&
-         s.at(0).piece_on(target) == p.piece_on(target);
+  if (s.size() < 3) return false;
+  if (s.takes_piece(2) && is_unveiled(s, s.move(2).from(), s.move(2).to())) return true;
+  return unveils_and_takes(s);
 }
 
 bool is_discovered_check(const PlayedLine& s) {

@@ -50,8 +50,15 @@ bool is_piece(const rules::Position& p, rules::Square s);
 // Whether a man of the side to move can take on `s` with profit, by counting the exchange.
 bool hangs(const rules::Position& p, rules::Square s);
 
+// Whether the solver would mate at once if the other side passed after the key.
+bool threatens_mate(const PlayedLine& s);
+
 // motifs_lines.cpp: what happens along files, ranks and diagonals, and forks
 bool is_fork(const PlayedLine& s);
+// Those that the man that moved attacks by the rule of the fork.
+std::vector<rules::Square> fork_targets(const PlayedLine& s);
+// The pinned man that falls and what stands behind it; empty where rule (a) of the pin fails.
+std::vector<rules::Square> pinned_man(const PlayedLine& s);
 bool is_pin(const PlayedLine& s);
 bool is_skewer(const PlayedLine& s);
 bool is_discovered_attack(const PlayedLine& s);
@@ -68,6 +75,8 @@ bool is_overloaded(const PlayedLine& s);
 bool is_decoy(const PlayedLine& s);
 bool is_in_between_move(const PlayedLine& s);
 bool is_trapped_piece(const PlayedLine& s);
+// The trapped man, then the squares it could go to; empty where there is none.
+std::vector<rules::Square> trapped_man(const PlayedLine& s);
 
 // motifs_ends.cpp: mates, draws, promotions, plain gains
 bool is_smothered_mate(const PlayedLine& s);

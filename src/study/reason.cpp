@@ -10,8 +10,27 @@ std::string_view name_of(Role role) {
 
 std::string_view name_of(ReasonKind kind) {
   constexpr std::array<std::string_view, reason_kind_count> names = {
-      "mates", "leads_to_mate", "wins_material", "wins_back", "motif", "assertion"};
+      "mates",        "leads_to_mate", "wins_material", "wins_back",     "motif",
+      "assertion",    "soon_wins",     "draws",         "threatens",     "prevents",
+      "attacks_king", "opens_king",    "pawn_runs",     "enters_ending", "zugzwang"};
   return names[static_cast<std::size_t>(kind)];
+}
+
+std::string_view name_of(Means means) {
+  constexpr std::array<std::string_view, means_count> names = {"guard_gone",
+                                                               "guard_shut",
+                                                               "square_unguarded",
+                                                               "line_opened",
+                                                               "in_between",
+                                                               "guard_taken",
+                                                               "guard_drawn_off",
+                                                               "discovered",
+                                                               "skewer",
+                                                               "fork",
+                                                               "pin",
+                                                               "trapped",
+                                                               "trade"};
+  return names[static_cast<std::size_t>(means)];
 }
 
 std::string_view name_of(Assertion assertion) {

@@ -1,10 +1,15 @@
-// Slide: at least two moves of one side within ten of its own, none of them a swing and no swing of
-// that side between them, that together cost `slide_cost` or more without the opponent giving a
-// third of it back until the answer to the last. Told once, at the costliest of them. Of windows
-// that overlap the one that costs most is told.
+// Slide: two to `most_steps` moves of one side within ten of its own, none of them a swing and no
+// swing of that side between them, that together cost `slide_cost` or more, none of them more than
+// `most_of_it` of that, without the opponent giving a third of it back until the answer to the
+// last. Told once, at the costliest of them. Of windows that overlap the one that costs most is
+// told.
 //
 // Turn: where a game that was won at the board has no swing, slide or early ending of the loser,
 // the loser's costliest move, if it cost `turn_cost` or more.
+//
+// Neither is told where what was lost came back: where by the survey the side stands midway between
+// before and after again, at two places in a row. Of a slide, within as many plies as one may
+// last; of a turn, ever.
 #include "kairos/study/told.hpp"
 
 #include <algorithm>
@@ -17,6 +22,8 @@ namespace {
 
 constexpr double slide_cost = 0.30, turn_cost = 0.10;
 constexpr int slide_plies = 18;  // from the first of ten own moves to the last
+constexpr std::size_t most_steps = 4;
+constexpr double most_of_it = 0.7;
 constexpr double given_back = 1.0 / 3;
 
 rules::Color side_of(const Moment& m) {
@@ -36,6 +43,27 @@ double lost_between(const std::vector<Moment>& moments, rules::Color side, int f
   return sum;
 }
 
+// By the survey, of the side to move at `m`.
+double surveyed(const Study& study, const Moment& m, int ply) {
+  const Note& note = study.notes[static_cast<std::size_t>(ply)];
+  if (note.lines.empty()) return m.played_expectation();
+  const double expected = expectation(note.lines.front().score);
+  return (ply - m.ply) % 2 == 0 ? expected : 1 - expected;
+}
+
+// Whether what a fall from `before` at the move of `m` has cost is regained within so many plies.
+bool comes_back(const Study& study, const Moment& m, double before, std::size_t plies) {
+  const double midway = (before + m.played_expectation()) / 2;
+  const auto first = static_cast<std::size_t>(m.ply) + 1;
+  const std::size_t end = std::min(first + plies, study.notes.size());
+  int in_a_row = 0;
+  for (std::size_t ply = first; ply < end; ++ply) {
+    in_a_row = surveyed(study, m, static_cast<int>(ply)) >= midway ? in_a_row + 1 : 0;
+    if (in_a_row == 2) return true;
+  }
+  return false;
+}
+
 // Slips [first, last) of one side, and what they cost together.
 struct Window {
   std::size_t first = 0, last = 0;
@@ -44,7 +72,8 @@ struct Window {
 
 class Slides {
  public:
-  Slides(const std::vector<Moment>& moments, rules::Color side) : moments_(moments), side_(side) {
+  Slides(const Study& study, const std::vector<Moment>& moments, rules::Color side)
+      : study_(study), moments_(moments), side_(side) {
     for (const Moment& m : moments) {
       if (m.kind == Kind::slip && side_of(m) == side) slips_.push_back(&m);
     }
@@ -76,15 +105,22 @@ class Slides {
 
   [[nodiscard]] Window costliest_at(std::size_t first) const {
     Window best;
-    double sum = 0;
-    for (std::size_t last = first; last < slips_.size(); ++last) {
+    double sum = 0, most = 0;
+    for (std::size_t last = first; last < slips_.size() && last < first + most_steps; ++last) {
       const int begin = slips_[first]->ply, end = slips_[last]->ply;
       if (end - begin > slide_plies || has_swing(begin, end)) break;
       sum += slips_[last]->cost();
-      const bool stays = lost_between(moments_, ~side_, begin, end + 1) < given_back * sum;
-      if (last > first && stays && sum > best.cost) best = {first, last + 1, sum};
+      most = std::max(most, slips_[last]->cost());
+      if (last == first || most > most_of_it * sum || sum <= best.cost) continue;
+      if (stays_lost(first, last, sum)) best = {first, last + 1, sum};
     }
     return best;
+  }
+
+  [[nodiscard]] bool stays_lost(std::size_t first, std::size_t last, double sum) const {
+    const Moment &begin = *slips_[first], &end = *slips_[last];
+    return lost_between(moments_, ~side_, begin.ply, end.ply + 1) < given_back * sum &&
+           !comes_back(study_, end, begin.best_expectation(), slide_plies);
   }
 
   [[nodiscard]] bool has_swing(int begin, int end) const {
@@ -106,6 +142,7 @@ class Slides {
     return slide;
   }
 
+  const Study& study_;
   const std::vector<Moment>& moments_;
   rules::Color side_;
   std::vector<const Moment*> slips_;  // by ply
@@ -117,7 +154,8 @@ void add_turn(const Study& study, const std::vector<Moment>& verified, std::vect
   const Moment* costliest = nullptr;
   for (const Moment& m : verified) {
     const bool counts = m.kind == Kind::slip && side_of(m) == loser && m.cost() >= turn_cost;
-    if (counts && (costliest == nullptr || m.cost() > costliest->cost())) costliest = &m;
+    if (!counts || comes_back(study, m, m.best_expectation(), study.notes.size())) continue;
+    if (costliest == nullptr || m.cost() > costliest->cost()) costliest = &m;
   }
   if (costliest == nullptr) return;
   told.push_back(*costliest);
@@ -136,7 +174,7 @@ void tell(Study& study) {
   std::ranges::copy_if(verified, std::back_inserter(study.moments),
                        [](const Moment& m) { return m.kind != Kind::slip; });
   for (const rules::Color side : {rules::white, rules::black}) {
-    Slides(verified, side).add_to(study.moments);
+    Slides(study, verified, side).add_to(study.moments);
   }
   if (was_won_at_the_board(study.facts) && !tells_where_it_was_lost(study)) {
     add_turn(study, verified, study.moments);

@@ -232,6 +232,12 @@ TEST_CASE("a moment or a puzzle that could not be told is refused with what is w
        [](F& f) {
          f.moments[0].reasons.emplace_back().line = {e4, e4};
        }},
+      {"moments[0].reasons[0].squares are too few for this kind",
+       [](F& f) { f.moments[0].reasons.emplace_back().kind = study::ReasonKind::pawn_runs; }},
+      {"moments[0].reasons[0].means_squares are too few for this means",
+       [](F& f) { f.moments[0].reasons.emplace_back().means = study::Means::fork; }},
+      {"moments[0].reasons[0].means_pieces are not as many as their squares",
+       [](F& f) { f.moments[0].reasons.emplace_back().means_pieces = {rules::pawn}; }},
       {"puzzles[0].line does not have 1 to 256 moves", [](F& f) { f.puzzles[0].line.clear(); }},
       {"puzzles[0].line does not end with a move of the solver",
        [](F& f) { f.puzzles[0].line = f.moments[0].line; }},

@@ -102,7 +102,7 @@ TEST_CASE("weigh says the same with any number of threads") {
   CHECK(first.exit_code == 0);
   CHECK(first.out == weigh(four).out);
   // The key of the game first of all legal moves.
-  CHECK(first.out.rfind("29... Qb2 wins a rook", 0) == 0);
+  CHECK(first.out.rfind("29... Qb2 wins the rook on c3", 0) == 0);
 }
 
 TEST_CASE("weigh ends when there is nothing more to search") {

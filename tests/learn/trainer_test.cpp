@@ -44,6 +44,25 @@ std::vector<Sample> samples_of_material(std::size_t count) {
   return samples;
 }
 
+// As the program has them in memory.
+std::unique_ptr<search::NetworkWeights> loaded(const std::string& path) {
+  auto weights = std::make_unique<search::NetworkWeights>();
+  std::ifstream file(path, std::ios::binary);
+  REQUIRE(file.read(reinterpret_cast<char*>(weights.get()), sizeof *weights));
+  REQUIRE(file.peek() == std::ifstream::traits_type::eof());
+  return weights;
+}
+
+FloatNetwork shortly_trained(const std::vector<Sample>& samples) {
+  learn::Settings settings;
+  settings.batch = 500;
+  settings.epochs = 2;
+  FloatNetwork network(seed);
+  learn::Trainer trainer(network, settings);
+  for (int epoch = 0; epoch < settings.epochs; ++epoch) trainer.epoch(samples, epoch);
+  return network;
+}
+
 double summed_loss(FloatNetwork& network, const std::vector<Sample>& samples) {
   learn::Trainer trainer(network, {});
   return trainer.measure(samples).loss * static_cast<double>(samples.size());
@@ -140,21 +159,11 @@ TEST_CASE("a short training learns to count material, whatever the threads", "[l
 
 TEST_CASE("the integers say what the floating point says, to five centipawns and a hundredth",
           "[learn]") {
-  const std::vector<Sample> samples = samples_of_material(4'000);
-  learn::Settings settings;
-  settings.batch = 500;
-  settings.epochs = 2;
-  FloatNetwork network(seed);
-  learn::Trainer trainer(network, settings);
-  for (int epoch = 0; epoch < settings.epochs; ++epoch) trainer.epoch(samples, epoch);
+  const FloatNetwork network = shortly_trained(samples_of_material(4'000));
 
   const test::TemporaryFolder folder;
   REQUIRE(learn::write_integers(network, folder / "weights"));
-  const auto weights = std::make_unique<search::NetworkWeights>();
-  std::ifstream file(folder / "weights", std::ios::binary);
-  REQUIRE(file.read(reinterpret_cast<char*>(weights.get()), sizeof *weights));
-  REQUIRE(file.peek() == std::ifstream::traits_type::eof());
-
+  const auto weights = loaded(folder / "weights");
   search::Network integers(*weights);
   std::mt19937_64 random(seed + 1);
   for (int i = 0; i < 500; ++i) {
@@ -164,4 +173,83 @@ TEST_CASE("the integers say what the floating point says, to five centipawns and
     const auto exact = static_cast<double>(learn::evaluate(network, learn::pack(p)));
     CHECK(integers.evaluate(p, 0) == Approx(exact).epsilon(0.01).margin(5));
   }
+}
+
+TEST_CASE(
+    "integers read back say what they play, to five centipawns, and are written the same again",
+    "[learn]") {
+  const FloatNetwork network = shortly_trained(samples_of_material(4'000));
+  const test::TemporaryFolder folder;
+  REQUIRE(learn::write_integers(network, folder / "once"));
+  FloatNetwork again(seed + 1);
+  REQUIRE(learn::read_integers(folder / "once", again));
+  REQUIRE(learn::write_integers(again, folder / "twice"));
+  CHECK(folder.read("once") == folder.read("twice"));
+  const auto weights = loaded(folder / "once");
+  search::Network integers(*weights);
+  std::mt19937_64 random(seed + 2);
+  for (int i = 0; i < 500; ++i) {
+    const auto p =
+        oracles::random_play(random, rules::Position::start(), static_cast<int>(random() % 150));
+    INFO(rules::to_fen(p));
+    const auto read = static_cast<double>(learn::evaluate(again, learn::pack(p)));
+    CHECK(integers.evaluate(p, 0) == Approx(read).epsilon(0).margin(5));
+  }
+  // What the regions have in common is shared.
+  const auto stride = static_cast<std::size_t>(search::features_a_region);
+  for (std::size_t f = 0; f < stride; ++f) {
+    float sum = 0;
+    for (std::size_t r = 0; r < search::king_regions; ++r) sum += again.layer[r * stride + f][0];
+    CHECK(std::abs(sum) < 1e-5F);
+  }
+}
+
+TEST_CASE("a file of another form leaves the network as it was", "[learn]") {
+  const test::TemporaryFolder folder;
+  const FloatNetwork network(seed);
+  FloatNetwork other(seed);
+  REQUIRE(learn::write_floats(network, folder / "floats"));
+  CHECK_FALSE(learn::read_integers(folder / "floats", other));
+  REQUIRE(learn::write_integers(network, folder / "integers"));
+  std::string bytes = folder.read("integers");
+  CHECK_FALSE(learn::read_floats(folder / "integers", other));
+  bytes.pop_back();
+  folder.write("short", bytes);
+  other = network;
+  CHECK_FALSE(learn::read_integers(folder / "short", other));
+  CHECK(other.layer[0][0] == network.layer[0][0]);
+  CHECK(other.shared[5][1] == network.shared[5][1]);
+}
+
+TEST_CASE("files read side by side come out as one after another", "[learn]") {
+  const test::TemporaryFolder folder;
+  std::vector<Sample> samples = samples_of_material(600);
+  std::vector<std::string> paths;
+  for (std::size_t file = 0; file < 3; ++file) {
+    for (std::size_t i = 0; i < 200; ++i) {
+      samples[200 * file + i].game = static_cast<std::uint32_t>(i / (7 + file));
+    }
+    paths.push_back(folder / ("part" + std::to_string(file)));
+    learn::SampleWriter(paths.back()).write(std::span(samples).subspan(200 * file, 200));
+  }
+  std::vector<Sample> in_turn;
+  for (const std::string& path : paths) {
+    const std::uint32_t first = in_turn.empty() ? 0 : in_turn.back().game + 1;
+    REQUIRE(learn::read_samples(path, first, in_turn));
+  }
+  REQUIRE(in_turn.size() == samples.size());
+  for (const unsigned threads : {1U, 2U, 8U}) {
+    std::vector<Sample> together;
+    REQUIRE_FALSE(learn::read_samples(paths, threads, together));
+    REQUIRE(together.size() == in_turn.size());
+    for (std::size_t i = 0; i < together.size(); ++i) {
+      INFO(i);
+      REQUIRE(together[i].game == in_turn[i].game);
+      REQUIRE(together[i].occupied == in_turn[i].occupied);
+      REQUIRE(together[i].score == in_turn[i].score);
+    }
+  }
+  paths.insert(paths.begin() + 1, folder / "missing");
+  std::vector<Sample> none;
+  CHECK(learn::read_samples(paths, 2, none) == folder / "missing");
 }

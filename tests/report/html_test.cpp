@@ -4,6 +4,7 @@
 #include <set>
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/turning_points.hpp"
 
 #include "support/report_bytes.hpp"
 #include "support/report_fakes.hpp"
@@ -151,18 +152,47 @@ TEST_CASE("anchors are unique and every link leads somewhere") {
   }
 }
 
-TEST_CASE("each moment is marked in its graph and shown once") {
+TEST_CASE("each turning point is marked in its graph and shown once, in the report and the recap") {
   const test::FakeCollection collection = test::fake_collection();
-  const std::string html = test::written("html", collection);
-  std::size_t moments = 0, sections = 0, marks = 0;
-  for (const study::Study& study : collection.studies) moments += study.moments.size();
-  for (const std::string& name : values_of(html, "class")) {
-    sections += name == "moment";
-    marks += name == "sign";
+  const auto sections_of = [](const std::string& html, std::string_view css) {
+    std::size_t sections = 0;
+    for (const std::string& name : values_of(html, "class")) sections += name == css;
+    return sections;
+  };
+  std::size_t points = 0;
+  for (const study::Study& study : collection.studies) {
+    points += report::turning_points(study).size();
   }
-  CHECK(sections == moments);
-  // Each kind in a game also stands in the legend: 2 + 2 + 4 kinds.
-  CHECK(marks == moments + 8);
+  const std::string html = test::written("html", collection);
+  CHECK(sections_of(html, "moment") == points);
+  CHECK(sections_of(test::written("recap", collection), "moment") == points);
+  // Each kind that leads a point of a game also stands in its legend: 2 + 1 + 3.
+  CHECK(sections_of(html, "sign") == points + 6);
+}
+
+TEST_CASE("holes in the notes stand in a list of their own, behind what does stand") {
+  const std::string html = test::written("html", test::fake_collection());
+  const auto notes = html.find("id=\"g3-notes\"");
+  REQUIRE(notes != std::string::npos);
+  CHECK(html.find("In the notes 1 thing to mend", notes) != std::string::npos);
+  CHECK(html.find("7. Nf5 is marked as good in the notes", notes) != std::string::npos);
+  test::FakeCollection whole = test::fake_collection();
+  whole.facts_.candidates_open = 0;
+  CHECK(test::written("html", whole).find("Of 1 note (lines and signs) none stand.") !=
+        std::string::npos);
+}
+
+TEST_CASE("the recap has for each point the question, the answer, and the wrong answers") {
+  const std::string recap = test::written("recap", test::fake_collection());
+  const auto point = recap.find("Move 5, Black");
+  REQUIRE(point != std::string::npos);
+  const std::string section = recap.substr(point, recap.find("</section>", point) - point);
+  for (const std::string_view part :
+       {"Black to move: how does Black hold?", "<strong>5... dxe5 6. Qxg4",
+        "5... Bxd1 6. Bxf7+ Ke7 7. Nd5#", "Wrong answers"}) {
+    CAPTURE(std::string(part));
+    CHECK(section.find(part) != std::string::npos);
+  }
 }
 
 TEST_CASE(

@@ -144,6 +144,14 @@ TEST_CASE("marks and signs that the verdict contradicts are told, others are not
   }
 }
 
+TEST_CASE("a sign that blames or praises a move where all is lost anyway is no claim") {
+  for (const int nag : {2, 4, 8}) {
+    pgn::Game g = support::game(queen_up, "h6 h3 Kh7");
+    g.annotate(1).nags.push_back(static_cast<std::uint8_t>(nag));
+    CHECK(moments_of(g, Kind::claim).empty());
+  }
+}
+
 TEST_CASE("bare comments are claims, words inside longer text are not") {
   const auto told = [](std::string comment) {
     pgn::Game g = support::game(rules::start_fen, "e4 e5 Qh5 Nc6 Bc4 g6 Qf3 Nf6");

@@ -1,5 +1,7 @@
 // The reasons of moments on published positions (the fact sheet's section 6 has their sources): of
 // whom they speak, of what kind they are, and the figures.
+#include "reasons.hpp"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 
@@ -73,9 +75,6 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
       {"Queen's Gambit Declined, 6.Nxd5 left alone (opening theory, from memory)",
        "r1bqkb1r/pppn1ppp/5n2/3p2B1/3P4/2N5/PP2PPPP/R2QKBNR w KQkq - 0 6", "e3", 300'000,
        Kind::trap, Role::reply, ReasonKind::wins_material, "Nxd5", 200},
-      {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
-       "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8", "Bxf6 gxf6", 50'000,
-       Kind::swing, Role::best, ReasonKind::wins_back, "Bxf6", 300},
       {"game 2 of samples/club_open.pgn: elsewhere the knight leaves a bishop's guard",
        "4q1k1/5p2/2b2p1p/3n4/3QB3/6P1/p4P1P/R5K1 b - - 1 33", "Nc3", 400'000, Kind::only_move,
        Role::second_reply, ReasonKind::wins_material, "Bxc6", 200},
@@ -89,6 +88,24 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
     CHECK(rules::to_san(study::position_of(*m, c.role), told->move) == c.move);
     CHECK(told->line.front() == told->move);
     CHECK((c.reason == ReasonKind::mates ? told->mate_moves : told->gain) == c.amount);
+  }
+}
+
+TEST_CASE("a plain recapture is no reason") {
+  const Case c = {"game 3 of samples/club_open.pgn: Black can take back with the bishop",
+                  "rnbq1rk1/p1p1bpp1/1p2pn1p/3p4/2PP3B/2N1PN2/PP3PPP/R2QKB1R w KQ - 0 8",
+                  "Bxf6 gxf6",
+                  50'000,
+                  Kind::swing,
+                  Role::best,
+                  ReasonKind::wins_back,
+                  "Bxf6",
+                  300};
+  const auto m = moment_of(c);
+  REQUIRE(m);
+  for (const ReasonKind kind :
+       {ReasonKind::wins_back, ReasonKind::wins_material, ReasonKind::soon_wins}) {
+    CHECK(find(*m, Role::best, kind) == nullptr);
   }
 }
 
@@ -113,4 +130,52 @@ TEST_CASE("a swing and a trap have the motif of the reply, other moments that of
     REQUIRE(told != nullptr);
     CHECK(rules::to_san(study::position_of(*m, c.role), told->move) == c.move);
   }
+}
+
+namespace {
+
+// The reasons of an only move, from its parts.
+Moment only_move(const char* fen, const char* line, search::Score score, const char* second,
+                 const char* refutation, search::Score second_score) {
+  Moment m;
+  m.kind = Kind::only_move;
+  m.position = support::position(fen);
+  m.line = support::line(m.position, line);
+  m.best = m.played = m.line.front();
+  m.best_score = m.played_score = score;
+  m.second = support::move(m.position, second);
+  m.second_refutation = support::line(m.position.after(m.second), refutation);
+  m.second_score = second_score;
+  study::Evidence evidence;
+  evidence.position = m.position;
+  study::Settings settings;
+  settings.effort = study::effort_of(study::EffortName::light);
+  study::give_reasons(evidence, settings, m);
+  return m;
+}
+
+bool has(const Moment& m, Role role, ReasonKind kind) {
+  return find(m, role, kind) != nullptr;
+}
+
+}  // namespace
+
+TEST_CASE("a reply that answers the best move just as well refutes nothing") {
+  // Issue 13, class 3: the rook falls to the same move after both (made for the test).
+  constexpr const char* fen = "6k1/8/8/3q4/8/8/8/1K5R w - - 0 1";
+  const Moment same = only_move(fen, "Kc2 Qxh1", -900, "Kc1", "Qxh1+ Kd2", -900);
+  CHECK_FALSE(has(same, Role::second_reply, ReasonKind::wins_material));
+  CHECK_FALSE(has(same, Role::second_reply, ReasonKind::soon_wins));
+  const Moment other = only_move(fen, "Rg1+ Kf7", -400, "Kc1", "Qxh1+ Kd2", -900);
+  CHECK(has(other, Role::second_reply, ReasonKind::wins_material));
+}
+
+TEST_CASE("a line that ends drawn wins nothing") {
+  // Issue 13, class 1; Maroczy-Marshall, New York 1924, move 44.
+  const Moment m =
+      only_move("5rk1/p5p1/1p5p/3PQ3/2P5/1P3qP1/P3R2P/6K1 w - - 3 44", "h4 Qf1+ Kh2 Qd1 Qe3 Rf6",
+                310, "h3", "Qf1+ Kh2 Rf2+ Rxf2 Qxf2+ Kh1 Qf1+ Kh2 Qf2+", 0);
+  CHECK(has(m, Role::second_reply, ReasonKind::draws));
+  CHECK_FALSE(has(m, Role::second_reply, ReasonKind::wins_material));
+  CHECK_FALSE(has(m, Role::second_reply, ReasonKind::soon_wins));
 }

@@ -48,12 +48,26 @@ TEST_CASE("candidates at most two plies apart are one stretch, by ply, with the 
   CHECK(all == std::vector<Stretch>{{{10, 12, 13}, 0.7}, {{16}, 0.5}, {{30}, 0.9}});
 }
 
+TEST_CASE("verifying with a single node comes to an end") {
+  study::Settings settings;
+  settings.effort = {1, 1, 1};
+  search::Searcher searcher;
+  std::size_t places = 0;
+  for (const study::Scoresheet& sheet : sample_games(4)) {
+    const study::Study study = study::survey(sheet, settings, searcher);
+    for (const Stretch& stretch : study::stretches(study::candidates(sheet, study, settings))) {
+      places += study::verify(sheet, study, stretch, settings, searcher).size();
+    }
+  }
+  CHECK(places > 20);
+}
+
 TEST_CASE("what is told after a move and before the next agrees") {
   study::Settings settings;
   settings.effort = {3'000, 20'000, 1'000};
   search::Searcher searcher;
   int neighbours = 0;
-  for (const study::Scoresheet& sheet : sample_games(5)) {
+  for (const study::Scoresheet& sheet : sample_games(8)) {
     const study::Study study = study::survey(sheet, settings, searcher);
     std::map<int, std::vector<Moment>> told;
     for (const Stretch& stretch : study::stretches(study::candidates(sheet, study, settings))) {

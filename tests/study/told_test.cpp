@@ -125,6 +125,43 @@ TEST_CASE("a forfeit has no turn") {
   CHECK(study.moments.empty());
 }
 
+TEST_CASE("a move that cost most of it is no step of a slide, and five moves are too many") {
+  CHECK(told({lost(Kind::slip, 20, 0.60, 0.51), lost(Kind::slip, 24, 0.51, 0.26)}).moments.empty());
+  CHECK(told({lost(Kind::slip, 20, 0.60, 0.50), lost(Kind::slip, 24, 0.50, 0.29)}).moments.size() ==
+        1);
+  std::vector<Moment> steps;
+  for (int i = 0; i < 5; ++i) {
+    steps.push_back(lost(Kind::slip, 20 + 4 * i, 0.60 - 0.065 * i, 0.535 - 0.065 * i));
+  }
+  CHECK(told(steps).moments.empty());
+}
+
+TEST_CASE("what comes back later was not lost there") {
+  // By the survey the side of the slips, White, stands so from a ply on, level before.
+  const auto with = [](std::vector<Moment> slips, std::size_t from, std::size_t to, double back) {
+    study::Study study;
+    study.facts.result = "0-1";
+    study.notes.resize(100);
+    for (std::size_t ply = 0; ply < 100; ++ply) {
+      const double of_white = ply <= 20 ? 0.50 : ply >= from && ply < to ? back : 0.15;
+      search::Line line;
+      line.score = score_of(ply % 2 == 0 ? of_white : 1 - of_white);
+      study.notes[ply].lines = {line};
+    }
+    study.moments = std::move(slips);
+    study::tell(study);
+    return kinds(study);
+  };
+  const Moment slip = lost(Kind::slip, 20, 0.50, 0.34);
+  CHECK(with({slip}, 60, 70, 0.30) == Kinds{{Kind::turn, 20}});
+  CHECK(with({slip}, 60, 70, 0.45).empty());
+  CHECK(with({slip}, 60, 61, 0.45) == Kinds{{Kind::turn, 20}});  // at one place alone
+  const Moment other = lost(Kind::slip, 26, 0.36, 0.18);
+  CHECK(with({slip, other}, 36, 40, 0.30) == Kinds{{Kind::slide, 26}});
+  CHECK(with({slip, other}, 36, 40, 0.45).empty());
+  CHECK(with({slip, other}, 50, 60, 0.45) == Kinds{{Kind::slide, 26}});  // another story
+}
+
 TEST_CASE("moments come by ply and kind, without slips") {
   const auto study = told({lost(Kind::trap, 30, 0.5, 0.5), lost(Kind::swing, 10, 0.6, 0.3),
                            lost(Kind::slip, 12, 0.3, 0.2), lost(Kind::only_move, 10, 0.5, 0.5)});

@@ -109,8 +109,15 @@ class RandomStudies {
     made.kind = static_cast<study::ReasonKind>(below(study::reason_kind_count));
     made.line = line(study::position_of(moment, made.role), below(10));
     if (!made.line.empty()) made.move = made.line.front();
-    for (auto n = below(4); n > 0; --n) {
+    for (auto n = 2 + below(3); n > 0; --n) {
       made.squares.push_back(static_cast<rules::Square>(below(rules::square_count)));
+      if (coin()) made.pieces.push_back(static_cast<rules::PieceType>(below(rules::no_piece_type)));
+    }
+    if (coin()) made.target = static_cast<rules::Square>(below(rules::square_count));
+    if (coin()) made.means = static_cast<study::Means>(below(study::means_count));
+    for (int n = 0; n < 3; ++n) {
+      made.means_squares.push_back(static_cast<rules::Square>(below(rules::square_count)));
+      made.means_pieces.push_back(static_cast<rules::PieceType>(below(rules::no_piece_type + 1)));
     }
     made.mate_moves = number(0, 8);
     made.gain = number(-900, 900);

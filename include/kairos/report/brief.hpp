@@ -1,5 +1,5 @@
-// A game in brief, for the terminal at the end of its scan: who played, and each moment in its
-// sentence, without boards and lines.
+// A game in brief, for the terminal at the end of its scan: who played, the story, each turning
+// point in its text, without boards and lines, and what of the notes does not stand.
 //
 // Rows end with a line end and are at most `width` characters; names are isolated and stripped
 // (base/foreign.hpp). Pure.

@@ -14,7 +14,7 @@
 
 namespace kairos::report {
 
-inline constexpr std::size_t page_width = 100;
+inline constexpr std::size_t page_width = 80;
 
 using Rows = std::vector<std::string>;
 

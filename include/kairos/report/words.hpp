@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "kairos/puzzle/puzzle.hpp"
+#include "kairos/report/turning_points.hpp"
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/study.hpp"
 #include "kairos/study/weighed.hpp"
@@ -19,7 +20,7 @@ namespace kairos::report {
 // Terms: words/terms.cpp.
 std::string side_words(rules::Color side);         // "White"
 std::string_view words(study::Kind kind);          // "swing", "only move", ...
-std::string_view words(study::Standing standing);  // "lost", "worse", ...
+std::string_view words(study::Standing standing);  // "lost", "worse", "level", "better", "winning"
 std::string_view words(rules::PieceType type);     // "knight"; "" for no piece
 std::string with_article(rules::PieceType type);   // "a pawn", "the queen"
 // "a knight", "the exchange", "the queen for a rook", "two pawns", "a new queen".
@@ -28,29 +29,47 @@ std::string men_words(const study::MenWon& men);
 // Reasons: words/reasons.cpp.
 // What a move does by force: "mates in 2", "wins a knight"; "" for reasons of another kind.
 std::string effect_words(const study::Reason& reason);
+// Whether what its move takes is not what is won in the end.
+bool takes_another_man(const study::Reason& reason);
 // What a note says: "marked as poor", "called better for White".
 std::string assertion_words(const study::Reason& reason);
 
-// Moments: words/sentences.cpp, words/moments.cpp.
-// What happened, in a plain sentence or two.
+// Turning points: words/sentences.cpp, words/moments.cpp.
+// What happened, what was right, what tempted: a plain text of a few sentences.
+std::string text_of(const study::Study& study, const TurningPoint& point);
+// The same of one moment by itself, claims among them.
 std::string sentence_of(const study::Study& study, const study::Moment& moment);
 // "fork"; "" when none is sure.
 std::string_view motif_words(const study::Moment& moment);
+std::string_view motif_words(const TurningPoint& point);
 // "found", "missed", or "" for kinds that are neither.
 std::string_view outcome_words(const study::Moment& moment);
-// The moment as a question that gives the answer away neither in words nor by its kind.
-std::string question_of(const study::Moment& moment);
-// The lines worth showing, each with what it is: "Played", "Better", ...
+// "swing, not punished; only move, missed".
+std::string kinds_words(const TurningPoint& point);
+// The point as a question that gives the answer away neither in words nor by its kind.
+std::string question_of(const TurningPoint& point);
+// Half-moves of a line shown to people: longer ones are not read. Data formats carry them whole.
+inline constexpr std::size_t shown_plies = 12;
+// The best line as it is shown: the one that proves what the text says of it.
+std::vector<rules::Move> best_line(const TurningPoint& point);
+// The replies to the move in question, likewise.
+std::vector<rules::Move> reply_line(const TurningPoint& point);
+// The lines that show what the text says, each with what it is: "Played", "Better", ...
 struct ShownLine {
   std::string label;
   std::string text;    // numbered SAN, cut to a readable length
   std::string score;   // from White's side
   std::string move;    // its first move alone
-  bool answer = true;  // the best line; false: a move it is measured against
+  bool answer = true;  // a best line; false: a move it is measured against
 };
-std::vector<ShownLine> shown_lines(const study::Moment& moment);
-// "White: won, 88 % -> level, 48 %"; one state only where nothing was lost.
-std::string change_text(const study::Moment& moment);
+std::vector<ShownLine> shown_lines(const TurningPoint& point);
+// "White: winning, 100 % -> level, 48 %"; one state only where nothing was lost.
+std::string change_text(const TurningPoint& point);
+
+// The story of a game, at most five sentences: words/story.cpp. `points` are all of the study's,
+// `loss` its loss_words where they are true. Empty for a game without moves.
+std::vector<std::string> story_of(const study::Study& study,
+                                  const std::vector<TurningPoint>& points, const std::string& loss);
 
 // Moves weighed: words/weighed.cpp. "wins a knight", "loses the queen: 23... Nxd4", "holds".
 std::string verdict_words(const rules::Position& position, const study::Weighed& weighed);

@@ -31,6 +31,7 @@ struct RunFacts {
   std::vector<base::Fault> faults;                                  // of the input, in its order
   std::vector<std::pair<std::string, std::uint64_t>> puzzle_drops;  // reason, how many
   std::uint64_t games_open = 0;  // read, but not studied before the deadline
+  bool bare_pgn = false;         // annotated.pgn without words
 };
 
 class Collection {

@@ -37,9 +37,41 @@ enum class ReasonKind : std::uint8_t {
   wins_back,      // the same, but no more than what the move before has taken
   motif,          // how it works: `motif`, by its rule on the moment's own line
   assertion,      // what a note says and the verdict contradicts: `assertion`
+  soon_wins,      // best play wins `men`: in the line, and by the score, but not proved
+  draws,          // by force: perpetual check or stalemate, by `motif`, with the king's square; or
+                  // with neither a position of the game that comes back
+  threatens,      // proved: what it would do if the other side could pass: take on `squares`, or
+                  // mate in `mate_moves` (squares: where the last move goes)
+  prevents,       // the same of the other side's threat, which it meets
+  attacks_king,   // counted: the men on all `squares` but the first bear on the king there; with
+                  // no more than one square checks drive that king about
+  opens_king,     // counted: the king on the first square loses the pawns before it on the others
+  pawn_runs,      // a passed pawn goes on, in the line: from the first square to the second
+  enters_ending,  // best play trades into an ending of `pieces`, which is then so by the score
+  zugzwang,       // whoever has to move loses by it, and could pass: by the motif's rule
 };
-inline constexpr int reason_kind_count = 6;
+inline constexpr int reason_kind_count = 15;
 std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
+
+// How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and
+// `means_pieces` say where and by or of whom.
+enum class Means : std::uint8_t {
+  guard_gone,        // the move before left it without a guard: its square, where that now stands
+  guard_shut,        // the move before stands in its guard's way: its square, the guard
+  square_unguarded,  // the move before left the square of this move without a guard: square, guard
+  line_opened,       // the move before opened the line: the slider, the square left, the target
+  in_between,        // a move before taking back
+  guard_taken,       // the guard
+  guard_drawn_off,   // the guard
+  discovered,        // the man behind, its target
+  skewer,            // the man in front, the one behind
+  fork,              // those forked
+  pin,               // the pinned man, what stands behind it
+  trapped,           // the man, and the squares it could go to
+  trade,             // after a trade of men alike: where, and of what
+};
+inline constexpr int means_count = 13;
+std::string_view name_of(Means means);  // "guard_gone", ...
 
 // What a note says of its move, or of the position after it.
 enum class Assertion : std::uint8_t {
@@ -96,7 +128,7 @@ std::string_view name_of(Motif motif);
 using Men = std::array<std::int8_t, rules::piece_type_count>;
 
 // The difference in men between two positions, from one side. Men traded for their like are left
-// out, knights and bishops being alike.
+// out, knights and bishops being alike; of those the one really taken is named.
 struct MenWon {
   Men won{}, lost{};
   rules::PieceType promoted = rules::no_piece_type;  // a pawn became this; it is not in `lost`
@@ -113,9 +145,14 @@ struct Reason {
   int mate_moves = 0;                  // full moves
   search::Score gain = 0;              // centipawns, of the side that makes `move`
   MenWon men;                          // of that side
+  rules::Square target = rules::no_square;  // where the one man won stands before the move
   std::optional<Motif> motif;
   std::optional<Assertion> assertion;
-  std::optional<rules::Color> favours;  // whom the assertion names
+  std::optional<rules::Color> favours;   // whom the assertion names
+  std::vector<rules::PieceType> pieces;  // what is on `squares`, in their order, where it matters
+  std::optional<Means> means;
+  std::vector<rules::Square> means_squares;
+  std::vector<rules::PieceType> means_pieces;
 
   friend bool operator==(const Reason&, const Reason&) = default;
 };

@@ -1,9 +1,10 @@
-// What stands beside the sentence of a moment: how it went, the lines worth showing, and what they
-// changed.
+// What stands beside the text of a turning point: its heading, the lines that show what the text
+// says, and what they changed.
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 
 #include "labels.hpp"
+#include "phrases.hpp"
 
 namespace kairos::report {
 
@@ -11,23 +12,43 @@ namespace {
 
 using study::Kind;
 using study::Moment;
+using study::Role;
 
-// Half-moves of a line shown to people: longer ones are not read. Data formats carry them whole.
-constexpr std::size_t shown_plies = 12;
+// The line that proves what the text tells of a role, or else best play: `line`, from `first` on.
+std::vector<rules::Move> proving(const TurningPoint& point, Role role, rules::Move first,
+                                 const std::vector<rules::Move>& line) {
+  const study::Reason* const reason = told_reason(point, role);
+  const bool proved = reason != nullptr && !reason->line.empty() && reason->line.front() == first;
+  return proved ? reason->line : line;
+}
 
-// The line of the move in question, labelled by what the kind makes of it.
-ShownLine questioned_line(const Moment& moment) {
-  const rules::Color side = moment.position.side_to_move();
-  const rules::Move move = move_in_question(moment);
-  const bool tempting = moment.kind == Kind::trap;
-  ShownLine shown;
-  shown.answer = false;
-  shown.move = numbered(moment.position, move);
-  shown.label = tempting ? "Tempting" : moment.kind == Kind::claim ? "Noted" : "Played";
-  shown.text = numbered_line(moment.position, joined(move, moment.refutation), shown_plies);
-  // What a tempting move comes to stands in the sentence.
-  if (!tempting) shown.score = score_text(from_white(moment.played_score, side));
-  return shown;
+ShownLine shown(std::string label, const rules::Position& position,
+                const std::vector<rules::Move>& line, search::Score score) {
+  ShownLine made;
+  made.label = std::move(label);
+  made.move = line.empty() ? "" : numbered(position, line.front());
+  made.text = numbered_line(position, line, shown_plies);
+  made.score = score_text(from_white(score, position.side_to_move()));
+  made.answer = false;
+  return made;
+}
+
+// The move in question with what answers it.
+ShownLine questioned_line(const TurningPoint& point, const Moment& m) {
+  const rules::Move move = move_in_question(m);
+  const bool tempting = m.kind == Kind::trap;
+  return shown(tempting                ? "Tempting"
+               : m.kind == Kind::claim ? "Noted"
+                                       : "Played",
+               m.position, joined(move, reply_line(point)),
+               tempting ? m.tempting_score : m.played_score);
+}
+
+std::string best_label(const Moment& m) {
+  if (m.kind == Kind::ended_early) return "Still there";
+  const rules::Move questioned = move_in_question(m);
+  if (!questioned || questioned == m.best) return "Played";
+  return m.found || m.kind == Kind::trap ? "Best" : "Better";
 }
 
 }  // namespace
@@ -35,6 +56,13 @@ ShownLine questioned_line(const Moment& moment) {
 std::string_view motif_words(const Moment& moment) {
   const auto motif = study::motif_of(moment);
   return motif ? study::name_of(*motif) : "";
+}
+
+std::string_view motif_words(const TurningPoint& point) {
+  for (const Moment* const m : point.moments) {
+    if (const auto motif = motif_words(*m); !motif.empty()) return motif;
+  }
+  return "";
 }
 
 // For the heading, after the kind.
@@ -48,41 +76,68 @@ std::string_view outcome_words(const Moment& moment) {
   return "";
 }
 
-std::vector<ShownLine> shown_lines(const Moment& moment) {
-  const rules::Color side = moment.position.side_to_move();
+std::string kinds_words(const TurningPoint& point) {
+  std::string text;
+  for (const Moment* const m : point.moments) {
+    if (!text.empty()) text += "; ";
+    text += words(m->kind);
+    if (const auto outcome = outcome_words(*m); !outcome.empty()) {
+      text += ", " + std::string(outcome);
+    }
+  }
+  return text;
+}
+
+std::vector<rules::Move> best_line(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  return proving(point, Role::best, m.best, m.line);
+}
+
+std::vector<rules::Move> reply_line(const TurningPoint& point) {
+  const std::vector<rules::Move>& replies = point.lead().refutation;
+  if (replies.empty()) return {};
+  return proving(point, Role::reply, replies.front(), replies);
+}
+
+std::vector<ShownLine> shown_lines(const TurningPoint& point) {
+  const Moment& m = point.lead();
   std::vector<ShownLine> lines;
-  ShownLine best;
-  best.text = numbered_line(moment.position, moment.line, shown_plies);
-  best.move = numbered(moment.position, moment.best);
-  if (moment.line.empty()) best.text = best.move;
-  best.score = score_text(from_white(moment.best_score, side));
-  const rules::Move questioned = move_in_question(moment);
+  const rules::Move questioned = move_in_question(m);
   // Where the best move was played one line says all.
-  const bool same = !questioned || questioned == moment.best;
-  if (!same) lines.push_back(questioned_line(moment));
-  if (!best.text.empty()) {
-    if (moment.kind == Kind::ended_early)
-      best.label = "Still there";
-    else if (same || moment.found)
-      best.label = same ? "Played" : "Best";
-    else
-      best.label = "Better";
-    if (moment.kind == Kind::trap) best.label = "Best";
-    lines.push_back(best);
+  if (questioned && questioned != m.best) lines.push_back(questioned_line(point, m));
+  if (m.best) {
+    const std::vector<rules::Move> best = best_line(point);
+    lines.push_back(
+        shown(best_label(m), m.position, best.empty() ? joined(m.best, {}) : best, m.best_score));
+    lines.back().answer = true;
+  }
+  const Moment* const only = point.find(Kind::only_move);
+  if (only != nullptr && only->second && only->second != questioned) {
+    const std::vector<rules::Move>& replies = only->second_refutation;
+    const std::vector<rules::Move> line =
+        replies.empty() ? replies : proving(point, Role::second_reply, replies.front(), replies);
+    lines.push_back(
+        shown("Next best", only->position, joined(only->second, line), only->second_score));
+  }
+  const Moment* const trap = point.find(Kind::trap);
+  if (trap != nullptr && trap != &m) lines.push_back(questioned_line(alone(*trap), *trap));
+  const Moment* const quiet = point.find(Kind::quiet_win);
+  if (quiet != nullptr && quiet->best != m.best) {
+    lines.push_back(shown("Quiet", quiet->position, best_line(alone(*quiet)), quiet->best_score));
+    lines.back().answer = true;
   }
   return lines;
 }
 
-std::string change_text(const Moment& moment) {
-  const std::string side = side_words(moment.position.side_to_move());
-  const Fall fall = fall_of(moment);
+std::string change_text(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  const std::string side = side_words(m.position.side_to_move());
+  const Fall fall = fall_of(m);
   const std::string before = standing_text(fall.from);
-  // Half a point in a hundred would be printed as no change at all.
-  const bool fell = moment.played && moment.cost() > 0.005 && moment.kind != Kind::ended_early;
-  if (fell) return side + ": " + before + " -> " + standing_text(fall.to);
-  if (moment.kind == Kind::only_move || moment.kind == Kind::quiet_win) {
+  if (tells_fall(m) && m.played) return side + ": " + before + " -> " + standing_text(fall.to);
+  if (m.kind == Kind::only_move || m.kind == Kind::quiet_win) {
     return side + ": " + before + "; next best " +
-           standing_text(study::expectation(moment.second_score));
+           standing_text(study::expectation(m.second_score));
   }
   return side + ": " + before;
 }

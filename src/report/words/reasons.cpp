@@ -1,22 +1,208 @@
 // One reason, as the part of a sentence that follows its move.
+#include <algorithm>
+
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 
 namespace kairos::report {
 
+using rules::PieceType;
 using study::Assertion;
+using study::Means;
+using study::Men;
+using study::Reason;
 using study::ReasonKind;
 
-std::string effect_words(const study::Reason& reason) {
+namespace {
+
+// "the knight on e5"; of a king or a square without a man less.
+std::string man_on(PieceType man, rules::Square square) {
+  if (man == rules::king) return "the king";
+  if (man == rules::no_piece_type) return rules::to_string(square);
+  return "the " + std::string(words(man)) + " on " + rules::to_string(square);
+}
+
+// "the king, the rook on a8 and the knight on c6"
+std::string men_on(const std::vector<PieceType>& men, const std::vector<rules::Square>& squares) {
+  std::string text;
+  const std::size_t n = std::min(men.size(), squares.size());
+  for (std::size_t i = 0; i < n; ++i) {
+    if (i > 0) text += i + 1 == n ? " and " : ", ";
+    text += man_on(men[i], squares[i]);
+  }
+  return text;
+}
+
+int number_of(const Men& men) {
+  int n = 0;
+  for (const int of_type : men) n += of_type;
+  return n;
+}
+
+// A rook for a minor piece, whatever pawns go with them.
+bool is_exchange(const study::MenWon& men) {
+  return men.won[rules::rook] == 1 && men.lost[rules::knight] + men.lost[rules::bishop] == 1 &&
+         number_of(men.won) == 1 + men.won[rules::pawn] &&
+         number_of(men.lost) == 1 + men.lost[rules::pawn];
+}
+
+// Men won, with the exchange told as such.
+std::string gain_words(study::MenWon men) {
+  if (!is_exchange(men)) return men_words(men);
+  men.won[rules::rook] = 0;
+  men.lost[rules::knight] = men.lost[rules::bishop] = 0;
+  if (number_of(men.won) > 0) return "the exchange and " + men_words(men);
+  men.won[rules::pawn] = men.lost[rules::pawn];
+  men.lost[rules::pawn] = 0;
+  return number_of(men.won) > 0 ? "the exchange for " + men_words(men) : "the exchange";
+}
+
+// The one man won, by its square: "the knight on e5 for a pawn".
+std::string target_words(const Reason& r) {
+  study::MenWon men = r.men;
+  const auto won = std::ranges::find_if(men.won, [](int n) { return n > 0; });
+  const auto type = static_cast<PieceType>(won - men.won.begin());
+  const std::string target = man_on(type, r.target);
+  if (number_of(men.lost) == 0) return target;
+  men.won = men.lost;
+  men.lost = Men{};
+  return target + " for " + men_words(men);
+}
+
+std::string line_words(rules::Square a, rules::Square b) {
+  if (rules::file_of(a) == rules::file_of(b)) {
+    return std::string(1, static_cast<char>('a' + rules::file_of(a))) + "-file";
+  }
+  return rules::rank_of(a) == rules::rank_of(b) ? "rank" : "diagonal";
+}
+
+// " by a fork of the king and the rook on a8", ", which the queen no longer guards": how it does
+// it.
+std::string means_words(const Reason& r) {
+  if (!r.means) return "";
+  const auto& squares = r.means_squares;
+  const auto& men = r.means_pieces;
+  const auto man = [&](std::size_t i) { return std::string(words(men[i])); };
+  switch (*r.means) {
+    case Means::guard_gone:
+      return ", now that the " + man(1) + " no longer guards " + rules::to_string(squares[0]);
+    case Means::guard_shut:
+      return ", now that " + man_on(men[1], squares[1]) + " no longer guards " +
+             rules::to_string(squares[0]);
+    case Means::square_unguarded:
+      return ", now that the " + man(1) + " no longer guards " + rules::to_string(squares[0]);
+    case Means::line_opened:
+      return " along the opened " + line_words(squares[0], squares[2]);
+    case Means::in_between:
+      return " by a move in between";
+    case Means::guard_taken:
+      return " by taking the guard";
+    case Means::guard_drawn_off:
+      return " by drawing off " + man_on(men[0], squares[0]);
+    case Means::discovered:
+      return " by a discovered attack" +
+             (squares[1] == r.target ? "" : " on " + man_on(men[1], squares[1]));
+    case Means::skewer:
+      return " by a skewer of " + men_on(men, squares);
+    case Means::fork:
+      return " by a fork of " + men_on(men, squares);
+    case Means::pin:
+      return " by pinning " + (squares[0] == r.target ? "it" : man_on(men[0], squares[0])) +
+             " to " + (men[1] == rules::king ? "the king" : "the " + man(1));
+    case Means::trade:
+      return " after the trade of " + man(0) + "s";
+    case Means::trapped:
+      return squares[0] == r.target ? ", which has no way out"
+                                    : ": " + man_on(men[0], squares[0]) + " has no way out";
+  }
+  return "";
+}
+
+std::string promotion_words(const Reason& r) {
+  const std::string becomes =
+      r.men.promoted == rules::queen ? "queens" : "promotes to " + with_article(r.men.promoted);
+  study::MenWon rest = r.men;
+  rest.promoted = rules::no_piece_type;
+  return number_of(rest.won) > 0 ? becomes + " and wins " + gain_words(rest) : becomes;
+}
+
+// What the move takes itself, where the balance at the end is something else: "takes the rook and
+// comes out a knight ahead".
+std::string taking_words(const Reason& r, const std::string& soon) {
+  const bool opened = r.means == Means::line_opened;
+  const std::string takes =
+      "takes the " + std::string(words(r.pieces[0])) + (opened ? means_words(r) : "") + " and ";
+  const std::string nets = number_of(r.men.lost) > 0
+                               ? soon + "nets " + gain_words(r.men)
+                               : soon + "comes out " + gain_words(r.men) + " ahead";
+  return takes + nets + (opened ? "" : means_words(r));
+}
+
+// What the move does to the men, and how.
+std::string material_words(const Reason& r) {
+  const std::string soon = r.kind == ReasonKind::soon_wins ? "soon " : "";
+  if (r.men.promoted != rules::no_piece_type) return soon + promotion_words(r) + means_words(r);
+  if (takes_another_man(r) && r.pieces[0] != rules::pawn && r.means != Means::trade) {
+    return taking_words(r, soon);
+  }
+  const bool placed = r.target != rules::no_square && !is_exchange(r.men);
+  return soon + "wins " + (placed ? target_words(r) : gain_words(r.men)) + means_words(r);
+}
+
+std::string mate_words(const Reason& r) {
+  if (r.kind == ReasonKind::leads_to_mate) return "leads to mate";
+  return r.mate_moves == 1 ? "is mate" : "mates in " + base::number(r.mate_moves);
+}
+
+std::string threat_words(const Reason& r) {
+  if (r.mate_moves == 1) return "mate on " + rules::to_string(r.squares[0]);
+  if (r.mate_moves > 1) return "mate in " + base::number(r.mate_moves);
+  return men_on(r.pieces, r.squares);
+}
+
+std::string ending_words(const Reason& r) {
+  std::string kind = r.pieces.empty() ? "pawn" : std::string(words(r.pieces[0]));
+  return std::string("trades into a ") + (r.favours ? "won " : "drawn ") + kind + " ending";
+}
+
+}  // namespace
+
+bool takes_another_man(const Reason& r) {
+  const bool takes = !r.squares.empty() && !r.pieces.empty() && r.squares[0] == r.move.to();
+  return takes && r.men.won[r.pieces[0]] == 0;
+}
+
+std::string effect_words(const Reason& reason) {
   switch (reason.kind) {
     case ReasonKind::mates:
-      return reason.mate_moves == 1 ? "is mate" : "mates in " + base::number(reason.mate_moves);
     case ReasonKind::leads_to_mate:
-      return "leads to mate";
+      return mate_words(reason) + means_words(reason);
     case ReasonKind::wins_material:
-      return "wins " + men_words(reason.men);
+    case ReasonKind::soon_wins:
+      return material_words(reason);
     case ReasonKind::wins_back:
-      return "wins back " + men_words(reason.men);
+      return "wins back " + gain_words(reason.men);
+    case ReasonKind::draws:
+      if (!reason.motif) return "repeats the position";
+      return "draws by " + std::string(study::name_of(*reason.motif));
+    case ReasonKind::threatens:
+      return "threatens " + threat_words(reason);
+    case ReasonKind::prevents:
+      return "meets the threat " + std::string(reason.mate_moves > 0 ? "of " : "to ") +
+             threat_words(reason);
+    case ReasonKind::attacks_king:
+      if (reason.squares.size() < 2) return "chases the king with checks";
+      return "brings " + base::number(static_cast<std::int64_t>(reason.squares.size()) - 1) +
+             " men against the king";
+    case ReasonKind::opens_king:
+      return "opens up the king on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::pawn_runs:
+      return "brings the pawn on " + rules::to_string(reason.squares[0]) + " to " +
+             rules::to_string(reason.squares[1]);
+    case ReasonKind::enters_ending:
+      return ending_words(reason);
+    case ReasonKind::zugzwang:
+      return "leaves no good move";
     case ReasonKind::motif:
     case ReasonKind::assertion:
       return "";
@@ -24,7 +210,7 @@ std::string effect_words(const study::Reason& reason) {
   return "";
 }
 
-std::string assertion_words(const study::Reason& reason) {
+std::string assertion_words(const Reason& reason) {
   const std::string of_side = reason.favours ? " for " + side_words(*reason.favours) : "";
   switch (reason.assertion.value_or(Assertion::playable)) {
     case Assertion::playable:

@@ -1,12 +1,13 @@
-// The sentence or two that a moment is told in.
+// The text of a turning point: what happened, what the other side made of it, what was right, and
+// the move that tempted.
 //
-// Each kind has its pattern: what the move did to the standing, what the reply does and by what,
-// and what was better. A part whose fact is not known is left out, so a short sentence means that
-// less is known.
+// One grammar for all kinds: each part is a sentence that can be said aloud, made of facts; a part
+// whose fact is not known is left out, so a short text means that less is known. Lines and figures
+// stand beside the text and are not repeated in it.
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 
-#include "labels.hpp"
+#include "phrases.hpp"
 
 namespace kairos::report {
 
@@ -25,94 +26,88 @@ std::string opponent_of(const Moment& m) {
   return side_words(~m.position.side_to_move());
 }
 
-std::string state_words(double expectation) {
-  return std::string(words(study::standing_of(expectation)));
-}
-
-// " mates in 2", " wins a knight", or nothing where nothing is proved.
-std::string effect_of(const Moment& m, Role role) {
-  for (const study::Reason& reason : m.reasons) {
-    const std::string effect = reason.role == role ? effect_words(reason) : "";
-    if (!effect.empty()) return " " + effect;
-  }
-  return "";
-}
-
 // The first move of `replies`; "" when there is none.
 std::string reply_in(const Moment& m, Role role, const std::vector<rules::Move>& replies) {
   return replies.empty() ? "" : numbered(study::position_of(m, role), replies.front());
 }
 
-std::string reply_in(const Moment& m) {
-  return reply_in(m, Role::reply, m.refutation);
+// ": 4. Qxf7# is mate", " to 4. Qxf7", ": after 4. Qf3 Black is worse": what answers a move that
+// leaves its side `left`.
+std::string answered(const TurningPoint& point, double left) {
+  const Moment& m = point.lead();
+  const rules::Color mover = m.position.side_to_move();
+  const std::string effect = told_effect(point, Role::reply);
+  const std::string reply = reply_in(m, Role::reply, m.refutation);
+  if (reply.empty()) return ": " + state_of(mover, left);
+  if (!effect.empty()) return ": " + reply + " " + effect;
+  const bool loses = study::standing_of(left) == Standing::lost && m.kind == Kind::swing &&
+                     study::standing_of(m.best_expectation()) != Standing::lost;
+  return loses ? " to " + reply : ": after " + reply + " " + state_of(mover, left);
 }
 
-std::string change(double from, double to) {
-  const Standing before = study::standing_of(from);
-  if (before != study::standing_of(to)) {
-    return " turns a " + state_words(from) + " position into a " + state_words(to) + " one";
-  }
-  if (before == Standing::better) return " gives up part of an advantage";
-  if (before == Standing::worse) return " makes a worse position worse still";
-  return " spoils a level position";
+std::string swing_gist(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  const Fall fall = fall_of(m);
+  return numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to) +
+         answered(point, fall.to) + ".";
 }
 
-// What the opponent made of it, where the game went on.
-std::string answer_words(const study::Study& study, const Moment& m) {
-  const auto next = static_cast<std::size_t>(m.ply) + 1;
-  if (next >= study.moves.size() || m.refutation.empty()) return "";
-  const std::string who = opponent_of(m);
-  if (study.moves[next] == m.refutation.front()) return " " + who + " played it.";
-  return " " + who + (m.punished ? " kept the gain another way." : " missed it.");
+// As adjectives: "from winning to level".
+std::string adjective(double expectation) {
+  return std::string(words(study::standing_of(expectation)));
 }
 
-std::string swing_sentence(const study::Study& study, const Moment& m) {
-  std::string text =
-      numbered(m.position, m.played) + change(m.best_expectation(), m.played_expectation());
-  if (const std::string reply = reply_in(m); !reply.empty()) {
-    const std::string effect = effect_of(m, Role::reply);
-    text += (effect.empty() ? "; the reply is " : ": ") + reply + effect;
-  }
-  text += "." + answer_words(study, m) + " Better was " + numbered(m.position, m.best);
-  const std::string effect = effect_of(m, Role::best);
-  return text + (effect.empty() ? "." : ", which" + effect + ".");
-}
-
-// " After 30. Rc2 30... Nd5 was better.": what the move in question should have been.
-std::string better_words(const Moment& m) {
-  const std::string effect = effect_of(m, Role::best);
-  return " better was " + numbered(m.position, m.best) +
-         (effect.empty() ? "." : ", which" + effect + ".");
-}
-
-// "slides from a level position into a lost one", or what was lost within one standing.
-std::string way_down(double from, double to) {
-  const Standing before = study::standing_of(from), after = study::standing_of(to);
-  if (before != after) {
-    return "slides from a " + std::string(words(before)) + " position into a " +
-           std::string(words(after)) + " one";
+std::string way_down(const Fall& fall) {
+  const Standing before = study::standing_of(fall.from);
+  if (before != study::standing_of(fall.to)) {
+    return "slides from " + adjective(fall.from) + " to " + adjective(fall.to);
   }
   if (before > Standing::level) return "lets an advantage shrink";
   if (before == Standing::level) return "lets a level position slip";
   return "makes a bad position worse";
 }
 
-std::string slide_sentence(const Moment& m) {
+// A long slide is told by its first moves: all of them stand in moments.jsonl.
+std::string slide_gist(const Moment& m) {
+  constexpr std::size_t most = 4;
   std::vector<std::string> moves;
   for (const study::Step& step : m.steps) moves.push_back(numbered(step.position, step.move));
-  std::string list = moves.back();
-  for (std::size_t i = moves.size() - 1; i-- > 0;) {
-    list = moves[i] + (i + 2 == moves.size() ? " and " : ", ") + list;
+  if (moves.size() > most) {
+    moves.resize(most);
+    moves.emplace_back("more");
   }
-  const Fall fall = fall_of(m);
-  return mover_of(m) + " " + way_down(fall.from, fall.to) + " by " + list +
-         ", none of them a big error by itself. Most was lost by " +
-         numbered(m.position, m.played) + ":" + better_words(m);
+  return mover_of(m) + " " + way_down(fall_of(m)) + " with " + listed(moves) + ".";
 }
 
-std::string turn_sentence(const Moment& m) {
-  return "No single move loses the game; the costliest is " + numbered(m.position, m.played) +
-         ", which" + change(m.best_expectation(), m.played_expectation()) + ";" + better_words(m);
+std::string turn_gist(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  return "No big error decides the game; the costliest move is " + numbered(m.position, m.played) +
+         answered(point, m.played_expectation()) + ".";
+}
+
+// How the side that gave something up stood, and by what: "White is winning: 38. Kg3 mates in 4",
+// "the position is level after 38. Kg3".
+std::string stood(const TurningPoint& point, rules::Color side) {
+  const Moment& m = point.lead();
+  const bool moves = m.position.side_to_move() == side;
+  const double expected = m.best_expectation();
+  const double left = moves ? expected : 1 - expected;
+  const std::string state = state_of(side, left, study::standing_of(left) == Standing::worse);
+  const std::string effect = moves ? told_effect(point, Role::best) : "";
+  const std::string best = numbered(m.position, m.best);
+  if (best.empty()) return state;
+  return effect.empty() ? state + " after " + best : state + ": " + best + " " + effect;
+}
+
+std::string ended_gist(const study::Study& study, const TurningPoint& point) {
+  const Moment& m = point.lead();
+  if (study.facts.result == "1/2-1/2") {
+    const rules::Color mover = m.position.side_to_move();
+    return "A draw was agreed, though " +
+           stood(point, m.best_expectation() > 0.5 ? mover : ~mover) + ".";
+  }
+  const rules::Color loser = study.facts.result == "1-0" ? rules::black : rules::white;
+  return side_words(loser) + " gave up, though " + stood(point, loser) + ".";
 }
 
 std::string_view aim_of(const Moment& m) {
@@ -126,141 +121,172 @@ std::string_view aim_of(const Moment& m) {
   }
 }
 
-// Why the second best falls short: what its refutation does, or what is left after it, when that
-// has a name of its own.
-std::string shortfall_of_second(const Moment& m) {
-  const std::string next = "the next best, " + numbered(m.position, m.second) + ",";
-  const std::string effect = effect_of(m, Role::second_reply);
-  if (!effect.empty()) {
-    return next + " fails to " + reply_in(m, Role::second_reply, m.second_refutation) + ", which" +
-           effect;
+// "Only the quiet 25. Qd7 keeps the win: it takes the c-file", "Only 25. Qd7 mates in 2".
+std::string only_sentence(const TurningPoint& point) {
+  const Moment& m = *point.find(Kind::only_move);
+  const Moment* const quiet = point.find(Kind::quiet_win);
+  std::string text = quiet != nullptr && quiet->best == m.best ? "Only the quiet " : "Only ";
+  text += numbered(m.position, m.best) + " ";
+  const study::Reason* const why = told_reason(point, Role::best);
+  const std::string aim(aim_of(m));
+  if (why == nullptr) return text + aim + ".";
+  const bool mates =
+      why->kind == study::ReasonKind::mates || why->kind == study::ReasonKind::leads_to_mate;
+  const std::string effect = told_effect(point, Role::best);
+  if (mates) return text + effect + ".";
+  return text + (aim == "wins" ? "keeps the win" : aim) + ": it " + effect + ".";
+}
+
+// Why the second best falls short: what its refutation does, or what is left after it. "" where
+// the text before says what is wrong with it, since it was played.
+std::string second_sentence(const TurningPoint& point) {
+  const Moment* const only = point.find(Kind::only_move);
+  if (only == nullptr || !only->second) return "";
+  const Moment& m = *only;
+  if (point.lead().kind == Kind::swing && m.second == point.lead().played) return "";
+  const std::string second = numbered(m.position, m.second);
+  const std::string effect = told_effect(point, Role::second_reply);
+  const std::string reply = reply_in(m, Role::second_reply, m.second_refutation);
+  if (!effect.empty() && !reply.empty()) {
+    return "The next best, " + second + ", fails to " + reply + ", which " + effect + ".";
   }
-  const double expected = study::expectation(m.second_score);
-  const Standing left = study::standing_of(expected);
-  if (left == study::standing_of(m.best_expectation())) return next + " gives most of it away";
-  if (left == Standing::better) return next + " leaves less than a win";
-  return "after " + next + " " + mover_of(m) + " is " +
-         (left == Standing::level ? "no better than level" : state_words(expected));
-}
-
-std::string found_or_not(const Moment& m) {
-  if (m.played == m.best) return " " + mover_of(m) + " found it.";
-  return " " + mover_of(m) + " played " + numbered(m.position, m.played) + " instead.";
-}
-
-std::string only_move_sentence(const Moment& m) {
-  std::string text = "Only " + numbered(m.position, m.best) + " " + std::string(aim_of(m));
-  if (m.second) text += "; " + shortfall_of_second(m);
-  return text + "." + found_or_not(m);
-}
-
-std::string quiet_win_sentence(const Moment& m) {
-  const std::string effect = effect_of(m, Role::best);
-  return "The quiet " + numbered(m.position, m.best) +
-         (effect.empty() ? " wins at least a pawn" : effect) +
-         " against any reply, and nothing else does." + found_or_not(m);
-}
-
-std::string trap_sentence(const Moment& m) {
-  const std::string avoided =
-      mover_of(m) + " kept away from the tempting " + numbered(m.position, m.tempting);
-  const std::string reply = reply_in(m);
-  if (reply.empty()) return avoided + ".";
-  const std::string effect = effect_of(m, Role::reply);
-  if (!effect.empty()) return avoided + ": " + reply + effect + ".";
-  const double left = study::expectation(-m.tempting_score);
-  const bool level = study::standing_of(left) == Standing::level;
-  return avoided + ": after " + reply + " " + (level ? "the position" : opponent_of(m)) + " is " +
-         state_words(left) + ".";
-}
-
-std::string ended_early_sentence(const study::Study& study, const Moment& m) {
-  const rules::Color mover = m.position.side_to_move();
-  const double expected = m.best_expectation();
-  std::string text;
-  if (study.facts.result == "1/2-1/2") {
-    const bool mover_better = expected > 0.5;
-    text = "A draw was agreed, though " + side_words(mover_better ? mover : ~mover) + " is " +
-           state_words(mover_better ? expected : 1 - expected);
-  } else {
-    const rules::Color loser = study.facts.result == "1-0" ? rules::black : rules::white;
-    text = side_words(loser) + " gave up a position that is " +
-           state_words(loser == mover ? expected : 1 - expected);
+  const double left = study::expectation(m.second_score);
+  if (study::standing_of(left) == study::standing_of(m.best_expectation())) {
+    return "The next best, " + second + ", gives most of it away.";
   }
-  const std::string effect = effect_of(m, Role::best);
-  return text + ": " + numbered(m.position, m.best) + (effect.empty() ? " comes next" : effect) +
+  return "After the next best, " + second + ", " +
+         state_of(m.position.side_to_move(), left, study::standing_of(left) == Standing::better) +
          ".";
 }
 
-// What the verdict holds against the note.
-std::string contradiction_of(const Moment& m, study::Assertion assertion) {
-  using study::Assertion;
-  switch (assertion) {
-    case Assertion::playable:
-    case Assertion::good_move:
-      return numbered(m.position, m.best) + " is clearly better";
-    case Assertion::poor_move:
-      return "there is nothing better";
-    case Assertion::only_move:
-      return "there is another as good";
-    case Assertion::mate:
-      return "no such mate is there";
-    case Assertion::level:
-    case Assertion::drawn:
-    case Assertion::slightly_better:
-    case Assertion::better:
-    case Assertion::won:
-      break;
+std::string quiet_sentence(const TurningPoint& point) {
+  const Moment& m = *point.find(Kind::quiet_win);
+  const std::string move = "The quiet " + numbered(m.position, m.best);
+  for (const study::Reason& reason : m.reasons) {
+    const std::string effect = reason.role == Role::best ? effect_words(reason) : "";
+    if (!effect.empty()) return move + " " + effect + ", and nothing else does.";
   }
-  const std::string state = mover_of(m) + " is " + state_words(m.played_expectation());
-  const std::string reply = reply_in(m);
-  return reply.empty() ? state : "after " + reply + " " + state;
+  return move + " is the move: after it " +
+         state_of(m.position.side_to_move(), m.best_expectation()) + ".";
 }
 
-// The notes are somebody's work: said without reproach.
-std::string claim_sentence(const Moment& m) {
-  const std::string noted = numbered(m.position, m.played);
-  for (const study::Reason& reason : m.reasons) {
-    if (!reason.assertion || reason.assertion == study::Assertion::playable) continue;
-    return noted + " is " + assertion_words(reason) + " in the notes, but " +
-           contradiction_of(m, *reason.assertion) + ".";
+// What the opponent made of it, where the game went on.
+std::string answer_sentence(const study::Study& study, const Moment& m) {
+  const auto next = static_cast<std::size_t>(m.ply) + 1;
+  if (next >= study.moves.size() || m.refutation.empty()) return "";
+  if (study.moves[next] == m.refutation.front()) return opponent_of(m) + " played it.";
+  if (!m.punished) return opponent_of(m) + " missed it.";
+  return numbered(m.position.after(m.played), study.moves[next]) + ", as played, was good too.";
+}
+
+std::string found_sentence(const Moment& m) {
+  if (m.played == m.best) return mover_of(m) + " found it.";
+  return mover_of(m) + " played " + numbered(m.position, m.played) + " instead.";
+}
+
+// A mate in one is no trap that anybody falls into for long: it is told as what it is.
+std::string trap_sentence(const Moment& m) {
+  const TurningPoint point = alone(m);
+  const std::string tempting = numbered(m.position, m.tempting);
+  const std::string reply = reply_in(m, Role::reply, m.refutation);
+  const study::Reason* const why = told_reason(point, Role::reply);
+  if (reply.empty()) return mover_of(m) + " rightly left " + tempting + " alone.";
+  if (why == nullptr) {
+    return "The tempting " + tempting + " fails: after " + reply + " " +
+           state_of(m.position.side_to_move(), study::expectation(m.tempting_score)) + ".";
   }
-  const std::string reply = reply_in(m);
-  return "The notes give " + noted + (reply.empty() ? "" : ", which " + reply + " answers") +
-         "; better is " + numbered(m.position, m.best) + ".";
+  if (why->kind == study::ReasonKind::mates && why->mate_moves == 1) {
+    return tempting + " would have allowed mate: " + reply + ".";
+  }
+  return "The tempting " + tempting + " fails to " + reply + ", which " + effect_words(*why) + ".";
+}
+
+void add(std::string& text, const std::string& sentence) {
+  if (sentence.empty()) return;
+  if (!text.empty()) text += " ";
+  text += sentence;
 }
 
 }  // namespace
 
-std::string sentence_of(const study::Study& study, const Moment& moment) {
-  switch (moment.kind) {
+std::string gist_of(const study::Study& study, const TurningPoint& point) {
+  const Moment& m = point.lead();
+  switch (m.kind) {
     case Kind::swing:
-      return swing_sentence(study, moment);
-    case Kind::only_move:
-      return only_move_sentence(moment);
-    case Kind::quiet_win:
-      return quiet_win_sentence(moment);
-    case Kind::trap:
-      return trap_sentence(moment);
-    case Kind::ended_early:
-      return ended_early_sentence(study, moment);
-    case Kind::claim:
-      return claim_sentence(moment);
+      return swing_gist(point);
     case Kind::slide:
-      return slide_sentence(moment);
+      return slide_gist(m);
     case Kind::turn:
-      return turn_sentence(moment);
+      return turn_gist(point);
+    case Kind::ended_early:
+      return ended_gist(study, point);
+    case Kind::only_move:
+      return only_sentence(point);
+    case Kind::quiet_win:
+      return quiet_sentence(point);
+    case Kind::trap:
+      return trap_sentence(m);
+    case Kind::claim:
+      return claim_sentence(m);
     case Kind::slip:
-      return "";  // never told
+      break;  // never told
   }
   return "";
 }
 
-std::string question_of(const Moment& moment) {
-  const std::string side = mover_of(moment);
-  const bool holds = study::standing_of(moment.best_expectation()) <= Standing::level;
-  return side + " to move: how " +
-         (holds ? "does " + side + " hold?" : "should " + side + " go on?");
+std::string right_of(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  if (m.kind != Kind::swing && m.kind != Kind::slide && m.kind != Kind::turn) return "";
+  if (point.find(Kind::only_move) != nullptr) return only_sentence(point);
+  const Moment* const quiet = point.find(Kind::quiet_win);
+  if (quiet != nullptr && quiet->best == m.best) return quiet_sentence(point);
+  const std::string effect = told_effect(point, Role::best);
+  return "Better was " + numbered(m.position, m.best) +
+         (effect.empty() ? "." : ", which " + effect + ".");
+}
+
+std::string brief_of(const study::Study& study, const TurningPoint& point) {
+  const Kind kind = point.lead().kind;
+  std::string text = gist_of(study, point);
+  if (kind == Kind::only_move || kind == Kind::quiet_win) add(text, found_sentence(point.lead()));
+  return text;
+}
+
+std::string text_of(const study::Study& study, const TurningPoint& point) {
+  const Moment& m = point.lead();
+  std::string text = gist_of(study, point);
+  if (m.kind == Kind::swing) add(text, answer_sentence(study, m));
+  if (m.kind == Kind::slide && m.steps.size() > 1) {
+    add(text, "The costliest of them is " + numbered(m.position, m.played) + ".");
+  }
+  add(text, right_of(point));
+  add(text, second_sentence(point));
+  if (m.kind == Kind::only_move || m.kind == Kind::quiet_win) add(text, found_sentence(m));
+  const Moment* const quiet = point.find(Kind::quiet_win);
+  if (quiet != nullptr && quiet->best != m.best) add(text, quiet_sentence(point));
+  const Moment* const trap = point.find(Kind::trap);
+  if (trap != nullptr && trap != &m) add(text, trap_sentence(*trap));
+  return text;
+}
+
+std::string sentence_of(const study::Study& study, const Moment& moment) {
+  return text_of(study, alone(moment));
+}
+
+std::string question_of(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  const std::string side = mover_of(m), begin = side + " to move: ";
+  if (m.kind == Kind::ended_early) return begin + "is it time to stop?";
+  if (m.kind == Kind::trap)
+    return begin + "may " + side + " play " + numbered(m.position, m.tempting) + "?";
+  switch (study::standing_of(m.best_expectation())) {
+    case Standing::won:
+      return begin + "how does " + side + " win?";
+    case Standing::better:
+      return begin + "how does " + side + " keep the advantage?";
+    default:
+      return begin + "how does " + side + " hold?";
+  }
 }
 
 }  // namespace kairos::report

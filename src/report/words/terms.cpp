@@ -51,7 +51,7 @@ std::string_view words(study::Kind kind) {
 }
 
 std::string_view words(study::Standing standing) {
-  constexpr std::array<std::string_view, 5> names = {"lost", "worse", "level", "better", "won"};
+  constexpr std::array<std::string_view, 5> names = {"lost", "worse", "level", "better", "winning"};
   return names[static_cast<std::size_t>(standing)];
 }
 

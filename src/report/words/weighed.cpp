@@ -4,6 +4,8 @@
 #include "kairos/report/words.hpp"
 #include "kairos/rules/movegen.hpp"
 
+#include "phrases.hpp"
+
 namespace kairos::report {
 
 namespace {
@@ -30,32 +32,19 @@ std::string good_words(const rules::Position& p, const Weighed& w) {
   return "";
 }
 
-std::string loss_of_standing(double best, double left) {
-  const Standing before = study::standing_of(best), after = study::standing_of(left);
-  if (before == after) return "less good";
-  if (after == Standing::lost) return "loses";
-  if (before == Standing::won) {
-    return after == Standing::worse ? "throws the win away" : "lets the win slip";
-  }
-  return before == Standing::better ? "gives the advantage away" : "spoils the position";
-}
-
-std::string state_after(const rules::Position& p, double left) {
-  const Standing after = study::standing_of(left);
-  if (after == Standing::level) return "the position is level";
-  return side_words(p.side_to_move()) + " is " + std::string(words(after));
-}
-
 // "loses a knight: 23... Nxd4", "lets the win slip: after 23... Kg8 the position is level".
 std::string bad_words(const rules::Position& p, const Weighed& w) {
-  const std::string loss = loss_of_standing(study::expectation(w.best_score), w.expectation);
+  const double best = study::expectation(w.best_score);
+  const bool falls = study::standing_of(best) != study::standing_of(w.expectation);
+  const std::string loss = falls ? cost_words(best, w.expectation) : "less good";
   const rules::Position after = p.after(w.move);
   if (w.line.size() < 2) {  // the move ends the game, by the Laws
     return loss + (rules::has_legal_move(after) ? ": it is a draw" : ": it is stalemate");
   }
   const std::string reply = numbered(after, w.line[1]);
-  if (!w.reason) return loss + ": after " + reply + " " + state_after(p, w.expectation);
-  if (w.reason->kind == study::ReasonKind::wins_material) {
+  const std::string state = state_of(p.side_to_move(), w.expectation);
+  if (!w.reason) return loss + ": after " + reply + " " + state;
+  if (w.reason->kind == study::ReasonKind::wins_material && !takes_another_man(*w.reason)) {
     return "loses " + men_words(w.reason->men) + ": " + reply;
   }
   return "loses: " + reply + " " + effect_words(*w.reason);

@@ -42,6 +42,8 @@ double swing_hint(const SurveyedPly& g, const Settings& s);
 std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, const Settings& s,
                                  search::Searcher& searcher);
 
+// What the move played cost by the survey; may be negative.
+double surveyed_cost(const Note& note);
 double slip_hint(const SurveyedPly& g);
 std::optional<Moment> find_slip(const Evidence& e);  // where no swing is
 
@@ -63,8 +65,9 @@ std::vector<rules::Move> traps_in_sight(const Evidence& e, const Settings& s,
 std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move>& in_sight,
                                 const Settings& s, search::Searcher& searcher);
 
-// nearness.cpp: whether the evidence of a first look leaves any kind but a trap possible; whether
-// that of a close one is too near a threshold to tell, and whether it is still after another.
+// nearness.cpp: whether the evidence of a first look, or the survey, leaves any kind but a trap
+// possible; whether that of a close one is too near a threshold to tell, and whether it is still
+// after another.
 bool may_hold_moment(const Study& study, const Evidence& e, const Settings& s);
 bool is_close_call(const Study& study, const Evidence& e, const Settings& s);
 bool is_closer_call(const Evidence& e, const Settings& s);

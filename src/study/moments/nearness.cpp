@@ -1,6 +1,6 @@
 // How near the evidence comes to a moment: what a first look leaves possible, and what a close look
 // leaves open.
-#include <cmath>
+#include <algorithm>
 
 #include "kairos/study/expectation.hpp"
 
@@ -12,12 +12,16 @@ namespace {
 
 // A first look is off by as much, now and then.
 constexpr double slack = 0.12;
+// What the survey calls an error so large is looked at closely whatever a first look says: that
+// learns from the same table, and may overlook the same move.
+constexpr double seen_by_survey = 0.10;
 // Of a quiet win, which is about a gap of 0.10 at the least.
 constexpr double quiet_gap = 0.05;
 // A cost or a gap so near its threshold is a close call: all is searched again with more nodes, and
 // once more where a cost is nearer still, for to call a move an error takes more than to praise
-// one.
+// one. What lies below the threshold would not be told: there less is close.
 constexpr double close_call = 0.10, closer_call = 0.05;
+constexpr double close_below = 0.06;
 
 bool may_be_only_move(const Study& study, const Evidence& e, const Settings& s, double within) {
   return e.legal_moves >= 2 && e.best_expectation() >= s.only_move_least - within &&
@@ -31,13 +35,16 @@ bool may_be_quiet_win(const Evidence& e, const Settings& s) {
 }
 
 bool cost_is_near(const Evidence& e, const Settings& s, double nearness) {
-  return e.played && e.played != e.best && std::abs(e.cost() - s.swing_cost) < nearness;
+  const double above = e.cost() - s.swing_cost;
+  return e.played && e.played != e.best && above < nearness &&
+         above > -std::min(nearness, close_below);
 }
 
 }  // namespace
 
 bool may_hold_moment(const Study& study, const Evidence& e, const Settings& s) {
   if (!e.played) return true;  // how the game ended
+  if (surveyed_cost(study.notes[static_cast<std::size_t>(e.ply)]) >= seen_by_survey) return true;
   return e.cost() >= s.swing_cost - slack || may_be_only_move(study, e, s, slack) ||
          may_be_quiet_win(e, s);
 }

@@ -15,32 +15,46 @@ constexpr double least = 0.05;
 constexpr double together = 0.24;
 constexpr int window_plies = 18;
 constexpr double of_loser = 0.08;
+constexpr double kept = 2.0 / 3;  // a slide of which a third is given back is none
 
-double surveyed_cost(const Study& study, int ply) {
-  const Note& note = study.notes[static_cast<std::size_t>(ply)];
-  if (note.lines.empty()) return 0;
-  const double cost = expectation(note.lines.front().score) - expectation(note.played_score);
+double slip_by_survey(const Study& study, int ply) {
+  const double cost = surveyed_cost(study.notes[static_cast<std::size_t>(ply)]);
   return cost >= least ? cost : 0;
 }
 
-// Whether the ply lies in a window of its side's moves that cost so much together.
+// Of the side that moves at `ply`, before that move, where it or the other side is to move at `at`.
+double expected(const Study& study, int ply, int at) {
+  const Note& note = study.notes[static_cast<std::size_t>(at)];
+  if (note.lines.empty()) return 0.5;
+  const double expected = expectation(note.lines.front().score);
+  return (at - ply) % 2 == 0 ? expected : 1 - expected;
+}
+
+// Whether the ply lies in a window of its side's moves that cost so much together, most of which
+// the other side has not given back at the end of it.
 bool is_among_costly(const Study& study, int ply) {
   const int end = static_cast<int>(study.moves.size());
   for (int first = ply; first >= 0 && first >= ply - window_plies; first -= 2) {
     double sum = 0;
     for (int at = first; at < end && at <= first + window_plies; at += 2) {
-      sum += surveyed_cost(study, at);
+      sum += slip_by_survey(study, at);
+      const double lost = expected(study, ply, first) - expected(study, ply, at + 1);
+      if (at >= ply && sum >= together && lost >= kept * together) return true;
     }
-    if (sum >= together) return true;
   }
   return false;
 }
 
 }  // namespace
 
+double surveyed_cost(const Note& note) {
+  if (note.lines.empty()) return 0;
+  return expectation(note.lines.front().score) - expectation(note.played_score);
+}
+
 double slip_hint(const SurveyedPly& g) {
   if (!g.played()) return 0;
-  const double cost = surveyed_cost(g.study, g.ply);
+  const double cost = slip_by_survey(g.study, g.ply);
   if (cost == 0) return 0;
   const GameFacts& facts = g.study.facts;
   const bool lost = was_won_at_the_board(facts) && loser_of(facts) == g.position.side_to_move();

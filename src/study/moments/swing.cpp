@@ -49,9 +49,8 @@ bool is_punished(const Scoresheet& sheet, const Evidence& e, const Settings& s,
 }  // namespace
 
 double swing_hint(const SurveyedPly& g, const Settings& s) {
-  const Note& note = g.note();
-  if (!g.played() || note.lines.empty()) return 0;
-  const double cost = expectation(note.lines.front().score) - expectation(note.played_score);
+  if (!g.played()) return 0;
+  const double cost = surveyed_cost(g.note());
   return cost >= s.candidate_share * s.swing_cost ? cost : 0;
 }
 

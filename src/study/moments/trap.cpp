@@ -2,13 +2,13 @@
 // single refutation.
 //
 // Tempting is what a glance likes: among the first choices of a search of some hundred nodes, and
-// there no more than `tempting_within` below the best. So what every player sees at once, that the
-// man is taken back, makes no trap. It is one only when the reply that refutes it is alone: the
-// second best reply leaves at least `refutation_gap` less; when that reply does more than take a
-// man that plainly hangs; and when the move played instead was no error itself. The best two moves
-// are never called traps.
+// there no more than `tempting_within` below the best. It is a trap only when the reply that
+// refutes it is alone: the second best reply leaves at least `refutation_gap` less; when not
+// everybody sees that reply, because it mates at once or takes what plainly hangs; and when the
+// move played instead was no error itself. The best two moves are never called traps.
 #include <algorithm>
 
+#include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
@@ -55,11 +55,27 @@ std::vector<rules::Move> temptations_of(const Evidence& e) {
   return tempting;
 }
 
-// A capture that wins material by counting the exchange, and nothing hangs in return: the man taken
-// was simply left there.
+// By counting the exchange, of captures that do not end on `taken_on`.
+search::Score best_capture(const rules::Position& p, rules::Square taken_on) {
+  rules::MoveList moves;
+  rules::legal_moves(p, moves, rules::Moves::noisy);
+  search::Score best = 0;
+  for (const rules::Move m : moves) {
+    if (p.is_capture(m) && m.to() != taken_on) {
+      best = std::max(best, search::exchange_value(p, m));
+    }
+  }
+  return best;
+}
+
+// What everybody sees: a mate at once, or a capture that wins material by counting the exchange,
+// more than can be taken elsewhere in return.
 bool is_plain_answer(const rules::Position& p, rules::Move reply) {
-  return p.is_capture(reply) && search::exchange_value(p, reply) >= tempting_gain &&
-         tempting_captures(p.after(reply)).empty();
+  const rules::Position next = p.after(reply);
+  if (rules::is_checkmate(next)) return true;
+  if (!p.is_capture(reply)) return false;
+  const search::Score gain = search::exchange_value(p, reply);
+  return gain >= tempting_gain && gain - best_capture(next, reply.to()) >= tempting_gain;
 }
 
 bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, double cost,

@@ -1,0 +1,151 @@
+#include "line_gain.hpp"
+
+#include <algorithm>
+
+#include "kairos/search/settled.hpp"
+#include "kairos/study/forced.hpp"
+
+namespace kairos::study {
+
+namespace {
+
+constexpr std::size_t longest_line = 11;
+constexpr search::Score least_gain = 100;
+// A short proof that nothing of it is taken back at once.
+constexpr search::SettledLimits standing_limits{3, 30'000};
+// How far the searcher's score may lie below the material claimed: the larger of the two.
+constexpr search::Score slack = 150;
+constexpr int slack_divisor = 2;  // of the gain
+
+rules::PieceType taken_by(const rules::Position& p, rules::Move m) {
+  if (m.is_en_passant()) return rules::pawn;
+  return rules::type_of(p.piece_on(m.to()));
+}
+
+// The line played out, with the balance of its first side at each place.
+class Balances {
+ public:
+  Balances(const MoveFacts& facts, search::Score from)
+      : side_(facts.side()), positions_{facts.position} {
+    for (const rules::Move m : facts.line) positions_.push_back(positions_.back().after(m));
+    for (const rules::Position& p : positions_) {
+      gains_.push_back(search::nominal_balance(p, side_) - from);
+    }
+  }
+
+  [[nodiscard]] std::size_t last() const { return positions_.size() - 1; }
+  [[nodiscard]] search::Score gain(std::size_t i) const { return gains_[i]; }
+  [[nodiscard]] const rules::Position& at(std::size_t i) const { return positions_[i]; }
+
+  // What is left of the gain at place i when the exchanges under way are over.
+  search::Score standing(std::size_t i, std::uint64_t& nodes) const {
+    const search::Settled settled = search::settle(positions_[i], standing_limits);
+    nodes += settled.nodes;
+    if (!settled.complete) return -search::infinite_score;
+    return gains_[i] + (positions_[i].side_to_move() == side_ ? settled.gain : -settled.gain);
+  }
+
+  // Whether no move of the side itself leaves it less further on.
+  [[nodiscard]] bool is_kept_from(std::size_t i) const {
+    for (std::size_t k = i; k <= last(); ++k) {
+      if (positions_[k].side_to_move() != side_ && gains_[k] < gains_[i]) return false;
+    }
+    return true;
+  }
+
+ private:
+  rules::Color side_;
+  std::vector<rules::Position> positions_;
+  std::vector<search::Score> gains_;
+};
+
+}  // namespace
+
+search::Score MoveFacts::material() const {
+  const bool took = last && before.is_capture(last);
+  return search::nominal_balance(took ? before : position, side());
+}
+
+search::Score bearable(search::Score balance, search::Score gain) {
+  return balance - std::max(slack, gain / slack_divisor);
+}
+
+void name_what_is_taken(Reason& reason, const rules::Position& position) {
+  rules::Position p = position;
+  rules::Bitboard unmoved = p.pieces(~p.side_to_move());  // men that stand where they stood
+  Men taken{};
+  std::array<std::vector<rules::Square>, rules::piece_type_count> first_taken;
+  reason.squares.clear();
+  reason.pieces.clear();
+  for (const rules::Move m : reason.line) {
+    if (p.side_to_move() == position.side_to_move() && p.is_capture(m)) {
+      ++taken[taken_by(p, m)];
+      if (std::ranges::find(reason.squares, m.to()) == reason.squares.end()) {
+        reason.squares.push_back(m.to());
+        reason.pieces.push_back(taken_by(p, m));
+      }
+    }
+    if (p.side_to_move() == position.side_to_move()) {
+      if (rules::contains(unmoved, m.to())) first_taken[taken_by(p, m)].push_back(m.to());
+    } else {
+      unmoved &= ~rules::bit(m.from());
+    }
+    unmoved &= ~rules::bit(m.to());
+    p.play(m);
+  }
+  Men& won = reason.men.won;
+  for (const auto& [named, other] :
+       {std::pair{rules::knight, rules::bishop}, std::pair{rules::bishop, rules::knight}}) {
+    while (won[named] > taken[named] && won[other] < taken[other]) {
+      --won[named];
+      ++won[other];
+    }
+  }
+  int men = 0;
+  for (std::size_t t = 0; t < won.size(); ++t) {
+    men += won[t];
+    // Of several alike it is not told which.
+    if (won[t] == 1 && taken[t] == 1 && first_taken[t].size() == 1) {
+      reason.target = first_taken[t].front();
+    }
+  }
+  if (men != 1 || reason.target == reason.move.to()) reason.target = rules::no_square;
+}
+
+bool offers_a_trade(const Reason& reason, const rules::Position& position) {
+  return !position.is_capture(reason.move) && !reason.squares.empty() &&
+         reason.squares.front() == reason.move.to();
+}
+
+std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position& since,
+                                   std::uint64_t& nodes) {
+  const search::Score before = search::nominal_balance(since, facts.side());
+  if (facts.score == search::draw_score || search::is_mate(facts.score)) return std::nullopt;
+  if (facts.score < bearable(before + least_gain, least_gain)) return std::nullopt;
+  const Balances line(facts, before);
+  const std::size_t end = std::min(line.last(), longest_line);
+  for (std::size_t i = 1; i <= end; ++i) {
+    const search::Score gain = line.gain(i);
+    if (gain < least_gain || !line.is_kept_from(i)) continue;
+    if (facts.score < bearable(before + gain, gain)) continue;
+    if (line.standing(i, nodes) < gain || line.standing(line.last(), nodes) < gain) continue;
+    const auto men = men_won(since, line.at(i), facts.side());
+    if (!men) continue;
+    Reason reason;
+    reason.role = facts.role;
+    reason.kind = ReasonKind::soon_wins;
+    reason.move = facts.move();
+    reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(i));
+    reason.gain = gain;
+    reason.men = *men;
+    name_what_is_taken(reason, facts.position);
+    if (offers_a_trade(reason, facts.position)) return std::nullopt;
+    // A pawn of no fixed place, taken some moves later, explains nothing.
+    const bool at_once = i <= 3;
+    if (gain < 2 * least_gain && !at_once && reason.target == rules::no_square) continue;
+    return reason;
+  }
+  return std::nullopt;
+}
+
+}  // namespace kairos::study
