@@ -1,3 +1,6 @@
+// Men won by best play: the first place of the line from which a gain stays, whatever the side
+// itself does later, borne out by the score and by what is left when the exchanges there are over.
+// The men are named from the board: those really taken, a single one by the square where it stood.
 #include "line_gain.hpp"
 
 #include <algorithm>
