@@ -94,7 +94,7 @@ Reason given_in_notes(rules::Move move) {
   return reason;
 }
 
-bool is_contradicted(const Reason& a, const MoveFacts& f, double claim_cost, double slack) {
+bool is_contradicted(const Reason& a, const NotedFacts& f, double claim_cost, double slack) {
   const double of_side = a.favours == f.mover ? f.made : 1 - f.made;
   // Where nothing helps, a sign that blames or praises a move is a matter of taste.
   const bool is_lost = standing_of(f.best) == Standing::lost;

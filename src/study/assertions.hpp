@@ -18,8 +18,8 @@ std::vector<Reason> assertions_of(const pgn::Annotation& annotation, rules::Move
 // That the notes give the move at all.
 Reason given_in_notes(rules::Move move);
 
-// What is known of the move; expectations are the mover's.
-struct MoveFacts {
+// What is known of the move noted; expectations are the mover's.
+struct NotedFacts {
   double best = 0;    // of the best move in the position before
   double second = 0;  // of the second best
   double made = 0;    // of the move made
@@ -30,7 +30,7 @@ struct MoveFacts {
 
 // `slack` is taken off every threshold: 0 to tell, more to pick what is worth a search. That a move
 // is given in the notes is contradicted by what it costs.
-bool is_contradicted(const Reason& assertion, const MoveFacts& facts, double claim_cost,
+bool is_contradicted(const Reason& assertion, const NotedFacts& facts, double claim_cost,
                      double slack = 0);
 
 // Marked by its author as a poor or doubtful move ($2, $4, $6): shown because it is bad.

@@ -38,7 +38,7 @@ class Look {
         next_(next),
         searcher_(searcher),
         effort_(effort),
-        nodes_(std::max(effort - evidence.effort, std::uint64_t{1})) {}
+        nodes_(effort > evidence.effort ? effort - evidence.effort : 1) {}
 
   // The position first, then the moves. Where a move turns out to be worth something else than the
   // position's search believed, that search is done again: with what the table now holds, it knows.

@@ -3,26 +3,23 @@
 //   draws: the line ends in stalemate of the side that moves first, or of the other; or, from the
 //     first or the second move of the line on, one side has a perpetual check: it gives check at
 //     every move, whatever the other side replies, until a position comes back (proved); or it does
-//     so against best play, by the motif's rule; or the
-//     line ends in a position that the game has had. Only where the score is that of a draw.
+//     so against best play, by the motif's rule; or the line ends in a position that the game has
+//     had. Only where the score is that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
 //     the other side do. Only where the side is better by `attack_score` than its men are worth.
 //     Or else `many_checks` checks within the first four moves of the side, while the king moves.
-//   opens_king: the line begins with a capture (the move or its reply) and within `opening_plies`
-//   the
-//     other king, which does not move, has a pawn less on the two ranks in front of it, on its file
-//     or beside it, so that one of these files has no pawn of its own there any more. Only where
-//     the side has a queen and a rook or two pieces with it, and is better by `opened_score` than
-//     its men are worth.
-//   pawn_runs: a pawn of the side that is passed goes on by two pushes or more within `run_plies`
-//   of
-//     the line, the first within `run_begins`, to the sixth rank or beyond, and is there at the
+//   opens_king: the line begins with a capture (the move or its reply), and the other king, which
+//     does not move, has within `opening_plies` a pawn less on the two ranks in front of it, on its
+//     file or beside it, so that one of these files has no pawn of its own there any more. Only
+//     where the side has a queen and a rook or two pieces with it, and is better by `opened_score`
+//     than its men are worth.
+//   pawn_runs: a passed pawn of the side goes on by two pushes or more within `run_plies` of the
+//     line, the first within `run_begins`, to the sixth rank or beyond, and is there at the
 //     line's end (or has promoted). Only where the side is better, or it reaches the seventh rank.
-//   enters_ending: within `trade_plies` the line takes the last men but pawns and one kind of
-//   piece,
-//     by captures of both sides, of which the first is the move or the reply to it.
+//   enters_ending: the line takes the last men but pawns and one kind of piece within
+//     `trade_plies`, by captures of both sides, of which the first is the move or the reply to it.
 #include "line_ends.hpp"
 
 #include <algorithm>
@@ -61,14 +58,6 @@ constexpr search::Score opened_score = 80;
 
 constexpr std::size_t trade_plies = 8;
 constexpr std::size_t run_plies = 14, run_begins = 6;
-
-Reason plain_reason(const MoveFacts& facts, ReasonKind kind) {
-  Reason reason;
-  reason.role = facts.role;
-  reason.kind = kind;
-  reason.move = facts.move();
-  return reason;
-}
 
 // Checks without end: every check of the checker is tried, against all replies.
 class Perpetual {
@@ -197,7 +186,7 @@ std::optional<std::vector<rules::PieceType>> kinds_of_ending(const Position& p) 
 std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes) {
   if (std::abs(facts.score) > drawn_within) return std::nullopt;
   const PlayedLine line(facts.position, facts.line, {});
-  Reason reason = plain_reason(facts, ReasonKind::draws);
+  Reason reason = facts.reason(ReasonKind::draws);
   if (rules::is_stalemate(line.end())) {
     reason.motif = Motif::stalemate;
     reason.squares = {line.end().king_square(line.end().side_to_move())};
@@ -237,7 +226,7 @@ std::optional<Reason> attack_on_king(const MoveFacts& facts) {
   const Position& now = line.after(last);
   const Square king = now.king_square(line.theirs());
   const Square was = facts.position.king_square(line.theirs());
-  Reason reason = plain_reason(facts, ReasonKind::attacks_king);
+  Reason reason = facts.reason(ReasonKind::attacks_king);
   reason.line.assign(facts.line.begin(),
                      facts.line.begin() + static_cast<std::ptrdiff_t>(last + 1));
   reason.squares = {was};
@@ -279,7 +268,7 @@ std::optional<Reason> opened_king(const MoveFacts& facts) {
   auto lost = cover_lost(start, now, king, ~mine);
   std::erase_if(lost, [&](Square s) { return !goes_by_capture(line, s, plies); });
   if (lost.empty()) return std::nullopt;
-  Reason reason = plain_reason(facts, ReasonKind::opens_king);
+  Reason reason = facts.reason(ReasonKind::opens_king);
   reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(plies));
   reason.squares = {king};
   reason.squares.insert(reason.squares.end(), lost.begin(), lost.end());
@@ -313,7 +302,7 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
     const int steps = rules::rank_seen_by(line.mine(), at) - rules::rank_seen_by(line.mine(), from);
     if (!runs || steps < least_steps || rules::rank_seen_by(line.mine(), at) < least_rank) continue;
     if (!promoted && !is_passed(line.end(), at)) continue;
-    Reason reason = plain_reason(facts, ReasonKind::pawn_runs);
+    Reason reason = facts.reason(ReasonKind::pawn_runs);
     reason.squares = {from, at};
     reason.pieces = {rules::pawn};
     return reason;
@@ -336,7 +325,7 @@ std::optional<Reason> ending_entered(const MoveFacts& facts) {
     if (!kinds || took == 0 || taken == 0) continue;
     const search::Settled rest = search::settle(line.after(i), {1, 20'000});
     if (rest.gain != 0) continue;
-    Reason reason = plain_reason(facts, ReasonKind::enters_ending);
+    Reason reason = facts.reason(ReasonKind::enters_ending);
     reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(i + 1));
     reason.pieces = *kinds;
     if (standing == Standing::won) reason.favours = facts.side();

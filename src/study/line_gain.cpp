@@ -8,6 +8,8 @@
 #include "kairos/search/settled.hpp"
 #include "kairos/study/forced.hpp"
 
+#include "played_line.hpp"
+
 namespace kairos::study {
 
 namespace {
@@ -19,11 +21,6 @@ constexpr search::SettledLimits standing_limits{3, 30'000};
 // How far the searcher's score may lie below the material claimed: the larger of the two.
 constexpr search::Score slack = 150;
 constexpr int slack_divisor = 2;  // of the gain
-
-rules::PieceType taken_by(const rules::Position& p, rules::Move m) {
-  if (m.is_en_passant()) return rules::pawn;
-  return rules::type_of(p.piece_on(m.to()));
-}
 
 // The line played out, with the balance of its first side at each place.
 class Balances {
@@ -69,6 +66,14 @@ search::Score MoveFacts::material() const {
   return search::nominal_balance(took ? before : position, side());
 }
 
+Reason MoveFacts::reason(ReasonKind kind) const {
+  Reason reason;
+  reason.role = role;
+  reason.kind = kind;
+  reason.move = move();
+  return reason;
+}
+
 search::Score bearable(search::Score balance, search::Score gain) {
   return balance - std::max(slack, gain / slack_divisor);
 }
@@ -82,14 +87,14 @@ void name_what_is_taken(Reason& reason, const rules::Position& position) {
   reason.pieces.clear();
   for (const rules::Move m : reason.line) {
     if (p.side_to_move() == position.side_to_move() && p.is_capture(m)) {
-      ++taken[taken_by(p, m)];
+      ++taken[taken_type(p, m)];
       if (std::ranges::find(reason.squares, m.to()) == reason.squares.end()) {
         reason.squares.push_back(m.to());
-        reason.pieces.push_back(taken_by(p, m));
+        reason.pieces.push_back(taken_type(p, m));
       }
     }
     if (p.side_to_move() == position.side_to_move()) {
-      if (rules::contains(unmoved, m.to())) first_taken[taken_by(p, m)].push_back(m.to());
+      if (rules::contains(unmoved, m.to())) first_taken[taken_type(p, m)].push_back(m.to());
     } else {
       unmoved &= ~rules::bit(m.from());
     }
@@ -134,10 +139,7 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
     if (line.standing(i, nodes) < gain || line.standing(line.last(), nodes) < gain) continue;
     const auto men = men_won(since, line.at(i), facts.side());
     if (!men) continue;
-    Reason reason;
-    reason.role = facts.role;
-    reason.kind = ReasonKind::soon_wins;
-    reason.move = facts.move();
+    Reason reason = facts.reason(ReasonKind::soon_wins);
     reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(i));
     reason.gain = gain;
     reason.men = *men;

@@ -63,8 +63,7 @@ class MeansOf {
   }
 
   [[nodiscard]] rules::PieceType type_at(std::size_t i) const {
-    const Move m = line_.move(i);
-    return m.is_en_passant() ? rules::pawn : rules::type_of(line_.at(i).piece_on(m.to()));
+    return taken_type(line_.at(i), line_.move(i));
   }
 
   void set(Means means, const Position& p, std::vector<Square> squares) {

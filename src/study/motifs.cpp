@@ -113,6 +113,10 @@ rules::Bitboard attacks_from(const rules::Position& p, rules::Square s) {
   return rules::attacks_of(rules::type_of(man), s, p.occupied());
 }
 
+rules::PieceType taken_type(const rules::Position& p, rules::Move capture) {
+  return capture.is_en_passant() ? rules::pawn : rules::type_of(p.piece_on(capture.to()));
+}
+
 int worth(const rules::Position& p, rules::Square s) {
   if (p.is_empty(s)) return 0;
   const rules::PieceType type = rules::type_of(p.piece_on(s));

@@ -43,6 +43,8 @@ class PlayedLine {
 inline constexpr int profit = 150;
 // What the man on `s` attacks.
 rules::Bitboard attacks_from(const rules::Position& p, rules::Square s);
+// The man that a capture takes.
+rules::PieceType taken_type(const rules::Position& p, rules::Move capture);
 // Centipawns of the man on `s`; a king counts more than all else.
 int worth(const rules::Position& p, rules::Square s);
 // Whether a man on `s` is worth a minor piece at least (kings included).

@@ -117,10 +117,7 @@ class MoveReasons {
   std::optional<Reason> zugzwang() const {
     if (standing_of(expectation(f_.score)) < Standing::level || !found_.empty()) return {};
     if (!is_zugzwang(PlayedLine(f_.position, f_.line, {}))) return {};
-    Reason reason;
-    reason.kind = ReasonKind::zugzwang;
-    reason.move = f_.move();
-    return reason;
+    return f_.reason(ReasonKind::zugzwang);
   }
 
   MoveFacts f_;

@@ -29,6 +29,17 @@ constexpr int longest_mate = 3;
 constexpr std::uint64_t mate_nodes = 30'000;
 constexpr search::Score least_profit = 200;
 
+// What the side that is not to move would do if it were: nothing while the side to move is in
+// check. Men that could be taken with profit, by counting the exchange; or else a mate.
+struct Threat {
+  std::vector<Square> squares;           // of the men; of a mate, where its last move goes
+  std::vector<rules::PieceType> pieces;  // the men; of a mate none
+  int mate_moves = 0;
+  std::uint64_t nodes = 0;
+
+  [[nodiscard]] bool is_none() const { return squares.empty(); }
+};
+
 std::optional<search::MateProof> mate_in(const Position& p, std::uint64_t& nodes) {
   // Mates in one, two and three are asked for in this order; most of the nodes go to the last.
   auto proof = search::prove_mate(p, longest_mate, mate_nodes);
@@ -68,10 +79,7 @@ bool is_taken_with_profit(const Position& p, Square square) {
 }
 
 Reason reason_of(const MoveFacts& facts, ReasonKind kind, const Threat& threat) {
-  Reason reason;
-  reason.role = facts.role;
-  reason.kind = kind;
-  reason.move = facts.move();
+  Reason reason = facts.reason(kind);
   reason.squares = threat.squares;
   reason.pieces = threat.pieces;
   reason.mate_moves = threat.mate_moves;
@@ -86,13 +94,29 @@ Threat only_those(const Threat& threat, const Holds& holds) {
     if (!holds(threat.squares[i])) continue;
     kept.squares.push_back(threat.squares[i]);
     kept.pieces.push_back(threat.pieces[i]);
-    kept.moves.push_back(threat.moves[i]);
   }
   return kept;
 }
 
-// Taking back, or being taken back, threatens nothing that anybody would speak of.
-bool is_in_a_trade(const MoveFacts& facts) {
+Threat threat_in(const Position& position) {
+  Threat threat;
+  if (position.in_check()) return threat;
+  const Position passed = position.after(rules::null_move);
+  if (!rules::has_legal_move(passed)) return threat;
+  if (const auto mate = mate_in(passed, threat.nodes)) {
+    threat.mate_moves = mate->moves;
+    threat.squares = {mate->line.back().to()};
+    return threat;
+  }
+  for (const Capture& c : captures_in(passed)) {
+    threat.squares.push_back(c.move.to());
+    threat.pieces.push_back(rules::type_of(passed.piece_on(c.move.to())));
+  }
+  return threat;
+}
+
+// Of such captures there is more to be said than what they threaten.
+bool takes_piece_or_trades(const MoveFacts& facts) {
   const Square to = facts.move().to();
   if (!facts.position.is_capture(facts.move())) return false;
   const bool takes_piece =
@@ -105,27 +129,8 @@ bool is_in_a_trade(const MoveFacts& facts) {
 
 }  // namespace
 
-Threat threat_in(const Position& position) {
-  Threat threat;
-  if (position.in_check()) return threat;
-  const Position passed = position.after(rules::null_move);
-  if (!rules::has_legal_move(passed)) return threat;
-  if (const auto mate = mate_in(passed, threat.nodes)) {
-    threat.mate_moves = mate->moves;
-    threat.moves = mate->line;
-    threat.squares = {mate->line.back().to()};
-    return threat;
-  }
-  for (const Capture& c : captures_in(passed)) {
-    threat.squares.push_back(c.move.to());
-    threat.pieces.push_back(rules::type_of(passed.piece_on(c.move.to())));
-    threat.moves.push_back(c.move);
-  }
-  return threat;
-}
-
 std::optional<Reason> threat_of(const MoveFacts& facts, std::uint64_t& nodes) {
-  if (is_in_a_trade(facts)) return std::nullopt;
+  if (takes_piece_or_trades(facts)) return std::nullopt;
   const Threat threat = threat_in(facts.position.after(facts.move()));
   nodes += threat.nodes;
   if (threat.is_none()) return std::nullopt;

@@ -16,6 +16,8 @@
 
 #include "kairos/study/expectation.hpp"
 
+#include "moments/kinds.hpp"
+
 namespace kairos::study {
 
 namespace {
@@ -43,14 +45,6 @@ double lost_between(const std::vector<Moment>& moments, rules::Color side, int f
   return sum;
 }
 
-// By the survey, of the side to move at `m`.
-double surveyed(const Study& study, const Moment& m, int ply) {
-  const Note& note = study.notes[static_cast<std::size_t>(ply)];
-  if (note.lines.empty()) return m.played_expectation();
-  const double expected = expectation(note.lines.front().score);
-  return (ply - m.ply) % 2 == 0 ? expected : 1 - expected;
-}
-
 // Whether what a fall from `before` at the move of `m` has cost is regained within so many plies.
 bool comes_back(const Study& study, const Moment& m, double before, std::size_t plies) {
   const double midway = (before + m.played_expectation()) / 2;
@@ -58,7 +52,8 @@ bool comes_back(const Study& study, const Moment& m, double before, std::size_t 
   const std::size_t end = std::min(first + plies, study.notes.size());
   int in_a_row = 0;
   for (std::size_t ply = first; ply < end; ++ply) {
-    in_a_row = surveyed(study, m, static_cast<int>(ply)) >= midway ? in_a_row + 1 : 0;
+    const auto expected = surveyed_expectation(study, m.ply, static_cast<int>(ply));
+    in_a_row = expected.value_or(m.played_expectation()) >= midway ? in_a_row + 1 : 0;
     if (in_a_row == 2) return true;
   }
   return false;

@@ -3,53 +3,19 @@
 
 #include "kairos/report/words.hpp"
 
+#include "support/reasons.hpp"
+
 using namespace kairos;
 using report::effect_words;
 using study::Assertion;
 using study::Reason;
 using study::ReasonKind;
 using study::Role;
-
-namespace {
-
-// "qpp": men by their letters.
-study::Men men(std::string_view letters) {
-  study::Men counted{};
-  for (const char letter : letters) ++counted[rules::type_of(rules::piece_of_letter(letter))];
-  return counted;
-}
-
-Reason material(std::string_view gains, std::string_view costs = "",
-                rules::PieceType promoted = rules::no_piece_type) {
-  Reason reason;
-  reason.kind = ReasonKind::wins_material;
-  reason.men = {men(gains), men(costs), promoted};
-  return reason;
-}
-
-Reason mate(int moves) {
-  Reason reason;
-  reason.kind = moves > 0 ? ReasonKind::mates : ReasonKind::leads_to_mate;
-  reason.mate_moves = moves;
-  return reason;
-}
-
-Reason back(Reason reason) {
-  reason.kind = ReasonKind::wins_back;
-  return reason;
-}
-
-Reason note(Assertion assertion, std::optional<rules::Color> favours = std::nullopt) {
-  Reason reason;
-  reason.role = Role::note;
-  reason.kind = ReasonKind::assertion;
-  reason.assertion = assertion;
-  reason.favours = favours;
-  reason.mate_moves = 3;
-  return reason;
-}
-
-}  // namespace
+using support::back;
+using support::mate;
+using support::material;
+using support::men;
+using support::note;
 
 TEST_CASE("men won are named as players name them") {
   CHECK(effect_words(material("q")) == "wins the queen");

@@ -5,6 +5,7 @@
 #include <set>
 
 #include "support/games.hpp"
+#include "support/reasons.hpp"
 
 using namespace kairos;
 using report::effect_words;
@@ -14,50 +15,17 @@ using study::Moment;
 using study::Reason;
 using study::ReasonKind;
 using study::Role;
+using support::back;
+using support::mate;
+using support::material;
+using support::note;
 
 namespace {
 
 constexpr search::Score won = 400, better = 120, level = 0, worse = -150, lost = -500;
 
-// "qpp": men by their letters.
-study::Men men(std::string_view letters) {
-  study::Men counted{};
-  for (const char letter : letters) ++counted[rules::type_of(rules::piece_of_letter(letter))];
-  return counted;
-}
-
-Reason material(std::string_view gains, std::string_view costs = "",
-                rules::PieceType promoted = rules::no_piece_type) {
-  Reason reason;
-  reason.kind = ReasonKind::wins_material;
-  reason.men = {men(gains), men(costs), promoted};
-  return reason;
-}
-
-Reason mate(int moves) {
-  Reason reason;
-  reason.kind = moves > 0 ? ReasonKind::mates : ReasonKind::leads_to_mate;
-  reason.mate_moves = moves;
-  return reason;
-}
-
 Reason of(Role role, Reason reason) {
   reason.role = role;
-  return reason;
-}
-
-Reason back(Reason reason) {
-  reason.kind = ReasonKind::wins_back;
-  return reason;
-}
-
-Reason note(Assertion assertion, std::optional<rules::Color> favours = std::nullopt) {
-  Reason reason;
-  reason.role = Role::note;
-  reason.kind = ReasonKind::assertion;
-  reason.assertion = assertion;
-  reason.favours = favours;
-  reason.mate_moves = 3;
   return reason;
 }
 

@@ -4,6 +4,8 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 
+#include "phrases.hpp"
+
 namespace kairos::report {
 
 using rules::PieceType;
@@ -24,13 +26,10 @@ std::string man_on(PieceType man, rules::Square square) {
 
 // "the king, the rook on a8 and the knight on c6"
 std::string men_on(const std::vector<PieceType>& men, const std::vector<rules::Square>& squares) {
-  std::string text;
+  std::vector<std::string> all;
   const std::size_t n = std::min(men.size(), squares.size());
-  for (std::size_t i = 0; i < n; ++i) {
-    if (i > 0) text += i + 1 == n ? " and " : ", ";
-    text += man_on(men[i], squares[i]);
-  }
-  return text;
+  for (std::size_t i = 0; i < n; ++i) all.push_back(man_on(men[i], squares[i]));
+  return listed(all);
 }
 
 int number_of(const Men& men) {

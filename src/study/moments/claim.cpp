@@ -85,7 +85,7 @@ std::vector<pgn::NodeId> variation_moves(const pgn::Game& game, pgn::NodeId main
 }
 
 struct Look {
-  MoveFacts facts;
+  NotedFacts facts;
   rules::Move best, second;
   search::Score best_score = 0, second_score = 0;
   std::vector<rules::Move> line, replies;
@@ -204,7 +204,7 @@ double claim_hint(const SurveyedPly& g, const Settings& s) {
   if (!variation_moves(game, node).empty()) return s.claim_cost;
   const pgn::Annotation* annotation = game.annotation_of(node);
   if (annotation == nullptr) return 0;
-  MoveFacts facts;
+  NotedFacts facts;
   facts.best = expectation(g.note().lines.front().score);
   facts.second = expectation(g.note().lines.back().score);
   facts.made_score = g.note().played_score;

@@ -44,6 +44,9 @@ std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, con
 
 // What the move played cost by the survey; may be negative.
 double surveyed_cost(const Note& note);
+// Of the side that moves at `mover_ply`, at another place by the survey; nothing where the game is
+// over.
+std::optional<double> surveyed_expectation(const Study& study, int mover_ply, int at);
 double slip_hint(const SurveyedPly& g);
 std::optional<Moment> find_slip(const Evidence& e);  // where no swing is
 

@@ -15,19 +15,12 @@ constexpr double least = 0.05;
 constexpr double together = 0.24;
 constexpr int window_plies = 18;
 constexpr double of_loser = 0.08;
+constexpr double over = 0.5;      // of a position in which the game is over
 constexpr double kept = 2.0 / 3;  // a slide of which a third is given back is none
 
 double slip_by_survey(const Study& study, int ply) {
   const double cost = surveyed_cost(study.notes[static_cast<std::size_t>(ply)]);
   return cost >= least ? cost : 0;
-}
-
-// Of the side that moves at `ply`, before that move, where it or the other side is to move at `at`.
-double expected(const Study& study, int ply, int at) {
-  const Note& note = study.notes[static_cast<std::size_t>(at)];
-  if (note.lines.empty()) return 0.5;
-  const double expected = expectation(note.lines.front().score);
-  return (at - ply) % 2 == 0 ? expected : 1 - expected;
 }
 
 // Whether the ply lies in a window of its side's moves that cost so much together, most of which
@@ -38,7 +31,8 @@ bool is_among_costly(const Study& study, int ply) {
     double sum = 0;
     for (int at = first; at < end && at <= first + window_plies; at += 2) {
       sum += slip_by_survey(study, at);
-      const double lost = expected(study, ply, first) - expected(study, ply, at + 1);
+      const double lost = surveyed_expectation(study, ply, first).value_or(over) -
+                          surveyed_expectation(study, ply, at + 1).value_or(over);
       if (at >= ply && sum >= together && lost >= kept * together) return true;
     }
   }
@@ -50,6 +44,13 @@ bool is_among_costly(const Study& study, int ply) {
 double surveyed_cost(const Note& note) {
   if (note.lines.empty()) return 0;
   return expectation(note.lines.front().score) - expectation(note.played_score);
+}
+
+std::optional<double> surveyed_expectation(const Study& study, int mover_ply, int at) {
+  const Note& note = study.notes[static_cast<std::size_t>(at)];
+  if (note.lines.empty()) return std::nullopt;
+  const double expected = expectation(note.lines.front().score);
+  return (at - mover_ply) % 2 == 0 ? expected : 1 - expected;
 }
 
 double slip_hint(const SurveyedPly& g) {
