@@ -139,7 +139,7 @@ TEST_CASE("published quiet keys with a long way to the win", "[.long]") {
   for (const Case& c : cases) check_quiet_win(c);
 }
 
-TEST_CASE("published only moves are told as only moves") {
+TEST_CASE("published only moves are told as only moves", "[slow]") {
   const Case cases[] = {
       {"Reti 1921, Kagans Neueste Schachnachrichten, move 1", "7K/8/k1P5/7p/8/8/8/8 w - - 0 1",
        "Kg7", 200'000},
@@ -161,7 +161,7 @@ TEST_CASE("published only moves are told as only moves") {
   for (const Case& c : cases) check_only_move(c);
 }
 
-TEST_CASE("classic errors are told as swings, with a better move") {
+TEST_CASE("classic errors are told as swings, with a better move", "[slow]") {
   struct Error {
     Case c;
     const char* reply;  // the punishment
@@ -247,7 +247,7 @@ TEST_CASE("published traps that were left alone are told as traps") {
   }
 }
 
-TEST_CASE("controls are not told as only moves or quiet wins") {
+TEST_CASE("controls are not told as only moves or quiet wins", "[slow]") {
   const Case cases[] = {
       {"Saavedra after 5...Rd4: two king moves win too", "8/2P5/8/8/3r4/8/2K5/k7 w - - 9 6", "c8=R",
        500'000},

@@ -109,7 +109,8 @@ TEST_CASE("a plain recapture is no reason") {
   }
 }
 
-TEST_CASE("a swing and a trap have the motif of the reply, other moments that of the best move") {
+TEST_CASE("a swing and a trap have the motif of the reply, other moments that of the best move",
+          "[slow]") {
   const Case cases[] = {
       {"Combe-Hasenfuss, Folkestone 1933 (from memory)",
        "rnbqkbnr/pp1p1ppp/8/4p3/2Pp4/5N2/PP2PPPP/RNBQKB1R w KQkq - 0 4", "Nxe5", 200'000,

@@ -62,7 +62,7 @@ TEST_CASE("verifying with a single node comes to an end") {
   CHECK(places > 20);
 }
 
-TEST_CASE("what is told after a move and before the next agrees") {
+TEST_CASE("what is told after a move and before the next agrees", "[slow]") {
   study::Settings settings;
   settings.effort = {3'000, 20'000, 1'000};
   search::Searcher searcher;
