@@ -159,6 +159,11 @@ void add_turn(const Study& study, const std::vector<Moment>& verified, std::vect
 
 }  // namespace
 
+bool needs_reasons(const Moment& verified) {
+  constexpr double least = std::min(turn_cost, slide_cost / most_steps);
+  return verified.kind != Kind::slip || verified.cost() >= least;
+}
+
 void tell(Study& study) {
   std::vector<Moment> verified = std::move(study.moments);
   const auto by_place = [](const Moment& a, const Moment& b) {

@@ -11,6 +11,7 @@
 
 #include "kairos/study/examine.hpp"
 #include "kairos/study/expectation.hpp"
+#include "kairos/study/told.hpp"
 
 #include "moments/kinds.hpp"
 #include "reasons.hpp"
@@ -134,7 +135,9 @@ class StretchLook {
       keep(find_quiet_win(e, settings_, searcher_));
       keep(find_trap(e, place.traps, settings_, searcher_));
       keep(find_ended_early(sheet_, e, settings_));
-      for (Moment& moment : moments) give_reasons(e, settings_, moment);
+      for (Moment& moment : moments) {
+        if (needs_reasons(moment)) give_reasons(e, settings_, moment);
+      }
     }
     std::vector<Moment> claimed = find_claims(sheet_, e.ply, settings_, searcher_);
     std::move(claimed.begin(), claimed.end(), std::back_inserter(moments));

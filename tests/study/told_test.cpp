@@ -116,6 +116,23 @@ TEST_CASE("the turn of a won game is the loser's costliest slip, where nothing e
   CHECK(told({lost(Kind::slip, 20, 0.50, 0.42)}, "0-1").moments.empty());  // too little
 }
 
+TEST_CASE("what leads a slide or is a turn needs its reasons, a smaller slip does not") {
+  CHECK_FALSE(study::needs_reasons(lost(Kind::slip, 20, 0.50, 0.435)));
+  CHECK(study::needs_reasons(lost(Kind::swing, 20, 0.50, 0.28)));
+  // The smallest that leads: four steps alike.
+  const auto slide = told({lost(Kind::slip, 20, 0.80, 0.72), lost(Kind::slip, 22, 0.72, 0.64),
+                           lost(Kind::slip, 24, 0.64, 0.56), lost(Kind::slip, 26, 0.56, 0.48)});
+  REQUIRE(kinds(slide).size() == 1);
+  for (const Moment& m : slide.moments) {
+    Moment as_verified = m;
+    as_verified.kind = Kind::slip;
+    CHECK(study::needs_reasons(as_verified));
+  }
+  const auto turn = told({lost(Kind::slip, 20, 0.50, 0.39)}, "0-1");
+  REQUIRE(kinds(turn) == Kinds{{Kind::turn, 20}});
+  CHECK(study::needs_reasons(lost(Kind::slip, 20, 0.50, 0.39)));
+}
+
 TEST_CASE("a forfeit has no turn") {
   study::Study study;
   study.facts.result = "0-1";

@@ -13,4 +13,8 @@ namespace kairos::study {
 // slips.
 void tell(Study& study);
 
+// Whether a verified moment may be told by itself, as the costliest move of a slide or as a turn:
+// nothing is said of what a smaller slip does.
+[[nodiscard]] bool needs_reasons(const Moment& verified);
+
 }  // namespace kairos::study
