@@ -6,7 +6,7 @@
 //   deflection: the key is a check, or a sacrifice that is taken; the man that answers it guarded
 //     the square on which the next move takes a piece or mates, and does not guard it from where it
 //     has gone; or so the move after a check in between, with profit. Or the sacrifice is refused,
-//     because whatever takes it guards such a square.
+//     because whatever takes it guards such a square; unless the line bears out a fork instead.
 //   overloaded piece: the same, where the answer takes on a square that the man guarded too (the
 //     key was a capture or landed under its guard and it had to take).
 //   decoy: the key gives up a pawn or more; a king or queen takes it, and the next move exploits
@@ -190,7 +190,8 @@ bool is_deflection(const PlayedLine& s) {
 }
 
 bool is_wider_deflection(const PlayedLine& s) {
-  return is_refused_deflection(s) || (is_forcing(s) && guard_is_drawn_away_before_check(s));
+  return (is_refused_deflection(s) && !is_fork(s)) ||
+         (is_forcing(s) && guard_is_drawn_away_before_check(s));
 }
 
 bool is_overloaded(const PlayedLine& s) {

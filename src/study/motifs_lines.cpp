@@ -15,7 +15,7 @@
 //     a piece along that line with its next move, or with profit with the one after; or attacks
 //     along it what is worth as much or is unguarded, while the man that moved takes a piece that
 //     it attacks too, or has just taken something where it could be taken; or what it attacks so
-//     goes elsewhere and falls there, with profit.
+//     goes elsewhere and falls there, with profit; not for its like.
 //   discovered check, double check: the key gives check from a man that did not move; from two men.
 //     What the man that moved takes then, it takes by the check, not by a discovered attack.
 //   x-ray: a man of theirs that stood between our slider and the key's square takes there, and the
@@ -134,9 +134,11 @@ bool takes_later_along_line(const PlayedLine& s) {
          s.at(4).piece_on(target) == s.at(0).piece_on(target) && is_unveiled(s, slider, target);
 }
 
-// The man that the key laid open runs and falls where it has gone, within two moves.
+// The man that the key laid open runs and falls where it has gone, within two moves. It has not
+// sold itself for its like.
 bool runs_and_falls(const PlayedLine& s) {
   const Square refuge = s.move(1).to();
+  if (worth(s.at(1), refuge) >= worth(s.at(2), refuge)) return false;
   for (std::size_t i = 2; i < std::min<std::size_t>(s.size(), 5); i += 2) {
     if (s.at(i).piece_on(refuge) != s.at(2).piece_on(refuge)) return false;
     if (s.move(i).to() == refuge) return takes_with_profit(s, i);
