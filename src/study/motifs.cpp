@@ -94,7 +94,7 @@ constexpr std::array<Rule, motif_count> rules_in_order = {{
     {Motif::decoy, is_decoy},
     {Motif::overloaded, is_overloaded},
     {Motif::deflection, any_of<is_deflection, is_wider_deflection>},
-    {Motif::removing_the_guard, any_of<is_removing_the_guard, is_guard_driven_off>},
+    {Motif::removing_the_guard, is_guard_removed},
     {Motif::x_ray, is_x_ray},
     {Motif::discovered_attack, any_of<is_discovered_attack, is_wider_discovered_attack>},
     {Motif::skewer, any_of<is_skewer, is_front_of_skewer_won>},

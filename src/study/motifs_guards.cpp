@@ -1,8 +1,8 @@
 // Motifs about guards: a man that kept something and no longer does.
 //
-//   removing the guard: the key takes a man that guarded another piece (and is not itself the
-//     greater gain), or drives it off with a man worth less, and the next move takes that piece,
-//     which before the key could not be taken with profit.
+//   removing the guard: the key takes a man that guarded another piece (for the name: and is not
+//     itself the greater gain), or drives it off with a man worth less, and the next move takes
+//     that piece, which before the key could not be taken with profit.
 //   deflection: the key is a check, or a sacrifice that is taken; the man that answers it guarded
 //     the square on which the next move takes a piece or mates, and does not guard it from where it
 //     has gone; or so the move after a check in between, with profit. Or the sacrifice is refused,
@@ -173,12 +173,14 @@ std::vector<Square> trapped_by(const PlayedLine& s, std::size_t at) {
 bool is_removing_the_guard(const PlayedLine& s) {
   if (s.size() < 3 || !s.takes_piece(0) || !s.takes_piece(2)) return false;
   const Square guard = s.key().to(), target = s.move(2).to();
-  return target != guard && guards(s.at(0), guard, target) && target_is_freed(s) &&
-         search::exchange_value(s.at(0), s.key()) < worth(s.at(0), target);
+  return target != guard && guards(s.at(0), guard, target) && target_is_freed(s);
 }
 
-bool is_guard_driven_off(const PlayedLine& s) {
+bool is_guard_removed(const PlayedLine& s) {
   if (s.size() < 3 || !s.takes_piece(2)) return false;
+  if (is_removing_the_guard(s)) {
+    return search::exchange_value(s.at(0), s.key()) < worth(s.at(0), s.move(2).to());
+  }
   const Position& p = s.after(0);
   const Square from = s.key().to(), guard = s.move(1).from();
   return s.move(2).from() != from && !p.in_check() && guards(p, from, guard) &&
