@@ -1,17 +1,25 @@
 // Motifs by rules: a line is played out once (PlayedLine), and every rule is asked of it in the
 // order in which the motifs tell most; those that hold are named. The rules with their definitions
-// stand in motifs_lines.cpp, motifs_guards.cpp and motifs_ends.cpp; here is what they share.
+// stand in motifs_lines.cpp, motifs_guards.cpp and motifs_ends.cpp; here is what they share, and
+//
+//   sacrifice: the key leaves a man to be taken, by the exchange count; it is not refuted at once
+//   by
+//     a line that opens behind the taker or by an exchange that wins as much back; and when it is
+//     not taken, it takes nothing worth more (that is an attack).
+//   the point of a combination: a key that gives check or is taken, and by itself shows nothing but
+//     a sacrifice at most, only prepares; then what the solver's next move shows is named.
 #include "kairos/study/motifs.hpp"
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
 #include "kairos/search/settled.hpp"
 
-#include "played_line.hpp"
+#include "motifs_wider.hpp"
 
 namespace kairos::study {
 
@@ -43,14 +51,32 @@ bool is_punished_behind(const PlayedLine& s, rules::Move take) {
   return false;
 }
 
-// A man that only a pinned man can take is none given up.
+// Whether the solver can at once take as much with profit, by exchanges, as the taking has won.
+bool is_won_back(const PlayedLine& s, rules::Move take) {
+  const rules::Position next = s.after(0).after(take);
+  rules::MoveList captures;
+  rules::legal_moves(next, captures, rules::Moves::noisy);
+  return std::any_of(captures.begin(), captures.end(), [&](rules::Move m) {
+    return next.is_capture(m) && search::exchange_value(next, m) >= worth(s.after(0), take.to());
+  });
+}
+
+// A man that only a pinned man can take is none given up, nor one for which as much falls at once.
+// And what, not taken, takes a man worth more is an attack.
 bool gives_up_material(const PlayedLine& s) {
   if (!is_sacrifice(s.at(0), s.key())) return false;
+  const bool strikes = s.size() >= 3 && s.move(2).from() == s.key().to() && s.takes_piece(2);
+  if (strikes && worth(s.at(2), s.move(2).to()) > worth(s.after(0), s.key().to())) return false;
   rules::MoveList takes;
   rules::legal_moves(s.after(0), takes, rules::Moves::noisy);
   return std::any_of(takes.begin(), takes.end(), [&](rules::Move take) {
-    return take.to() == s.key().to() && !is_punished_behind(s, take);
+    return take.to() == s.key().to() && !is_punished_behind(s, take) && !is_won_back(s, take);
   });
+}
+
+template <bool (*narrow)(const PlayedLine&), bool (*wider)(const PlayedLine&)>
+bool any_of(const PlayedLine& s) {
+  return narrow(s) || wider(s);
 }
 
 // In the order of the enumeration: most telling first.
@@ -67,11 +93,11 @@ constexpr std::array<Rule, motif_count> rules_in_order = {{
     {Motif::interference, is_interference},
     {Motif::decoy, is_decoy},
     {Motif::overloaded, is_overloaded},
-    {Motif::deflection, is_deflection},
-    {Motif::removing_the_guard, is_removing_the_guard},
+    {Motif::deflection, any_of<is_deflection, is_wider_deflection>},
+    {Motif::removing_the_guard, is_guard_removed},
     {Motif::x_ray, is_x_ray},
-    {Motif::discovered_attack, is_discovered_attack},
-    {Motif::skewer, is_skewer},
+    {Motif::discovered_attack, any_of<is_discovered_attack, is_wider_discovered_attack>},
+    {Motif::skewer, any_of<is_skewer, is_front_of_skewer_won>},
     {Motif::fork, is_fork},
     {Motif::pin, is_pin},
     {Motif::trapped_piece, is_trapped_piece},
@@ -81,6 +107,41 @@ constexpr std::array<Rule, motif_count> rules_in_order = {{
     {Motif::hanging_piece, is_hanging_piece},
     {Motif::sacrifice, gives_up_material},
 }};
+
+// What may be the point of a combination: told of the solver's second move. After a sacrifice a
+// check that happens to be discovered is only how it goes on.
+constexpr std::array points = {Motif::interference, Motif::decoy,
+                               Motif::overloaded,   Motif::deflection,
+                               Motif::skewer,       Motif::removing_the_guard,
+                               Motif::fork,         Motif::discovered_attack,
+                               Motif::pin};
+constexpr std::array points_without_sacrifice = {Motif::double_check, Motif::discovered_check,
+                                                 Motif::sacrifice};
+
+// The key prepares: it gives check, or its man is taken where it went, and by itself it shows
+// nothing but that it gives something up. Then the point is what the next move shows.
+bool only_prepares(const PlayedLine& s, const std::vector<Motif>& found) {
+  if (s.size() < 5) return false;
+  const bool more =
+      std::any_of(found.begin(), found.end(), [](Motif m) { return m < Motif::clearance; });
+  return !more && (s.at(0).gives_check(s.key()) || s.move(1).to() == s.key().to());
+}
+
+template <std::size_t size>
+bool is_among(Motif motif, const std::array<Motif, size>& motifs) {
+  return std::find(motifs.begin(), motifs.end(), motif) != motifs.end();
+}
+
+std::optional<Motif> point_of(const PlayedLine& s, std::span<const rules::Move> line) {
+  const PlayedLine rest(s.at(2), line.subspan(2), {});
+  const bool gave_up = gives_up_material(s);
+  for (const Rule& rule : rules_in_order) {
+    const bool is_point = is_among(rule.motif, points) ||
+                          (!gave_up && is_among(rule.motif, points_without_sacrifice));
+    if (is_point && rule.holds(rest)) return rule.motif;
+  }
+  return std::nullopt;
+}
 
 }  // namespace
 
@@ -185,6 +246,11 @@ std::vector<Motif> motifs_of(const rules::Position& position, std::span<const ru
   const PlayedLine played(position, line, prelude);
   for (const Rule& rule : rules_in_order) {
     if (rule.holds(played)) found.push_back(rule.motif);
+  }
+  if (only_prepares(played, found)) {
+    if (const auto point = point_of(played, line)) {
+      found.insert(std::upper_bound(found.begin(), found.end(), *point), *point);
+    }
   }
   return found;
 }

@@ -1,15 +1,15 @@
 // Motifs told by how a line ends: mates, draws, promotions, and gains that need no art.
 //
-//   smothered mate: a knight mates a king whose every neighbouring square holds its own men.
-//   back rank: a rook or queen mates along the rank of a king on its first rank, and own men stand
-//     on at least two of the squares in front of it, leaving it no way out.
+//   smothered mate: a knight mates a king whose every neighbouring square holds its own men; after
+//     the key every move of the solver gives check, else it is only how a long line happens to end.
+//   back rank: a rook or queen mates from afar along the rank of a king on its first rank, and own
+//     men stand on at least two of the squares in front of it, leaving it no way out.
 //   stalemate: the line comes to a stalemate of the side that was in danger; or that side, a piece
 //     behind, offers a man within three moves that can only be taken with stalemate.
 //   perpetual check: every solver's move of the line, three at least, gives check, and the line
-//   comes
-//     back to a position it has had.
+//     comes back to a position it has had.
 //   promotion, underpromotion: a solver's pawn promotes in the line and is not taken at once; to
-//     anything but a queen.
+//     anything but a queen. The line is about that pawn: the solver takes no piece before.
 //   zugzwang: their king is not in check and they are to move in an ending (at most `few_men`); if
 //     they could pass, nothing would be lost by search over material alone; as it is, they lose a
 //     pawn at least.
@@ -44,10 +44,26 @@ bool is_first_rank(rules::Color c, Square s) {
   return rules::rank_of(s) == (c == rules::white ? 0 : 7);
 }
 
+bool takes_piece_before(const PlayedLine& s, std::size_t end) {
+  for (std::size_t i = 0; i < end; i += 2) {
+    if (s.takes_piece(i)) return true;
+  }
+  return false;
+}
+
+// After the key, every move of the solver gives check.
+bool all_checks(const PlayedLine& s) {
+  for (std::size_t i = 2; i < s.size(); i += 2) {
+    if (!s.at(i).gives_check(s.move(i))) return false;
+  }
+  return true;
+}
+
 // The solver's move of that index promotes and the new man is not taken by the next move.
 bool promotes(const PlayedLine& s, std::size_t i, bool to_queen) {
   const rules::Move m = s.move(i);
   if (!m.is_promotion() || (m.promoted() == rules::queen) != to_queen) return false;
+  if (takes_piece_before(s, i)) return false;
   return i + 1 >= s.size() || s.move(i + 1).to() != m.to();
 }
 
@@ -61,7 +77,7 @@ bool any_promotion(const PlayedLine& s, bool to_queen) {
 }  // namespace
 
 bool is_smothered_mate(const PlayedLine& s) {
-  if (!s.ends_in_mate()) return false;
+  if (!s.ends_in_mate() || !all_checks(s)) return false;
   const Position& p = s.end();
   const Bitboard checkers = p.checkers();
   if (rules::type_of(p.piece_on(rules::first(checkers))) != rules::knight) return false;
@@ -78,6 +94,7 @@ bool is_back_rank(const PlayedLine& s) {
   if (!is_first_rank(s.theirs(), king) || rules::rank_of(checker) != rules::rank_of(king)) {
     return false;
   }
+  if (rules::contains(rules::king_attacks(king), checker)) return false;
   const Bitboard front = rules::king_attacks(king) & ~rules::rank_mask(rules::rank_of(king));
   return rules::count(front & p.pieces(s.theirs())) >= 2;
 }
