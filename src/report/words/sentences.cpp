@@ -36,11 +36,17 @@ std::string answer_to_played(const TurningPoint& point, double left) {
                   told_effect(point, Role::reply), loses);
 }
 
+// Where the standing is the same as before it says nothing: "makes things worse after 24. Kd2".
 std::string swing_gist(const TurningPoint& point) {
   const Moment& m = point.lead();
   const Fall fall = fall_of(m);
-  return numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to) +
-         answer_to_played(point, fall.to) + ".";
+  const std::string begin = numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to);
+  const std::string reply = reply_in(m, Role::reply, m.refutation);
+  const bool same = study::standing_of(fall.from) == study::standing_of(fall.to);
+  if (same && !reply.empty() && told_effect(point, Role::reply).empty()) {
+    return begin + " after " + reply + ".";
+  }
+  return begin + answer_to_played(point, fall.to) + ".";
 }
 
 std::string way_down(const Fall& fall) {
@@ -154,19 +160,24 @@ std::string quiet_name(const TurningPoint& point, const Moment& quiet) {
   return (loud ? "" : "the quiet ") + numbered(quiet.position, quiet.best);
 }
 
+// " keeps the win: it takes the c-file", " mates in 2", " holds": what a move does for its side.
+std::string keeps_words(const TurningPoint& point, const Moment& m, const std::string& effect) {
+  const std::string aim(aim_of(m));
+  if (effect.empty()) return " " + aim;
+  const study::Reason* const why = told_reason(point, Role::best);
+  if (why != nullptr && is_mate(*why)) return " " + effect;
+  return " " + (aim == "wins" ? "keeps the win" : aim) + ": it " + effect;
+}
+
 // "Only the quiet 25. Qd7 keeps the win: it takes the c-file", "Only 25. Qd7 mates in 2".
 std::string only_sentence(const TurningPoint& point) {
   const Moment& m = *point.find(Kind::only_move);
   const Moment* const quiet = point.find(Kind::quiet_win);
-  const bool is_quiet = quiet != nullptr && quiet->best == m.best;
-  const std::string text =
-      "Only " + (is_quiet ? quiet_name(point, m) : numbered(m.position, m.best)) + " ";
-  const std::string effect = is_quiet ? quiet_effect(point, m) : told_effect(point, Role::best);
-  const std::string aim(aim_of(m));
-  if (effect.empty()) return text + aim + ".";
-  const study::Reason* const why = told_reason(point, Role::best);
-  if (why != nullptr && is_mate(*why)) return text + effect + ".";
-  return text + (aim == "wins" ? "keeps the win" : aim) + ": it " + effect + ".";
+  if (quiet == nullptr || quiet->best != m.best) {
+    return "Only " + numbered(m.position, m.best) +
+           keeps_words(point, m, told_effect(point, Role::best)) + ".";
+  }
+  return "Only " + quiet_name(point, m) + keeps_words(point, m, quiet_effect(point, m)) + ".";
 }
 
 // That it alone does so is said of a win that is proved.
@@ -174,12 +185,11 @@ std::string quiet_sentence(const TurningPoint& point) {
   const Moment& m = *point.find(Kind::quiet_win);
   const TurningPoint own = alone(m);
   const std::string effect = quiet_effect(own, m);
-  const std::string text = capital(quiet_name(own, m)) + " ";
-  if (effect.empty()) return text + std::string(aim_of(m)) + ".";
+  const std::string name = capital(quiet_name(own, m));
   const study::Reason* const proved = proved_win(m);
-  if (proved == nullptr) return text + effect + ".";
-  return text + effect +
-         (is_mate(*proved) ? ". No other move mates." : ". No other move wins as much.");
+  if (proved == nullptr) return name + keeps_words(own, m, effect) + ".";
+  const bool mates = is_mate(*proved);
+  return name + " " + effect + (mates ? ". No other move mates." : ". No other move wins as much.");
 }
 
 // What the opponent made of it, where the game went on.
