@@ -93,7 +93,7 @@ base::Status write_recap(const Collection& collection, base::ByteSink& sink) {
       "<header class=\"screen\">\n<h1>Recap, to speak from</h1>\n<p><a href=\"report.html\">The "
       "report</a>, <a href=\"questions.html\">the questions alone, for a screen that others "
       "see</a></p>\n</header>\n<main>\n" +
-      diagram_key();
+      (collection.size() > 0 ? diagram_key() : "");
   if (base::Status status = sink.write(html); !status) return status;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
