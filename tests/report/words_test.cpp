@@ -230,6 +230,10 @@ TEST_CASE(
   CHECK(told({of(Role::best, soon)}) ==
         "The quiet 1. Kg2 keeps the advantage: it soon wins a knight." + end);
   CHECK(told({}) == "The quiet 1. Kg2 keeps the advantage." + end);
+  // Two are told; the win that is proved is one of them.
+  CHECK(told({of(Role::best, soon), of(Role::best, back(material("p"))),
+              of(Role::best, material("b"))}) ==
+        "The quiet 1. Kg2 wins a bishop. No other move wins as much. White found it.");
   CHECK(told({of(Role::best, material("n"))}) ==
         "The quiet 1. Kg2 wins a knight. No other move wins as much. White found it.");
 }

@@ -188,8 +188,10 @@ std::string quiet_sentence(const TurningPoint& point) {
   const std::string name = capital(quiet_name(own, m));
   const study::Reason* const proved = proved_win(m);
   if (proved == nullptr) return name + keeps_words(own, m, effect) + ".";
-  const bool mates = is_mate(*proved);
-  return name + " " + effect + (mates ? ". No other move mates." : ". No other move wins as much.");
+  const std::string win = effect_words(*proved);
+  const bool is_told = effect.find(win) != std::string::npos;
+  return name + " " + (is_told ? effect : win) +
+         (is_mate(*proved) ? ". No other move mates." : ". No other move wins as much.");
 }
 
 // What the opponent made of it, where the game went on.
