@@ -140,7 +140,12 @@ TEST_CASE("why the second best falls short: what refutes it, or what is left aft
   CHECK(told(lost) == begin + "loses.");
   CHECK(told(worse) == begin + "leaves Black worse.");
   CHECK(told(level) == begin + "leaves the position level.");
-  CHECK(told(better - 30) == begin + "leaves Black better, no more.");
+  CHECK(told(better - 30) == begin + "gives part of the advantage away.");
+  m.best_score = won;
+  CHECK(sentence(m) ==
+        "Only 3... g6 wins. Black found it. The next best, 3... Nf6, leaves Black "
+        "better, no more.");
+  m.best_score = better;
   m.reasons = {of(Role::second_reply, material("n"))};
   CHECK(told(lost) == begin + "fails to 4. Qxf7#, which wins a knight.");
   CHECK(told(worse) == begin + "fails to 4. Qxf7#, which wins a knight.");

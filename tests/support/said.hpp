@@ -264,6 +264,10 @@ class Reader {
                  {"throws the win away", {"winning"}, {"worse"}},
                  {"lets the win slip", {"winning"}, {"better", "level"}},
                  {"gives the advantage away", {"better"}, {"level", "worse"}},
+                 {"gives part of the advantage away", {"better"}, {"better"}},
+                 {"makes the win harder", {"winning"}, {"winning"}},
+                 {"gives ground", {"level"}, {"level"}},
+                 {"makes things worse", {"worse"}, {"worse"}},
                  {"spoils a level position", {"level"}, {"worse"}},
                  {"loses", {"winning", "better", "level", "worse"}, {"lost"}},
                  {"fails", {"winning", "better", "level", "worse"}, {"worse", "lost"}}};

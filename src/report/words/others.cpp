@@ -36,10 +36,14 @@ std::string told_bare(const Moment& m, const Wrong& wrong) {
   return " " + (fails ? "fails" : cost_words(best, wrong.left)) + answer;
 }
 
-// "leaves the position level", "leaves White better, no more", "loses".
+// "leaves the position level", "leaves White better, no more", "loses"; where the standing stays
+// the same what it costs.
 std::string leaves_words(const Moment& m, double left) {
   const std::string side = side_words(m.position.side_to_move());
-  switch (study::standing_of(left)) {
+  const double best = m.best_expectation();
+  const Standing after = study::standing_of(left);
+  if (after == study::standing_of(best)) return " " + cost_words(best, left);
+  switch (after) {
     case Standing::lost:
       return " loses";
     case Standing::level:
