@@ -1,6 +1,7 @@
 #include "html_game.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
@@ -100,18 +101,26 @@ std::string points_html(const Collection& collection, const study::Study& study,
   return html;
 }
 
-// Where what a reason speaks of stands. Men that are taken later or stand elsewhere by then are
-// left out; an empty square counts where it is the point of the reason.
+// Of these kinds men are met on the squares later in the line; of the others the squares themselves
+// are the point.
+bool is_met_later(study::ReasonKind kind) {
+  using study::ReasonKind;
+  constexpr std::array kinds = {ReasonKind::mates,         ReasonKind::leads_to_mate,
+                                ReasonKind::wins_material, ReasonKind::wins_back,
+                                ReasonKind::soon_wins,     ReasonKind::draws,
+                                ReasonKind::attacks_king,  ReasonKind::opens_king};
+  return std::ranges::find(kinds, kind) != kinds.end();
+}
+
+// Where what a reason speaks of stands in `position`.
 void add_squares(std::vector<rules::Square>& all, const rules::Position& position,
                  const study::Reason& reason) {
   constexpr std::size_t most = 4;
   if (reason.mate_moves > 1) return;  // where a far mate ends is not told
-  const bool on_board = reason.kind == study::ReasonKind::threatens ||
-                        reason.kind == study::ReasonKind::prevents ||
-                        reason.kind == study::ReasonKind::pawn_runs;
+  const bool later = is_met_later(reason.kind);
   const auto add = [&](rules::Square square) {
     const bool known = std::ranges::find(all, square) != all.end();
-    const bool seen = on_board || position.piece_on(square) != rules::no_piece;
+    const bool seen = !later || position.piece_on(square) != rules::no_piece;
     if (seen && !known && all.size() < most) all.push_back(square);
   };
   if (reason.target != rules::no_square) {
