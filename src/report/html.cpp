@@ -250,7 +250,8 @@ base::Status write_front(const Collection& collection, base::ByteSink& sink) {
   html = collection.habits() == nullptr ? "" : habits_section(*collection.habits());
   if (written) written = sink.write(html + puzzles_section(collection));
   if (written) written = write_players(overview.players, facts.player, sink);
-  return written ? write_early(collection, overview.early, sink) : written;
+  if (written) written = write_early(collection, overview.early, sink);
+  return written && overview.points > 0 ? sink.write(diagram_key()) : written;
 }
 
 }  // namespace

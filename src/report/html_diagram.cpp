@@ -54,12 +54,31 @@ std::string last_move(rules::Move move, rules::Color view) {
          std::to_string(to.x) + ".06 " + std::to_string(to.y) + ".06h.88v.88h-.88z\"/>";
 }
 
-// Broken and in the accent colour; its own shape tells it from the marks of the last move.
-std::string arrow(rules::Move move, rules::Color view) {
+// "played" is broken, "better" whole: its shape tells it from the marks of the last move.
+std::string arrow(std::string_view css, rules::Move move, rules::Color view) {
   const Spot from = spot_of(move.from(), view), to = spot_of(move.to(), view);
-  return "<path class=\"played\" marker-end=\"url(#tip)\" d=\"M" + tenths(from.x * 10 + 5) + " " +
-         tenths(from.y * 10 + 5) + "L" + tenths(to.x * 10 + 5) + " " + tenths(to.y * 10 + 5) +
-         "\"/>";
+  return "<path class=\"" + std::string(css) + "\" marker-end=\"url(#tip)\" d=\"M" +
+         tenths(from.x * 10 + 5) + " " + tenths(from.y * 10 + 5) + "L" + tenths(to.x * 10 + 5) +
+         " " + tenths(to.y * 10 + 5) + "\"/>";
+}
+
+// One path for all; its vertices carry the ring.
+std::string rings(const std::vector<rules::Square>& squares, rules::Color view) {
+  std::string places;
+  for (const rules::Square square : squares) {
+    const Spot spot = spot_of(square, view);
+    places += (places.empty() ? "M" : "L") + std::to_string(spot.x) + " " + std::to_string(spot.y);
+  }
+  return "<path class=\"ringed\" d=\"" + places + "\"/>";
+}
+
+// " Ringed: e5, g7."
+std::string ringed_words(const std::vector<rules::Square>& squares) {
+  std::string text;
+  for (const rules::Square square : squares) {
+    text += (text.empty() ? " Ringed: " : ", ") + rules::to_string(square);
+  }
+  return text.empty() ? "" : text + ".";
 }
 
 // "f2 g2 h2", in the order of the squares.
@@ -96,19 +115,28 @@ std::string described(const rules::Position& position) {
          ". Black: " + side_described(position, rules::black) + ".";
 }
 
+std::string diagram_key() {
+  return "<p class=\"small\">In the diagrams: a dot and a broken frame for the last move, a broken "
+         "arrow for the move that was wrong, a whole arrow for the right one, a ring around what "
+         "the text speaks of.</p>\n";
+}
+
 std::string diagram(const rules::Position& position, const Marks& marks) {
   const rules::Color view = position.side_to_move();
   std::string svg = "<svg class=\"dia\" viewBox=\"-.6 -.1 8.7 8.7\" role=\"img\"><title>" +
-                    escaped(described(position)) + "</title><path class=\"board " +
-                    (view == rules::white ? "cw" : "cb") + "\" d=\"M0 0h8v8h-8z\"/>";
+                    escaped(described(position) + ringed_words(marks.squares)) +
+                    "</title><path class=\"board " + (view == rules::white ? "cw" : "cb") +
+                    "\" d=\"M0 0h8v8h-8z\"/>";
   if (marks.last && marks.last != rules::null_move) svg += last_move(marks.last, view);
+  if (!marks.squares.empty()) svg += rings(marks.squares, view);
   for (const auto color : {rules::white, rules::black}) {
     for (const auto type :
          {rules::pawn, rules::knight, rules::bishop, rules::rook, rules::queen, rules::king}) {
       svg += men(position, rules::make_piece(color, type), view);
     }
   }
-  if (marks.played) svg += arrow(marks.played, view);
+  if (marks.better) svg += arrow("better", marks.better, view);
+  if (marks.played) svg += arrow("played", marks.played, view);
   return svg + "</svg>";
 }
 

@@ -1,5 +1,8 @@
 #include "html_game.hpp"
 
+#include <algorithm>
+#include <array>
+
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
@@ -9,6 +12,7 @@
 #include "html_puzzle.hpp"
 #include "labels.hpp"
 #include "notes.hpp"
+#include "phrases.hpp"
 
 namespace kairos::report {
 
@@ -97,6 +101,45 @@ std::string points_html(const Collection& collection, const study::Study& study,
   return html;
 }
 
+// Of these kinds men are met on the squares later in the line; of the others the squares themselves
+// are the point.
+bool is_met_later(study::ReasonKind kind) {
+  using study::ReasonKind;
+  constexpr std::array kinds = {ReasonKind::mates,         ReasonKind::leads_to_mate,
+                                ReasonKind::wins_material, ReasonKind::wins_back,
+                                ReasonKind::soon_wins,     ReasonKind::draws,
+                                ReasonKind::attacks_king,  ReasonKind::opens_king};
+  return std::ranges::find(kinds, kind) != kinds.end();
+}
+
+// Where what a reason speaks of stands in `position`.
+void add_squares(std::vector<rules::Square>& all, const rules::Position& position,
+                 const study::Reason& reason) {
+  constexpr std::size_t most = 4;
+  if (reason.mate_moves > 1) return;  // where a far mate ends is not told
+  const bool later = is_met_later(reason.kind);
+  const auto add = [&](rules::Square square) {
+    const bool known = std::ranges::find(all, square) != all.end();
+    const bool seen = !later || position.piece_on(square) != rules::no_piece;
+    if (seen && !known && all.size() < most) all.push_back(square);
+  };
+  if (reason.target != rules::no_square) {
+    add(reason.target);
+  } else {
+    std::ranges::for_each(reason.squares, add);
+  }
+  std::ranges::for_each(reason.means_squares, add);
+}
+
+std::vector<rules::Square> squares_of(const TurningPoint& point) {
+  std::vector<rules::Square> squares;
+  for (const study::Role role : {study::Role::reply, study::Role::best}) {
+    const study::Reason* const reason = told_reason(point, role);
+    if (reason != nullptr) add_squares(squares, point.lead().position, *reason);
+  }
+  return squares;
+}
+
 }  // namespace
 
 rules::Move move_before(const study::Study& study, int ply) {
@@ -126,6 +169,8 @@ std::string spent_words(const study::Study& study, const TurningPoint& point) {
 
 Marks marks_of(const study::Study& study, const TurningPoint& point) {
   Marks marks{move_before(study, point.ply), {}};
+  marks.squares = squares_of(point);
+  marks.better = point.lead().best;
   const study::Moment& moment = point.lead();
   const rules::Move questioned = move_in_question(moment);
   const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;

@@ -58,7 +58,8 @@ std::string board() {
          hatch + "\"/><path class=\"hatch\" transform=\"translate(0 1)scale(.001)\" d=\"" + hatch +
          "\"/></pattern>\n<marker id=\"tip\" viewBox=\"0 0 10 10\" refX=\"8\" refY=\"5\" "
          "markerWidth=\"4\" markerHeight=\"4\" orient=\"auto\"><path class=\"tip\" d=\"M0 0L10 "
-         "5L0 10z\"/></marker>\n";
+         "5L0 10z\"/></marker>\n<marker id=\"ring\" markerUnits=\"userSpaceOnUse\" "
+         "overflow=\"visible\"><circle class=\"ring\" cx=\".5\" cy=\".5\" r=\".45\"/></marker>\n";
 }
 
 // Letters below and figures at the left, as seen from one side: a marker on the board's corner.

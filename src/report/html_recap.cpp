@@ -1,6 +1,6 @@
 // recap.html: what one speaks from: the story of each game, then for each turning point the board
-// as the audience sees it, the question to ask, the answer, and the wrong answers with what refutes
-// them, so that the speaker has them at hand. A page a game when printed.
+// with its marks (the audience sees questions.html), the question to ask, the answer, and the wrong
+// answers with what refutes them, so that the speaker has them at hand. A page a game when printed.
 #include <algorithm>
 
 #include "kairos/report/words.hpp"
@@ -59,13 +59,11 @@ std::string answers(const TurningPoint& point) {
 std::string point_html(const Collection& collection, const study::Study& study,
                        const TurningPoint& point) {
   const study::Moment& moment = point.lead();
-  // The board as it is shown: the move before, and not what was played.
   std::string html = "<section class=\"moment\"><div>" +
-                     diagram(moment.position, {move_before(study, point.ply), {}}) +
-                     "</div><div><h3>" + place_title(moment) + spent_words(study, point) +
-                     "</h3><p class=\"ask\">" + escaped(question_of(point)) + "</p>" +
-                     answers(point) + "<p class=\"said\">" + escaped(text_of(study, point)) +
-                     "</p>";
+                     diagram(moment.position, marks_of(study, point)) + "</div><div><h3>" +
+                     place_title(moment) + spent_words(study, point) + "</h3><p class=\"ask\">" +
+                     escaped(question_of(point)) + "</p>" + answers(point) + "<p class=\"said\">" +
+                     escaped(text_of(study, point)) + "</p>";
   const std::vector<Wrong> wrong = wrong_answers(collection, study, point);
   if (!wrong.empty()) {
     html += "<p class=\"small\">Wrong answers, and what refutes them:</p><ul>";
@@ -94,7 +92,8 @@ base::Status write_recap(const Collection& collection, base::ByteSink& sink) {
   html +=
       "<header class=\"screen\">\n<h1>Recap, to speak from</h1>\n<p><a href=\"report.html\">The "
       "report</a>, <a href=\"questions.html\">the questions alone, for a screen that others "
-      "see</a></p>\n</header>\n<main>\n";
+      "see</a></p>\n</header>\n<main>\n" +
+      (collection.size() > 0 ? diagram_key() : "");
   if (base::Status status = sink.write(html); !status) return status;
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);

@@ -70,7 +70,10 @@ constexpr std::string_view diagrams = R"css(
 .br{marker:url(#br)}.bq{marker:url(#bq)}.bk{marker:url(#bk)}
 .came{fill:none;stroke:var(--board-ink);stroke-width:.09;stroke-dasharray:.22 .11}
 .left{fill:var(--sheet);stroke:var(--board-ink);stroke-width:.06}
-.played{fill:none;stroke:#8c2f4e;stroke-width:.11;stroke-dasharray:.2 .1;opacity:.8}
+.played,.better{fill:none;stroke:#8c2f4e;stroke-width:.11;opacity:.8}
+.played{stroke-dasharray:.2 .1}
+.ring{fill:none;stroke:#8c2f4e;stroke-width:.07}
+.ringed{fill:none;stroke:none;marker:url(#ring)}
 .tip{fill:#8c2f4e}
 )css";
 

@@ -51,6 +51,10 @@
 //   turning_point      number of its turning point in the game, from 1, in the order of play: the
 //                      moments of one place share it; null for claims, which are about the notes
 //   turning_point_rank 1 for the one that mattered most; null for claims
+//   account            what the reports say of the turning point, all its moments told as one,
+//   where
+//                      `sentence` tells this moment alone; given with the moment that leads it,
+//                      else empty
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
@@ -167,15 +171,19 @@ void add_core(Json& object, const study::Study& study, const study::Moment& mome
       .add("nodes", moment.nodes);
 }
 
-void add_turning_point(Json& object, const std::vector<TurningPoint>& points,
-                       const study::Moment& moment) {
+void add_turning_point(Json& object, const study::Study& study,
+                       const std::vector<TurningPoint>& points, const study::Moment& moment) {
   Json number, rank;
+  std::string account;
   for (const TurningPoint& point : points) {
     if (point.ply != moment.ply || moment.kind == study::Kind::claim) continue;
     number = Json(point.number);
     rank = Json(point.rank);
+    if (&point.lead() == &moment) account = text_of(study, point);
   }
-  object.add("turning_point", std::move(number)).add("turning_point_rank", std::move(rank));
+  object.add("turning_point", std::move(number))
+      .add("turning_point_rank", std::move(rank))
+      .add("account", account);
 }
 
 void add_rest(Json& object, const study::Study& study, const study::Moment& moment) {
@@ -217,7 +225,7 @@ base::Status write_json_lines(const Collection& collection, base::ByteSink& sink
       Json object = Json::object();
       add_core(object, study, moment);
       add_rest(object, study, moment);
-      add_turning_point(object, points, moment);
+      add_turning_point(object, study, points, moment);
       base::append_json(text, object);
       text += '\n';
     }

@@ -30,44 +30,30 @@ bool opens_variation(const pgn::Game& game, pgn::NodeId node) {
   return parent != pgn::no_node && game.nodes[parent].first_child != node;
 }
 
-// What the expectation of the side that an assertion favours should have been.
-double asserted(Assertion assertion) {
-  switch (assertion) {
-    case Assertion::slightly_better:
-      return 0.6;
-    case Assertion::better:
-      return 0.75;
-    case Assertion::won:
-    case Assertion::mate:
-      return 1;
-    default:
-      return 0.5;
-  }
-}
-
-// By how much the note is wrong, in expectation.
+// By how much the note is wrong, by the verdict: where it favours a side, what the other side may
+// expect after its move; where it says level, what one side may expect beyond its half; else what
+// the move costs.
 double size_of(const Moment& m) {
-  for (const study::Reason& reason : m.reasons) {
-    if (!reason.assertion) continue;
-    const double made = m.played_expectation();
-    switch (*reason.assertion) {
-      case Assertion::level:
-      case Assertion::drawn:
-        return std::max(made, 1 - made) - 0.5;
-      case Assertion::slightly_better:
-      case Assertion::better:
-      case Assertion::won:
-      case Assertion::mate: {
-        const bool of_mover =
-            reason.favours.value_or(m.position.side_to_move()) == m.position.side_to_move();
-        return asserted(*reason.assertion) - (of_mover ? made : 1 - made);
-      }
-      case Assertion::playable:
-      case Assertion::good_move:
-      case Assertion::poor_move:
-      case Assertion::only_move:
-        break;
+  const auto note = std::ranges::find_if(
+      m.reasons, [](const study::Reason& reason) { return reason.assertion.has_value(); });
+  const double made = m.played_expectation();
+  const Assertion said = note == m.reasons.end() ? Assertion::playable : *note->assertion;
+  switch (said) {
+    case Assertion::level:
+    case Assertion::drawn:
+      return std::max(made, 1 - made) - 0.5;
+    case Assertion::slightly_better:
+    case Assertion::better:
+    case Assertion::won:
+    case Assertion::mate: {
+      const rules::Color mover = m.position.side_to_move();
+      return note->favours.value_or(mover) == mover ? 1 - made : made;
     }
+    case Assertion::playable:
+    case Assertion::good_move:
+    case Assertion::poor_move:
+    case Assertion::only_move:
+      break;
   }
   return m.cost();
 }

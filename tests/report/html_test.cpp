@@ -239,6 +239,50 @@ TEST_CASE("a diagram lists its men for screen readers and draws each of them onc
   }
 }
 
+namespace {
+
+// The diagram in the first section that has `heading`.
+std::string diagram_of(const std::string& html, std::string_view heading) {
+  const auto at = html.find(heading);
+  REQUIRE(at != std::string::npos);
+  const auto begin = html.rfind("<svg class=\"dia\"", at);
+  return html.substr(begin, html.find("</svg>", begin) - begin);
+}
+
+}  // namespace
+
+TEST_CASE("what a reason speaks of is ringed where answers are shown, and nowhere else") {
+  test::FakeCollection collection = test::fake_collection();
+  study::Moment& swing = collection.studies[0].moments.front();
+  REQUIRE(swing.kind == study::Kind::swing);
+  study::Reason reason;  // "wins the pawn on f7 by a fork of the king and ..."
+  reason.role = study::Role::reply;
+  reason.kind = study::ReasonKind::wins_material;
+  reason.move = swing.refutation.front();
+  reason.target = rules::f7;
+  reason.squares = {rules::f7, rules::e7};
+  reason.men.won[rules::pawn] = 1;
+  reason.means = study::Means::fork;
+  reason.means_squares = {rules::e8, rules::e6};  // nobody stands on e6
+  reason.means_pieces = {rules::king, rules::king};
+  swing.reasons = {reason};
+  for (const std::string_view page : {"html", "recap"}) {
+    const std::string html = test::written(page, collection);
+    const std::string svg = diagram_of(html, "<h3>Move 5, Black");
+    CAPTURE(std::string(page), svg);
+    CHECK(svg.find("Ringed: f7, e8.</title>") != std::string::npos);
+    CHECK(svg.find("class=\"ringed\" d=\"M2 6L3 7\"") != std::string::npos);  // seen from Black
+    CHECK(svg.find("class=\"played\"") != std::string::npos);
+    CHECK(svg.find("class=\"better\"") != std::string::npos);
+    CHECK(html.find("a ring around what the text speaks of") != std::string::npos);
+  }
+  for (const std::string_view page : {"questions", "sheet"}) {
+    const std::string html = test::written(page, collection);
+    CHECK(html.find("class=\"ringed\"") == std::string::npos);
+    CHECK(html.find("class=\"better\"") == std::string::npos);
+  }
+}
+
 TEST_CASE("errors are counted by player, with Wilson's interval of the games") {
   const std::string html = test::written("html", test::fake_collection());
   // One game, one error: 1 of 1 gives 20.7 % to 100 % (Wilson 1927, z = 1.959964).

@@ -95,6 +95,21 @@ TEST_CASE("kinds and missing moves are written as the format says") {
                                           "quiet_win", "swing", "ended_early"});
 }
 
+TEST_CASE("the account of a turning point stands once, with the moment that leads it") {
+  test::FakeCollection collection = test::fake_collection();
+  const auto objects = objects_of(test::written("jsonl", collection));
+  std::vector<std::string> accounts;
+  for (const base::Json& object : objects) accounts.push_back(*object.find("account")->text());
+  // Of Saavedra's ending the only move leads, and the trap is told with it.
+  CHECK(accounts[2] ==
+        "Only 6. c8=R wins. White found it. The tempting 6. c8=Q lets the win slip: after "
+        "6... Rc4+ the position is level.");
+  CHECK(accounts[3].empty());
+  CHECK(accounts[4].empty());  // a claim
+  CHECK(*objects[3].find("sentence")->text() ==
+        "The tempting 6. c8=Q lets the win slip: after 6... Rc4+ the position is level.");
+}
+
 TEST_CASE("names come back from JSON as they were, whatever is in them (RFC 8259, section 7)") {
   test::FakeCollection collection = test::fake_collection();
   for (const std::string name :

@@ -4,6 +4,7 @@
 #include "kairos/report/words.hpp"
 
 #include "support/games.hpp"
+#include "support/reasons.hpp"
 
 using namespace kairos;
 using study::Kind;
@@ -53,6 +54,13 @@ TEST_CASE("a slide is told with all its moves, where it led, and the costliest")
         "White slides from level to lost with 2. Nf3, 3. Bb5 and 4. Ba4. The costliest of them is "
         "2. Nf3. Better was 2. Nc3.");
   CHECK(report::change_text(report::alone(m)) == "White: level, 50 % -> lost, 1 %");
+  // The costliest with its reason, where there is one.
+  m.refutation = support::line(m.position.after(m.played), "Nf6");
+  study::Reason& reason = m.reasons.emplace_back(support::material("p"));
+  reason.role = study::Role::reply;
+  CHECK(report::sentence_of(study, m) ==
+        "White slides from level to lost with 2. Nf3, 3. Bb5 and 4. Ba4. The costliest of them is "
+        "2. Nf3: 2... Nf6 wins a pawn. Better was 2. Nc3.");
   // Within one standing.
   const auto words_of = [&](search::Score first, search::Score last) {
     m.best_score = m.steps.front().best_score = first;

@@ -159,4 +159,18 @@ TEST_CASE("the reader of sentences finds none at fault that is true, and those t
   m.reasons.clear();
   m.played_score = -150;
   CHECK(first_fault(m).empty());
+  // What the next best costs.
+  m = legal_swing();
+  m.kind = study::Kind::only_move;
+  m.second = support::move(m.position, "Be6");
+  m.second_refutation = support::line(m.position.after(m.second), "Bxe6");
+  m.best_score = m.played_score = 0;
+  m.played = m.best;
+  m.second_score = -150;
+  CHECK(first_fault(m).empty());
+  m.reasons[0].role = study::Role::second_reply;
+  m.reasons[0].move = m.second_refutation.front();
+  m.reasons[0].line = m.second_refutation;
+  m.reasons[0].mate_moves = 1;
+  CHECK(first_fault(m) == "no mate: allows mate: 6. Bxe6");
 }

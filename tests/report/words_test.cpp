@@ -82,7 +82,7 @@ TEST_CASE("each kind of moment is told with what is proved of it, and with less 
        "was "
        "3... g6, which wins back a pawn."},
       {{Kind::swing, "Nf6", "Qf3", better, better - 30, {}},
-       "3... Nf6 gives part of the advantage away: after 4. Qf3 Black is better. White played it. "
+       "3... Nf6 gives part of the advantage away after 4. Qf3. White played it. "
        "Better was 3... g6."},
       {{Kind::swing, "Nf6", "Qf3", won, level, {}},
        "3... Nf6 lets the win slip: after 4. Qf3 the position is level. White played it. Better "
@@ -92,9 +92,9 @@ TEST_CASE("each kind of moment is told with what is proved of it, and with less 
       {{Kind::only_move, "Nf6", "Qxf7#", better, lost, {}},
        "Only 3... g6 keeps the advantage. Black played 3... Nf6 instead."},
       {{Kind::quiet_win, "g6", "Qf3", won, won, {of(Role::best, material("n"))}},
-       "The quiet 3... g6 wins a knight, and nothing else does. Black found it."},
+       "3... g6 hits the queen and wins a knight. No other move wins as much. Black found it."},
       {{Kind::quiet_win, "Nf6", "Qxf7#", won, lost, {}},
-       "The quiet 3... g6 is the move: after it Black is winning. Black played 3... Nf6 instead."},
+       "3... g6 keeps the win: it hits the queen. Black played 3... Nf6 instead."},
       {{Kind::trap, "Nf6", "Qxf7#", level, lost, {of(Role::reply, mate(1))}},
        "3... Nf6 would have allowed mate: 4. Qxf7#."},
       {{Kind::trap, "Nf6", "Qxf7#", level, lost, {of(Role::reply, material("n"))}},
@@ -102,7 +102,7 @@ TEST_CASE("each kind of moment is told with what is proved of it, and with less 
       {{Kind::trap, "Nf6", "Qxf7#", better, worse, {}},
        "The tempting 3... Nf6 fails: after 4. Qxf7# Black is worse."},
       {{Kind::trap, "Nf6", "Qf3", better, level, {}},
-       "The tempting 3... Nf6 fails: after 4. Qf3 the position is level."},
+       "The tempting 3... Nf6 gives the advantage away: after 4. Qf3 the position is level."},
       {{Kind::claim, "Nf6", "Qxf7#", level, lost, {note(Assertion::playable)}},
        "The notes give 3... Nf6, but after 4. Qxf7# Black is lost; better is 3... g6."},
       {{Kind::claim, "Nf6", "Qxf7#", level, lost, {note(Assertion::good_move)}},
@@ -134,12 +134,139 @@ TEST_CASE("why the second best falls short: what refutes it, or what is left aft
     m.second_score = second;
     return sentence(m);
   };
-  const std::string begin = "Only 3... g6 keeps the advantage. ", end = ". Black found it.";
-  CHECK(told(lost) == begin + "After the next best, 3... Nf6, Black is lost" + end);
-  CHECK(told(level) == begin + "After the next best, 3... Nf6, the position is level" + end);
-  CHECK(told(better - 30) == begin + "The next best, 3... Nf6, gives most of it away" + end);
+  const std::string begin =
+      "Only 3... g6 keeps the advantage. Black found it. The next best, "
+      "3... Nf6, ";
+  CHECK(told(lost) == begin + "loses.");
+  CHECK(told(worse) == begin + "leaves Black worse.");
+  CHECK(told(level) == begin + "leaves the position level.");
+  CHECK(told(better - 30) == begin + "gives part of the advantage away.");
+  m.best_score = won;
+  CHECK(sentence(m) ==
+        "Only 3... g6 wins. Black found it. The next best, 3... Nf6, leaves Black "
+        "better, no more.");
+  m.best_score = better;
+  m.reasons = {of(Role::second_reply, material("n"))};
+  CHECK(told(lost) == begin + "fails to 4. Qxf7#, which wins a knight.");
+  CHECK(told(worse) == begin + "fails to 4. Qxf7#, which wins a knight.");
   m.reasons = {of(Role::second_reply, mate(1))};
-  CHECK(told(lost) == begin + "The next best, 3... Nf6, fails to 4. Qxf7#, which is mate" + end);
+  CHECK(told(lost) == begin + "allows mate: 4. Qxf7#.");
+}
+
+TEST_CASE("of a move that only draws it is not said that it fails") {
+  Reason draws;
+  draws.kind = ReasonKind::draws;
+  draws.motif = study::Motif::perpetual_check;
+  Moment m = moment_of({Kind::only_move, "g6", "Qf3", won, won, {of(Role::second_reply, draws)}});
+  m.second = support::move(m.position, "Nf6");
+  m.second_refutation = support::line(m.position.after(m.second), "Qxf7#");
+  m.second_score = level;
+  CHECK(sentence(m) ==
+        "Only 3... g6 wins. Black found it. The next best, 3... Nf6, lets the win slip: 4. Qxf7# "
+        "draws by perpetual check.");
+  CHECK(sentence(moment_of({Kind::trap, "Nf6", "Qf3", won, level, {of(Role::reply, draws)}})) ==
+        "The tempting 3... Nf6 lets the win slip: 4. Qf3 draws by perpetual check.");
+  CHECK(sentence(moment_of({Kind::swing, "Nf6", "Qf3", won, level, {of(Role::reply, draws)}})) ==
+        "3... Nf6 lets the win slip: 4. Qf3 draws by perpetual check. White played it. Better was "
+        "3... g6.");
+}
+
+TEST_CASE("the next best that was played instead is named once") {
+  Moment m = moment_of({Kind::only_move, "Nf6", "Qf3", won, level, {}});
+  m.second = m.played;
+  m.second_score = level;
+  CHECK(sentence(m) ==
+        "Only 3... g6 wins. Black played 3... Nf6 instead; it leaves the position level.");
+  m.reasons = {of(Role::reply, material("p"))};
+  CHECK(sentence(m) ==
+        "Only 3... g6 wins. Black played 3... Nf6 instead; it lets the win slip: 4. Qf3 wins a "
+        "pawn.");
+}
+
+namespace {
+
+// Made for the test, after 1. Kg2: neither a check nor at a queen.
+Moment quiet_king(const char* fen, std::vector<Reason> reasons) {
+  Moment m;
+  m.kind = Kind::quiet_win;
+  m.position = support::position(fen);
+  m.played = m.best = support::move(m.position, "Kg2");
+  m.second = support::move(m.position, "Kf2");
+  m.second_refutation = support::line(m.position.after(m.second), "Kg7");
+  m.line = {m.best};
+  m.best_score = m.played_score = better;
+  m.second_score = level;
+  m.found = true;
+  m.reasons = std::move(reasons);
+  return m;
+}
+
+constexpr const char* no_queen = "6k1/8/8/8/8/8/8/R4K2 w - - 0 1";
+
+}  // namespace
+
+TEST_CASE("quiet is said of moves that neither hit the queen nor go for the king") {
+  const auto told = [](const char* fen, std::vector<Reason> reasons) {
+    return sentence(quiet_king(fen, std::move(reasons)));
+  };
+  CHECK(told(no_queen, {of(Role::best, mate(3))}) ==
+        "The quiet 1. Kg2 mates in 3. No other move mates. White found it.");
+  Reason threat = of(Role::best, mate(1));
+  threat.kind = ReasonKind::threatens;
+  threat.squares = {rules::h8};
+  CHECK(told(no_queen, {of(Role::best, material("n")), threat}) ==
+        "1. Kg2 wins a knight and threatens mate on h8. No other move wins as much. White found "
+        "it.");
+  Reason attack;
+  attack.kind = ReasonKind::attacks_king;
+  attack.squares = {rules::g8, rules::a1, rules::g2};
+  CHECK(
+      told(no_queen, {of(Role::best, material("n")), attack}).starts_with("1. Kg2 wins a knight "));
+}
+
+TEST_CASE(
+    "that nothing else does as much is said of a proved win, never of a threat or a standing") {
+  const auto told = [](std::vector<Reason> reasons) {
+    return sentence(quiet_king(no_queen, std::move(reasons)));
+  };
+  const std::string end = " White found it. The next best, 1. Kf2, leaves the position level.";
+  Reason soon = material("n");
+  soon.kind = ReasonKind::soon_wins;
+  CHECK(told({of(Role::best, soon)}) ==
+        "The quiet 1. Kg2 keeps the advantage: it soon wins a knight." + end);
+  CHECK(told({}) == "The quiet 1. Kg2 keeps the advantage." + end);
+  // Two are told; the win that is proved is one of them.
+  CHECK(told({of(Role::best, soon), of(Role::best, back(material("p"))),
+              of(Role::best, material("b"))}) ==
+        "The quiet 1. Kg2 wins a bishop. No other move wins as much. White found it.");
+  CHECK(told({of(Role::best, material("n"))}) ==
+        "The quiet 1. Kg2 wins a knight. No other move wins as much. White found it.");
+}
+
+TEST_CASE("what tempts and the next best are one fact where they are one move") {
+  const auto told = [](const char* second, std::vector<Reason> of_second) {
+    study::Study study;
+    study.start = support::position(scholars);
+    study.moves = support::line(study.start, "g6 Qf3");
+    Moment only = moment_of({Kind::only_move, "g6", "Qf3", level, level, {}});
+    only.second = support::move(only.position, second);
+    only.second_refutation = support::line(only.position.after(only.second), "Qxf7+");
+    only.second_score = lost;
+    only.reasons = std::move(of_second);
+    const Moment trap =
+        moment_of({Kind::trap, "Nf6", "Qxf7#", level, lost, {of(Role::reply, material("n"))}});
+    study.moments = {only, trap};
+    return report::text_of(study, report::turning_points(study).front());
+  };
+  const std::string trap = " The tempting 3... Nf6 ";
+  const std::string begin = "Only 3... g6 holds. Black found it.", why = "which wins a knight.";
+  CHECK(told("Nf6", {of(Role::second_reply, material("n"))}) ==
+        begin + trap + "fails to 4. Qxf7#, " + why);
+  // Without a reason the next best tells less than what tempts.
+  CHECK(told("Nge7", {}) == begin + trap + "fails to 4. Qxf7#, " + why);
+  CHECK(told("a6", {of(Role::second_reply, material("n"))}) ==
+        begin + " The next best, 3... a6, fails to 4. Qxf7#, " + why + trap +
+            "runs into 4. Qxf7# too.");
 }
 
 TEST_CASE("an only move is told with what makes it work") {
@@ -167,13 +294,12 @@ TEST_CASE("a refutation that the best move allows as well is not told as one") {
   Reason reason = of(Role::second_reply, material("b"));
   reason.move = m.second_refutation.front();
   m.reasons = {reason};
-  CHECK(sentence(m) ==
-        "Only 16. Kc2 holds. After the next best, 16. Kc1, White is lost. White found it.");
+  CHECK(sentence(m) == "Only 16. Kc2 holds. White found it. The next best, 16. Kc1, loses.");
   m.best = m.played = support::move(m.position, "Bc6+");  // the bishop goes
   m.line = {m.best};
   CHECK(sentence(m) ==
-        "Only 16. Bc6+ holds. The next best, 16. Kc1, fails to 16... Rxh1+, which wins a bishop. "
-        "White found it.");
+        "Only 16. Bc6+ holds. White found it. The next best, 16. Kc1, fails to 16... Rxh1+, which "
+        "wins a bishop.");
 }
 
 TEST_CASE("of one place the swing, the only move and the quiet win are one text") {
@@ -191,8 +317,8 @@ TEST_CASE("of one place the swing, the only move and the quiet win are one text"
   const auto points = report::turning_points(study);
   REQUIRE(points.size() == 1);
   CHECK(report::text_of(study, points[0]) ==
-        "3... Nf6 throws the win away and loses: 4. Qxf7# is mate. White played it. Only the quiet "
-        "3... g6 keeps the win: it wins the queen.");
+        "3... Nf6 throws the win away and loses: 4. Qxf7# is mate. White played it. Only 3... g6 "
+        "keeps the win: it wins the queen.");
 }
 
 TEST_CASE("an early end is told by the result") {

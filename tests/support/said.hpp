@@ -25,7 +25,8 @@ struct Replayed {
   std::vector<rules::Move> moves;
   std::vector<std::string> names;  // "26... Qxe5"
   std::string score;
-  bool cut = false;  // "..." stands at its end
+  bool cut = false;     // "..." stands at its end
+  bool answer = false;  // it is the right one
 };
 
 inline std::string number_of(const rules::Position& p) {
@@ -35,7 +36,7 @@ inline std::string number_of(const rules::Position& p) {
 // Nothing where a move cannot be played.
 inline std::optional<Replayed> replayed(const rules::Position& start,
                                         const report::ShownLine& line) {
-  Replayed made{{start}, {}, {}, line.score, false};
+  Replayed made{{start}, {}, {}, line.score, false, line.answer};
   for (const std::string_view word : base::fields(line.text)) {
     if (word == "...") made.cut = true;
     if (word.find_first_not_of("0123456789.") == std::string_view::npos) continue;
@@ -98,8 +99,10 @@ class Reader {
   std::vector<std::string> wrong() {
     moves_are_there();
     mates_are_mates();
+    mates_allowed_are_mates();
     men_are_taken();
     standings_are_those_of_the_line();
+    costs_are_those_of_the_lines();
     for (std::string& fault : wrong_) fault += "  <- " + text_;
     return wrong_;
   }
@@ -180,6 +183,13 @@ class Reader {
     }
   }
 
+  // "allows mate: 53... Qe1#".
+  void mates_allowed_are_mates() {
+    for (const auto& match : matches("allow(?:s|ed) mate: " + std::string(move_pattern))) {
+      if (!match[2].str().ends_with('#')) wrong_.push_back("no mate: " + match.str());
+    }
+  }
+
   // "wins a knight", "wins a rook for a bishop": each man named is taken in the line, and at its
   // end the balance is better than before, what the move before took counted too.
   void men_are_taken() {
@@ -223,15 +233,61 @@ class Reader {
         "(White|Black|the position) is (?:only )?(lost|worse|level|better|winning)";
     for (const auto& match :
          matches("[Aa]fter (?:the next best, )?" + std::string(move_pattern) + ",? " + state)) {
-      const auto place = find(match[1].str() + " " + match[2].str(), offset_of(match));
-      if (!place) continue;
-      const auto white = white_expectation(place->line->score);
-      if (!white) continue;
-      const std::string side = match[3].str();
-      const double of_side = side == "Black" ? 1 - *white : *white;
-      const std::string told = match[4].str();
-      if (report::words(study::standing_of(of_side)) != told) {
-        wrong_.push_back(side + " is not " + told + " by " + place->line->score);
+      stands(match, match[3].str(), match[4].str());
+    }
+    for (const auto& match :
+         matches(std::string(move_pattern) + "(?:,| instead; it) leaves (White|Black|the position) "
+                                             "(lost|worse|level|better)")) {
+      stands(match, match[3].str(), match[4].str());
+    }
+  }
+
+  // By the score behind the line with the move that `match` begins with.
+  void stands(const std::smatch& match, const std::string& side, const std::string& told) {
+    const auto place = find(match[1].str() + " " + match[2].str(), offset_of(match));
+    if (!place) return;
+    const auto white = white_expectation(place->line->score);
+    if (!white) return;
+    const double of_side = side == "Black" ? 1 - *white : *white;
+    if (report::words(study::standing_of(of_side)) != told) {
+      wrong_.push_back(side + " is not " + told + " by " + place->line->score);
+    }
+  }
+
+  // "36. Qe1 lets the win slip": by the scores behind its line and that of the right move.
+  void costs_are_those_of_the_lines() {
+    using Standings = std::set<std::string_view>;
+    const struct {
+      std::string words;
+      Standings from, to;
+    } costs[] = {{"throws the win away and loses", {"winning"}, {"lost"}},
+                 {"throws the win away", {"winning"}, {"worse"}},
+                 {"lets the win slip", {"winning"}, {"better", "level"}},
+                 {"gives the advantage away", {"better"}, {"level", "worse"}},
+                 {"gives part of the advantage away", {"better"}, {"better"}},
+                 {"makes the win harder", {"winning"}, {"winning"}},
+                 {"gives ground", {"level"}, {"level"}},
+                 {"makes things worse", {"worse"}, {"worse"}},
+                 {"spoils a level position", {"level"}, {"worse"}},
+                 {"loses", {"winning", "better", "level", "worse"}, {"lost"}},
+                 {"fails", {"winning", "better", "level", "worse"}, {"worse", "lost"}}};
+    const auto right = std::ranges::find_if(lines_, [](const Replayed& l) { return l.answer; });
+    if (right == lines_.end()) return;
+    for (const auto& cost : costs) {
+      for (const auto& match : matches(std::string(move_pattern) + "(?:,| instead; it)? " +
+                                       cost.words + "(?! and loses)")) {
+        const auto place = find(match[1].str() + " " + match[2].str(), offset_of(match));
+        if (!place || place->at != 0) continue;
+        const bool black = place->line->positions.front().side_to_move() == rules::black;
+        const auto best = white_expectation(right->score);
+        const auto left = white_expectation(place->line->score);
+        if (!best || !left) continue;
+        const auto standing = [black](double white) {
+          return report::words(study::standing_of(black ? 1 - white : white));
+        };
+        if (!cost.from.contains(standing(*best)) || !cost.to.contains(standing(*left))) {
+          wrong_.push_back("not what it cost: " + match.str());
+        }
       }
     }
   }

@@ -4,6 +4,7 @@
 #include "kairos/report/words.hpp"
 
 #include "labels.hpp"
+#include "others.hpp"
 #include "phrases.hpp"
 
 namespace kairos::report {
@@ -42,6 +43,14 @@ ShownLine questioned_line(const TurningPoint& point, const Moment& m) {
                                        : "Played",
                m.position, joined(move, reply_line(point)),
                tempting ? m.tempting_score : m.played_score);
+}
+
+// The next best move with what answers it.
+ShownLine second_line(const TurningPoint& point, const Moment& m) {
+  const std::vector<rules::Move>& replies = m.second_refutation;
+  const std::vector<rules::Move> line =
+      replies.empty() ? replies : proving(point, Role::second_reply, replies.front(), replies);
+  return shown("Next best", m.position, joined(m.second, line), m.second_score);
 }
 
 std::string best_label(const Moment& m) {
@@ -111,15 +120,12 @@ std::vector<ShownLine> shown_lines(const TurningPoint& point) {
         shown(best_label(m), m.position, best.empty() ? joined(m.best, {}) : best, m.best_score));
     lines.back().answer = true;
   }
-  const Moment* const only = point.find(Kind::only_move);
-  if (only != nullptr && only->second && only->second != questioned) {
-    const std::vector<rules::Move>& replies = only->second_refutation;
-    const std::vector<rules::Move> line =
-        replies.empty() ? replies : proving(point, Role::second_reply, replies.front(), replies);
-    lines.push_back(
-        shown("Next best", only->position, joined(only->second, line), only->second_score));
-  }
   const Moment* const trap = point.find(Kind::trap);
+  if (const Moment* const rival = with_second(point); rival != nullptr) {
+    const bool shown_else =
+        rival->second == questioned || (trap != nullptr && rival->second == trap->tempting);
+    if (!shown_else) lines.push_back(second_line(point, *rival));
+  }
   if (trap != nullptr && trap != &m) lines.push_back(questioned_line(alone(*trap), *trap));
   const Moment* const quiet = point.find(Kind::quiet_win);
   if (quiet != nullptr && quiet->best != m.best) {

@@ -1,12 +1,17 @@
-// The text of a turning point: what happened, what the other side made of it, what was right, and
-// the move that tempted.
+// The text of a turning point, one account of all its moments: what happened and why it fails, what
+// the other side made of it, what was right and why, and whether anything else would do.
 //
 // One grammar for all kinds: each part is a sentence that can be said aloud, made of facts; a part
-// whose fact is not known is left out, so a short text means that less is known. Lines and figures
-// stand beside the text and are not repeated in it.
+// whose fact is not known, or was told before, is left out, so a short text means that less is
+// known. Lines and figures stand beside the text and are not repeated in it. Example:
+//
+//   36. Qe1 lets the win slip: after 36... Qxb2 the position is level. Black played it. Only
+//   36. Kh2 keeps the win: it threatens the rook on d7.
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
+#include "kairos/rules/attacks.hpp"
 
+#include "others.hpp"
 #include "phrases.hpp"
 
 namespace kairos::report {
@@ -18,43 +23,30 @@ using study::Moment;
 using study::Role;
 using study::Standing;
 
-std::string mover_of(const Moment& m) {
-  return side_words(m.position.side_to_move());
-}
-
 std::string opponent_of(const Moment& m) {
   return side_words(~m.position.side_to_move());
 }
 
-// The first move of `replies`; "" when there is none.
-std::string reply_in(const Moment& m, Role role, const std::vector<rules::Move>& replies) {
-  return replies.empty() ? "" : numbered(study::position_of(m, role), replies.front());
-}
-
-// ": 4. Qxf7# is mate", " to 4. Qxf7", ": after 4. Qf3 Black is worse": what answers a move that
-// leaves its side `left`.
-std::string answered(const TurningPoint& point, double left) {
+// What answers the move that was played.
+std::string answer_to_played(const TurningPoint& point, double left) {
   const Moment& m = point.lead();
-  const rules::Color mover = m.position.side_to_move();
-  const std::string effect = told_effect(point, Role::reply);
-  const std::string reply = reply_in(m, Role::reply, m.refutation);
-  if (reply.empty()) return ": " + state_of(mover, left);
-  if (!effect.empty()) return ": " + reply + " " + effect;
   const bool loses = study::standing_of(left) == Standing::lost && m.kind == Kind::swing &&
                      study::standing_of(m.best_expectation()) != Standing::lost;
-  return loses ? " to " + reply : ": after " + reply + " " + state_of(mover, left);
+  return answered(m.position.side_to_move(), left, reply_in(m, Role::reply, m.refutation),
+                  told_effect(point, Role::reply), loses);
 }
 
+// Where the standing is the same as before it says nothing: "makes things worse after 24. Kd2".
 std::string swing_gist(const TurningPoint& point) {
   const Moment& m = point.lead();
   const Fall fall = fall_of(m);
-  return numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to) +
-         answered(point, fall.to) + ".";
-}
-
-// As adjectives: "from winning to level".
-std::string adjective(double expectation) {
-  return std::string(words(study::standing_of(expectation)));
+  const std::string begin = numbered(m.position, m.played) + " " + cost_words(fall.from, fall.to);
+  const std::string reply = reply_in(m, Role::reply, m.refutation);
+  const bool same = study::standing_of(fall.from) == study::standing_of(fall.to);
+  if (same && !reply.empty() && told_effect(point, Role::reply).empty()) {
+    return begin + " after " + reply + ".";
+  }
+  return begin + answer_to_played(point, fall.to) + ".";
 }
 
 std::string way_down(const Fall& fall) {
@@ -79,10 +71,20 @@ std::string slide_gist(const Moment& m) {
   return mover_of(m) + " " + way_down(fall_of(m)) + " with " + listed(moves) + ".";
 }
 
+// With its reason, where there is one.
+std::string costliest_sentence(const TurningPoint& point) {
+  const Moment& m = point.lead();
+  if (m.kind != Kind::slide || m.steps.size() < 2) return "";
+  const std::string effect = told_effect(point, Role::reply);
+  const std::string reply = reply_in(m, Role::reply, m.refutation);
+  const std::string why = effect.empty() || reply.empty() ? "" : ": " + reply + " " + effect;
+  return "The costliest of them is " + numbered(m.position, m.played) + why + ".";
+}
+
 std::string turn_gist(const TurningPoint& point) {
   const Moment& m = point.lead();
   return "No big error decides the game; the costliest move is " + numbered(m.position, m.played) +
-         answered(point, m.played_expectation()) + ".";
+         answer_to_played(point, m.played_expectation()) + ".";
 }
 
 // How the side that gave something up stood, and by what: "White is winning: 38. Kg3 mates in 4",
@@ -121,53 +123,75 @@ std::string_view aim_of(const Moment& m) {
   }
 }
 
+// Whether the best move attacks the queen, by another man than the queen, that was not attacked.
+bool hits_the_queen(const Moment& m) {
+  const rules::Color side = m.position.side_to_move();
+  const rules::Position after = m.position.after(m.best);
+  const rules::Bitboard queens = after.pieces(~side, rules::queen);
+  if (rules::count(queens) != 1) return false;
+  const rules::Square queen = rules::first(queens);
+  const auto attackers = [&](const rules::Position& p) {
+    const rules::Bitboard men = p.pieces(side) & ~p.pieces(side, rules::queen);
+    return rules::attackers_to(p, queen, p.occupied()) & men;
+  };
+  return attackers(m.position) == 0 && attackers(after) != 0;
+}
+
+// Whether the best move threatens mate or goes for the king.
+bool goes_for_the_king(const TurningPoint& point) {
+  const study::Reason* why = told_reason(point, Role::best);
+  for (; why != nullptr; why = told_reason(point, Role::best, why)) {
+    const bool threat = why->kind == study::ReasonKind::threatens && why->mate_moves > 0;
+    if (threat || why->kind == study::ReasonKind::attacks_king) return true;
+  }
+  return false;
+}
+
+// What the best move of a quiet win does; that it hits the queen is said first.
+std::string quiet_effect(const TurningPoint& point, const Moment& quiet) {
+  const std::string effect = told_effect(point, Role::best);
+  if (!hits_the_queen(quiet) || effect.find("queen") != std::string::npos) return effect;
+  return "hits the queen" + (effect.empty() ? "" : " and " + effect);
+}
+
+// "the quiet 25. Qd7": not of a move that hits the queen or goes for the king.
+std::string quiet_name(const TurningPoint& point, const Moment& quiet) {
+  const bool loud = hits_the_queen(quiet) || goes_for_the_king(point);
+  return (loud ? "" : "the quiet ") + numbered(quiet.position, quiet.best);
+}
+
+// " keeps the win: it takes the c-file", " mates in 2", " holds": what a move does for its side.
+std::string keeps_words(const TurningPoint& point, const Moment& m, const std::string& effect) {
+  const std::string aim(aim_of(m));
+  if (effect.empty()) return " " + aim;
+  const study::Reason* const why = told_reason(point, Role::best);
+  if (why != nullptr && is_mate(*why)) return " " + effect;
+  return " " + (aim == "wins" ? "keeps the win" : aim) + ": it " + effect;
+}
+
 // "Only the quiet 25. Qd7 keeps the win: it takes the c-file", "Only 25. Qd7 mates in 2".
 std::string only_sentence(const TurningPoint& point) {
   const Moment& m = *point.find(Kind::only_move);
   const Moment* const quiet = point.find(Kind::quiet_win);
-  std::string text = quiet != nullptr && quiet->best == m.best ? "Only the quiet " : "Only ";
-  text += numbered(m.position, m.best) + " ";
-  const study::Reason* const why = told_reason(point, Role::best);
-  const std::string aim(aim_of(m));
-  if (why == nullptr) return text + aim + ".";
-  const bool mates =
-      why->kind == study::ReasonKind::mates || why->kind == study::ReasonKind::leads_to_mate;
-  const std::string effect = told_effect(point, Role::best);
-  if (mates) return text + effect + ".";
-  return text + (aim == "wins" ? "keeps the win" : aim) + ": it " + effect + ".";
+  if (quiet == nullptr || quiet->best != m.best) {
+    return "Only " + numbered(m.position, m.best) +
+           keeps_words(point, m, told_effect(point, Role::best)) + ".";
+  }
+  return "Only " + quiet_name(point, m) + keeps_words(point, m, quiet_effect(point, m)) + ".";
 }
 
-// Why the second best falls short: what its refutation does, or what is left after it. "" where
-// the text before says what is wrong with it, since it was played.
-std::string second_sentence(const TurningPoint& point) {
-  const Moment* const only = point.find(Kind::only_move);
-  if (only == nullptr || !only->second) return "";
-  const Moment& m = *only;
-  if (point.lead().kind == Kind::swing && m.second == point.lead().played) return "";
-  const std::string second = numbered(m.position, m.second);
-  const std::string effect = told_effect(point, Role::second_reply);
-  const std::string reply = reply_in(m, Role::second_reply, m.second_refutation);
-  if (!effect.empty() && !reply.empty()) {
-    return "The next best, " + second + ", fails to " + reply + ", which " + effect + ".";
-  }
-  const double left = study::expectation(m.second_score);
-  if (study::standing_of(left) == study::standing_of(m.best_expectation())) {
-    return "The next best, " + second + ", gives most of it away.";
-  }
-  return "After the next best, " + second + ", " +
-         state_of(m.position.side_to_move(), left, study::standing_of(left) == Standing::better) +
-         ".";
-}
-
+// That it alone does so is said of a win that is proved.
 std::string quiet_sentence(const TurningPoint& point) {
   const Moment& m = *point.find(Kind::quiet_win);
-  const std::string move = "The quiet " + numbered(m.position, m.best);
-  for (const study::Reason& reason : m.reasons) {
-    const std::string effect = reason.role == Role::best ? effect_words(reason) : "";
-    if (!effect.empty()) return move + " " + effect + ", and nothing else does.";
-  }
-  return move + " is the move: after it " +
-         state_of(m.position.side_to_move(), m.best_expectation()) + ".";
+  const TurningPoint own = alone(m);
+  const std::string effect = quiet_effect(own, m);
+  const std::string name = capital(quiet_name(own, m));
+  const study::Reason* const proved = proved_win(m);
+  if (proved == nullptr) return name + keeps_words(own, m, effect) + ".";
+  const std::string win = effect_words(*proved);
+  const bool is_told = effect.find(win) != std::string::npos;
+  return name + " " + (is_told ? effect : win) +
+         (is_mate(*proved) ? ". No other move mates." : ". No other move wins as much.");
 }
 
 // What the opponent made of it, where the game went on.
@@ -182,23 +206,6 @@ std::string answer_sentence(const study::Study& study, const Moment& m) {
 std::string found_sentence(const Moment& m) {
   if (m.played == m.best) return mover_of(m) + " found it.";
   return mover_of(m) + " played " + numbered(m.position, m.played) + " instead.";
-}
-
-// A mate in one is no trap that anybody falls into for long: it is told as what it is.
-std::string trap_sentence(const Moment& m) {
-  const TurningPoint point = alone(m);
-  const std::string tempting = numbered(m.position, m.tempting);
-  const std::string reply = reply_in(m, Role::reply, m.refutation);
-  const study::Reason* const why = told_reason(point, Role::reply);
-  if (reply.empty()) return mover_of(m) + " rightly left " + tempting + " alone.";
-  if (why == nullptr) {
-    return "The tempting " + tempting + " fails: after " + reply + " " +
-           state_of(m.position.side_to_move(), study::expectation(m.tempting_score)) + ".";
-  }
-  if (why->kind == study::ReasonKind::mates && why->mate_moves == 1) {
-    return tempting + " would have allowed mate: " + reply + ".";
-  }
-  return "The tempting " + tempting + " fails to " + reply + ", which " + effect_words(*why) + ".";
 }
 
 void add(std::string& text, const std::string& sentence) {
@@ -225,7 +232,7 @@ std::string gist_of(const study::Study& study, const TurningPoint& point) {
     case Kind::quiet_win:
       return quiet_sentence(point);
     case Kind::trap:
-      return trap_sentence(m);
+      return trap_sentence(m, "");
     case Kind::claim:
       return claim_sentence(m);
     case Kind::slip:
@@ -239,7 +246,8 @@ std::string right_of(const TurningPoint& point) {
   if (m.kind != Kind::swing && m.kind != Kind::slide && m.kind != Kind::turn) return "";
   if (point.find(Kind::only_move) != nullptr) return only_sentence(point);
   const Moment* const quiet = point.find(Kind::quiet_win);
-  if (quiet != nullptr && quiet->best == m.best) return quiet_sentence(point);
+  const bool is_right = quiet != nullptr && quiet->best == m.best;
+  if (is_right && proved_win(*quiet) != nullptr) return quiet_sentence(point);
   const std::string effect = told_effect(point, Role::best);
   return "Better was " + numbered(m.position, m.best) +
          (effect.empty() ? "." : ", which " + effect + ".");
@@ -256,16 +264,17 @@ std::string text_of(const study::Study& study, const TurningPoint& point) {
   const Moment& m = point.lead();
   std::string text = gist_of(study, point);
   if (m.kind == Kind::swing) add(text, answer_sentence(study, m));
-  if (m.kind == Kind::slide && m.steps.size() > 1) {
-    add(text, "The costliest of them is " + numbered(m.position, m.played) + ".");
-  }
+  add(text, costliest_sentence(point));
   add(text, right_of(point));
-  add(text, second_sentence(point));
-  if (m.kind == Kind::only_move || m.kind == Kind::quiet_win) add(text, found_sentence(m));
+  const Moment* const second = second_told(point);
+  const bool played_second = second != nullptr && second->second == m.played;
+  const bool asks = m.kind == Kind::only_move || m.kind == Kind::quiet_win;
+  if (asks && !played_second) add(text, found_sentence(m));
+  if (second != nullptr) add(text, second_sentence(point, *second, text));
   const Moment* const quiet = point.find(Kind::quiet_win);
   if (quiet != nullptr && quiet->best != m.best) add(text, quiet_sentence(point));
   const Moment* const trap = point.find(Kind::trap);
-  if (trap != nullptr && trap != &m) add(text, trap_sentence(*trap));
+  if (trap != nullptr && trap != &m) add(text, trap_sentence(*trap, text));
   return text;
 }
 
