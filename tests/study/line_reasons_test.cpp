@@ -172,12 +172,15 @@ TEST_CASE("a threat is what would be done if the other side passed, and could no
   CHECK(mate->mate_moves == 1);
   CHECK(mate->squares == std::vector<Square>{rules::a8});
   CHECK_FALSE(threat("5rk1/5ppp/8/8/8/8/1K6/7R w - - 0 1", "Ra1"));  // the rook guards a8
-  const auto knight = threat("4k3/7p/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5");
+  const auto knight = threat("4k3/7p/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5 Kd7");
   REQUIRE(knight);
   CHECK(knight->squares == std::vector<Square>{rules::c6});
   CHECK(knight->pieces == std::vector<rules::PieceType>{rules::knight});
-  CHECK_FALSE(threat("4k3/1p6/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5"));  // guarded
-  CHECK_FALSE(threat("4k3/8/2n5/8/B7/8/8/4K3 w - - 0 1", "Kf2"));     // it was attacked before
+  // Nothing is said of a threat that the reply does not mind and the line does not carry out.
+  CHECK_FALSE(threat("4k3/7p/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5 h5 Kf2"));
+  CHECK_FALSE(threat("4k3/1p6/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5 Kd7"));  // guarded
+  CHECK_FALSE(threat("4k3/8/2n5/8/B7/8/8/r3K3 w - - 0 1", "Kf2 Kd7"));    // and before the check
+  CHECK_FALSE(threat("4k3/8/2n5/8/B7/8/8/4K3 w - - 0 1", "Kf2 Kd7"));     // it was attacked before
   // To take back, or to be taken back, threatens nothing.
   CHECK_FALSE(threat("3qk3/8/8/3p4/8/8/8/3QK3 w - - 0 1", "Qxd5 Qxd5"));
 }
