@@ -17,14 +17,13 @@
 //     a line that it left (means: square_unguarded, line_opened), and no exchange there loses.
 //   makes_passed: a pawn move makes it a passed pawn, on the fourth rank or beyond, and the line
 //     does not take it within `stay_plies`.
-//   stops_pawn: a man that is no pawn goes to the square before a passed pawn of the other side on
-//     its fifth rank or beyond; it is not taken there, and the pawn does not get past it in the
-//     line.
+//   stops_pawn: a man that is no pawn goes before a passed pawn of the other side on its fifth rank
+//     or beyond, with nothing between; it is not taken there, and the line takes the pawn or does
+//     not let it come to where the man stood.
 //   behind_pawn: a rook goes behind a passed pawn of either side on its fourth rank or beyond, with
 //     nothing between, and is there after the reply.
-//   open_file: a rook goes to a file without pawns on which no rook or queen of the other side
-//     bears, and it, or another man of its side behind it, uses it within `use_plies`: goes along
-//     it beyond the middle.
+//   open_file: a rook goes to a file without pawns and without a rook or queen of the other side,
+//     and within `use_plies` it, or another rook or queen, goes along it beyond the middle.
 //   seventh_rank: a rook goes to the seventh rank, with the other king on the last or a pawn of the
 //     other side on the seventh, and stays for its next move or takes there.
 //   king_comes: without queens the king goes on by two ranks at least in `walk_plies`, beginning
@@ -114,9 +113,29 @@ bool is_behind(const Position& p, Square rook, Square pawn) {
          (rules::between(rook, pawn) & p.occupied()) == 0;
 }
 
+// Whether nothing stands between the pawn and the square on its file before it.
+bool is_before(const Position& p, Square square, Square pawn) {
+  const rules::Color side = rules::color_of(p.piece_on(pawn));
+  return rules::file_of(square) == rules::file_of(pawn) &&
+         rules::rank_seen_by(side, square) > rules::rank_seen_by(side, pawn) &&
+         (rules::between(square, pawn) & p.occupied()) == 0;
+}
+
 bool is_far_passed(const Position& p, Square pawn, int least_rank) {
   return rules::rank_seen_by(rules::color_of(p.piece_on(pawn)), pawn) >= least_rank &&
          is_passed(p, pawn);
+}
+
+// Whether the pawn of the other side comes to where the man that moved stands, or beyond.
+bool gets_past(const PlayedLine& line, Square pawn) {
+  const Square to = line.key().to();
+  Square at = pawn;
+  for (std::size_t i = 1; i < line.size(); ++i) {
+    const Move m = line.move(i);
+    if (i % 2 == 0 && m.to() == at) return false;
+    if (i % 2 == 1 && m.from() == at) at = m.to();
+  }
+  return rules::rank_seen_by(line.theirs(), at) >= rules::rank_seen_by(line.theirs(), to);
 }
 
 std::optional<Reason> file_taken(const MoveFacts& facts, const PlayedLine& line) {
@@ -125,15 +144,12 @@ std::optional<Reason> file_taken(const MoveFacts& facts, const PlayedLine& line)
   const Bitboard file = rules::file_mask(rules::file_of(to));
   if (rules::file_of(to) == rules::file_of(from)) return std::nullopt;
   if ((file & now.pieces(rules::pawn)) != 0) return std::nullopt;
-  Bitboard heavy = (now.pieces(rules::rook) | now.pieces(rules::queen)) & now.pieces(line.theirs());
-  while (heavy != 0) {
-    if ((attacks_from(now, rules::take_first(heavy)) & file) != 0) return std::nullopt;
-  }
+  const Bitboard heavy = now.pieces(rules::rook) | now.pieces(rules::queen);
+  if ((file & heavy & now.pieces(line.theirs())) != 0) return std::nullopt;
   for (std::size_t i = 2; i < std::min(line.size(), use_plies); i += 2) {
     const Move m = line.move(i);
     const PieceType man = type_on(line.at(i), m.from());
-    const bool along = (rules::bit(m.from()) & rules::bit(m.to()) & file) != 0 ||
-                       (rules::contains(file, m.from()) && rules::contains(file, m.to()));
+    const bool along = rules::contains(file, m.from()) && rules::contains(file, m.to());
     if (along && (man == rules::rook || man == rules::queen) &&
         rules::rank_seen_by(line.mine(), m.to()) >= 4) {
       Reason reason = facts.reason(ReasonKind::open_file);
@@ -275,15 +291,12 @@ std::optional<Reason> passed_pawn_met(const MoveFacts& facts) {
   for (Bitboard pawns = now.pieces(rules::pawn); pawns != 0;) {
     const Square s = rules::take_first(pawns);
     const rules::Color side = rules::color_of(now.piece_on(s));
-    const bool before_it = to == s + rules::pawn_step(side);
-    const bool stops = side == line.theirs() && before_it && is_far_passed(now, s, fifth);
+    const bool stops = side == line.theirs() && is_before(now, to, s) &&
+                       !is_before(line.at(0), line.key().from(), s) && is_far_passed(now, s, fifth);
     const bool behind = man == rules::rook && is_far_passed(now, s, fourth) &&
                         is_behind(now, to, s) && !is_behind(line.at(0), line.key().from(), s);
     if (!stops && !behind) continue;
-    if (stops && line.end().piece_on(s) != now.piece_on(s) &&
-        line.capture_on(s, 2) == line.size()) {
-      continue;
-    }
+    if (stops && gets_past(line, s)) continue;
     Reason reason = facts.reason(stops ? ReasonKind::stops_pawn : ReasonKind::behind_pawn);
     add_square(reason, now, s);
     return reason;
