@@ -14,7 +14,8 @@
 //   sends_back: within `back_plies` of the line the man of the move before goes back to the square
 //     that it came from, which costs it a move. The squares where it stands and whence it came.
 //   comes_in: the move goes to a square that the man of the move before guarded no longer, or along
-//     a line that it left (means: square_unguarded, line_opened), and no exchange there loses.
+//     a line that it left (means: square_unguarded, line_opened), takes nothing, and no exchange
+//     there loses.
 //   makes_passed: a pawn move makes it a passed pawn, on the fourth rank or beyond, and the line
 //     does not take it within `stay_plies`.
 //   stops_pawn: a man that is no pawn goes before a passed pawn of the other side on its fifth rank
@@ -250,6 +251,7 @@ std::optional<Reason> man_sent_back(const MoveFacts& facts) {
 
 std::optional<Reason> square_used(const MoveFacts& facts) {
   if (type_on(facts.position, facts.move().from()) == rules::king) return std::nullopt;
+  if (facts.position.is_capture(facts.move())) return std::nullopt;
   if (search::exchange_value(facts.position, facts.move()) < 0) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::comes_in);
   const std::size_t plies = std::min<std::size_t>(facts.line.size(), 1);
