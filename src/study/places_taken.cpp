@@ -11,8 +11,9 @@
 //     it would not, and the man that moved guards it, or is it, and is not taken by the reply.
 //   avoids_check: the reply to the other move is a check that takes something; the same man takes
 //     the same in the line of this move, as the reply, and gives no check. The square of the king.
-//   sends_back: within `back_plies` of the line the man of the move before goes back to the square
-//     that it came from, which costs it a move. The squares where it stands and whence it came.
+//   sends_back: in the reply, or after a check within `back_plies` of the line, the man of the move
+//     before goes back to the square that it came from, which costs it a move. The squares where it
+//     stands and whence it came.
 //   comes_in: the move goes to a square that the man of the move before guarded no longer, or along
 //     a line that it left (means: square_unguarded, line_opened), takes nothing, and no exchange
 //     there loses.
@@ -241,6 +242,7 @@ std::optional<Reason> man_sent_back(const MoveFacts& facts) {
     at = m.to();
     if (line.at(i).is_capture(m)) return std::nullopt;
     if (at != facts.last.from()) continue;
+    if (i > 1 && !start.in_check()) return std::nullopt;
     Reason reason = facts.reason(ReasonKind::sends_back);
     add_square(reason, start, facts.last.to());
     add_square(reason, start, at);

@@ -65,7 +65,10 @@ class MoveReasons {
       keep(men);
       if (explains) return std::move(found_);
     }
-    look_at_the_board();
+    look_at_the_board(explains);
+    const bool same = explains && !found_.empty() && found_.front().kind == ReasonKind::hits &&
+                      std::ranges::count(found_.front().squares, men->target) > 0;
+    if (same) found_.clear();
     if (explains) keep(std::move(men));
     return std::move(found_);
   }
@@ -79,7 +82,8 @@ class MoveReasons {
     found_.push_back(std::move(*reason));
   }
 
-  void look_at_the_board() {
+  // Beside men that explain the score only what is attacked.
+  void look_at_the_board(bool beside_men) {
     keep(attack_on_king(f_));
     keep(running_pawn(f_));
     if (!found_.empty()) return;
@@ -89,6 +93,7 @@ class MoveReasons {
     keep(ending_entered(f_));
     keep(zugzwang());
     if (found_.empty()) keep(fork_to_come(f_));
+    if (beside_men) return;
     if (found_.empty()) deeds();
     if (found_.empty()) keep(opened_king(f_));
   }
@@ -245,6 +250,14 @@ class Reasoning {
     explain(facts, &m_.position);
   }
 
+  // A move that is told for what it wins: before what it does for that.
+  void men_first() {
+    std::ranges::stable_partition(m_.reasons, [](const Reason& reason) {
+      return reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins ||
+             !is_deed(reason);
+    });
+  }
+
   void motif_of_best() {
     motif(Role::best, m_.best,
           motifs_of(m_.position, m_.line, {e_.last ? &e_.before : nullptr, e_.last}));
@@ -326,6 +339,9 @@ void give_reasons(const Evidence& evidence, const Settings& settings, Moment& m)
       reasoning.of_reply(Role::reply, m.refutation, m.tempting_score);
       return reasoning.motif_of_reply();
     case Kind::quiet_win:
+      reasoning.of_best(m.second);
+      reasoning.men_first();
+      return reasoning.motif_of_best();
     case Kind::ended_early:
       reasoning.of_best(m.second);
       return reasoning.motif_of_best();

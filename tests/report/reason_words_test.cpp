@@ -115,18 +115,22 @@ TEST_CASE("what wins no men is told by its squares") {
   CHECK(told(ReasonKind::draws, {}, {}) == "repeats the position");
 }
 
+namespace {
+
+std::string told(ReasonKind kind, std::vector<rules::Square> squares,
+                 std::vector<rules::PieceType> pieces = {}, int gain = 0) {
+  Reason reason;
+  reason.kind = kind;
+  reason.move = rules::Move::normal(rules::d4, rules::d5);
+  reason.squares = std::move(squares);
+  reason.pieces = std::move(pieces);
+  reason.gain = gain;
+  return effect_words(reason);
+}
+
+}  // namespace
+
 TEST_CASE("what a move does on the board is told with its squares") {
-  using rules::Square, rules::PieceType, study::Means;
-  const auto told = [](ReasonKind kind, std::vector<Square> squares,
-                       std::vector<PieceType> pieces = {}, int gain = 0) {
-    Reason reason;
-    reason.kind = kind;
-    reason.move = rules::Move::normal(rules::d4, rules::d5);
-    reason.squares = std::move(squares);
-    reason.pieces = std::move(pieces);
-    reason.gain = gain;
-    return effect_words(reason);
-  };
   using rules::pawn, rules::knight, rules::rook, rules::queen, rules::king, rules::bishop;
   CHECK(told(ReasonKind::hits, {rules::c6}, {knight}) == "hits the knight on c6");
   CHECK(told(ReasonKind::hits, {rules::d6, rules::a7}, {pawn, pawn}) ==
@@ -160,6 +164,10 @@ TEST_CASE("what a move does on the board is told with its squares") {
   CHECK(told(ReasonKind::seventh_rank, {rules::c7}) == "comes to the seventh rank");
   CHECK(told(ReasonKind::king_comes, {rules::d4, rules::e6}) == "brings the king to e6");
   CHECK(told(ReasonKind::king_comes, {rules::b2, rules::d4}) == "lets the king come to d4");
+}
+
+TEST_CASE("what the move before gave up is told with it") {
+  using rules::knight, rules::queen, rules::rook, study::Means;
   Reason comes;
   comes.kind = ReasonKind::comes_in;
   comes.squares = {rules::f6};

@@ -232,6 +232,7 @@ bool takes_another_man(const Reason& r) {
   return takes && r.men.won[r.pieces[0]] == 0;
 }
 
+// token switch: one line a kind
 std::string effect_words(const Reason& reason) {
   switch (reason.kind) {
     case ReasonKind::mates:
