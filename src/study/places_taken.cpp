@@ -28,9 +28,9 @@
 //     and within `use_plies` it, or another rook or queen, goes along it beyond the middle.
 //   seventh_rank: a rook goes to the seventh rank, with the other king on the last or a pawn of the
 //     other side on the seventh, and stays for its next move or takes there.
-//   king_comes: without queens the king goes on by two ranks at least in `walk_plies`, beginning
-//     with one of the first two moves of its side, of its own will at least twice, and is not
-//     driven back by the line's end.
+//   king_comes: without queens, and the move no capture, the king goes on by two ranks at least in
+//     `walk_plies`, beginning with one of the first two moves of its side, of its own will at least
+//     twice, and is not driven back by more than a rank by the line's end.
 #include "places_taken.hpp"
 
 #include <algorithm>
@@ -189,7 +189,11 @@ std::optional<Reason> trade_made(const MoveFacts& facts) {
   const bool takes_back =
       facts.last && facts.before.is_capture(facts.last) && facts.last.to() == to;
   if (!alike || takes_back || !takes_back_at(line, 1, to)) return std::nullopt;
-  return trade_reason(facts, ReasonKind::trades, to, line.at(0));
+  Reason reason = trade_reason(facts, ReasonKind::trades, to, line.at(0));
+  const bool takes_next = line.size() > 3 && line.takes_piece(2) && line.move(2).to() != to &&
+                          line.move(3).to() != line.move(2).to();
+  if (takes_next) add_square(reason, line.at(2), line.move(2).to());
+  return reason;
 }
 
 std::optional<Reason> man_guarded(const MoveFacts& facts) {
@@ -319,6 +323,7 @@ std::optional<Reason> rook_placed(const MoveFacts& facts) {
 
 std::optional<Reason> king_brought(const MoveFacts& facts) {
   if (facts.position.pieces(rules::queen) != 0) return std::nullopt;
+  if (facts.position.is_capture(facts.move())) return std::nullopt;
   const PlayedLine line(facts.position, facts.line, {});
   const Square from = facts.position.king_square(line.mine());
   std::size_t first = line.size();

@@ -3,8 +3,8 @@
 // makes the moment. A fact that is not sure is left out rather than guessed.
 //
 // Of one move the first that holds is told, and at most `most_reasons` of them: a mate; a draw by
-// force; men won, with how; an attack on the king; a passed pawn; a threat; an ending; zugzwang;
-// what the move does on the board (`deeds`); a king opened. Men won tell all where the score is no
+// force; men won, with how; an attack on the king; a passed pawn; a threat; an ending; zugzwang; a
+// king opened; what the move does on the board (`deeds`). Men won tell all where the score is no
 // more than they are worth; where it is more, a pawn is not told at all. A pawn won some moves
 // later stands behind what the move does at once, and so do men behind a threat of mate.
 #include "reasons.hpp"
@@ -67,6 +67,7 @@ class MoveReasons {
     }
     look_at_the_board(explains);
     const bool same = explains && !found_.empty() && found_.front().kind == ReasonKind::hits &&
+                      !found_.front().means &&
                       std::ranges::count(found_.front().squares, men->target) > 0;
     if (same) found_.clear();
     if (explains) keep(std::move(men));
@@ -94,8 +95,8 @@ class MoveReasons {
     keep(zugzwang());
     if (found_.empty()) keep(fork_to_come(f_));
     if (beside_men) return;
-    if (found_.empty()) deeds();
     if (found_.empty()) keep(opened_king(f_));
+    if (found_.empty()) deeds();
   }
 
   // Not the man that stands where mate is threatened. One driven off by its like declines a trade.

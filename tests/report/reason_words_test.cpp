@@ -152,6 +152,8 @@ TEST_CASE("what a move does on the board is told with its squares") {
   CHECK(told(ReasonKind::offers_trade, {rules::d8}, {queen}, 100) ==
         "offers to trade queens a pawn up");
   CHECK(told(ReasonKind::trades, {rules::d8}, {bishop}, 500) == "trades bishops with more men");
+  CHECK(told(ReasonKind::trades, {rules::d8, rules::e5}, {queen, rook}) ==
+        "trades queens and takes the rook on e5");
   CHECK(told(ReasonKind::guards, {rules::f4}, {pawn}) == "guards the pawn on f4");
   CHECK(told(ReasonKind::guards, {rules::d4}, {pawn}) == "saves the pawn on d4");
   CHECK(told(ReasonKind::avoids_check, {rules::e6}, {pawn}) == "leaves no check on e6");

@@ -180,6 +180,15 @@ TEST_CASE("men are traded for their like, or offered for it") {
       },
       study::trade_made);
   // Offered and taken; declined, which is told of who is ahead; or worse, where it is not told.
+  // What the next move takes, and is not taken back for, goes with it.
+  const auto more_taken = study::trade_made(
+      facts_of("3rk3/8/8/4n3/8/8/1P6/3RK2Q w - - 0 1", "", "Rxd8+ Kxd8 Qe4 Kc7", 900));
+  REQUIRE(more_taken);
+  CHECK(more_taken->squares == std::vector<Square>{rules::d8});
+  const auto knight_too = study::trade_made(
+      facts_of("3rk3/8/8/4n3/8/6B1/1P6/3RK3 w - - 0 1", "", "Rxd8+ Kxd8 Bxe5 Kd7", 900));
+  REQUIRE(knight_too);
+  CHECK(knight_too->squares == std::vector<Square>{rules::d8, rules::e5});
   constexpr const char* rooks = "r7/1k6/1p6/8/8/1P6/1K6/7R w - - 0 1";
   constexpr const char* more = "r7/1k6/8/8/8/1P6/1K6/7R w - - 0 1";
   check({{rooks, "Ra1 Rxa1 Kxa1", std::nullopt, {}}}, study::trade_made, -300);

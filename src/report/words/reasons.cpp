@@ -194,6 +194,9 @@ std::string ahead_words(search::Score balance) {
 std::string trade_words(const Reason& r) {
   const std::string men = (r.pieces.empty() ? "piece" : std::string(words(r.pieces[0]))) + "s";
   const std::string does = r.kind == ReasonKind::trades ? "trades " : "offers to trade ";
+  if (r.squares.size() > 1 && r.pieces.size() > 1) {
+    return does + men + " and takes " + man_on(r.pieces[1], r.squares[1]);
+  }
   return does + men + ahead_words(r.gain);
 }
 
