@@ -328,21 +328,19 @@ std::optional<Reason> king_brought(const MoveFacts& facts) {
   const Square from = facts.position.king_square(line.mine());
   std::size_t first = line.size();
   int willing = 0;
+  Square to = from;  // as far as it gets
+  const auto rank_of = [&](Square s) { return rules::rank_seen_by(line.mine(), s); };
   for (std::size_t i = 0; i < std::min(line.size(), walk_plies); i += 2) {
     if (type_on(line.at(i), line.move(i).from()) != rules::king) continue;
     first = std::min(first, i);
     if (!line.at(i).in_check()) ++willing;
+    if (rank_of(line.move(i).to()) >= rank_of(to)) to = line.move(i).to();
   }
   constexpr std::size_t begins_by = 2;
   constexpr int least_steps = 2, least_rank = 3;
   if (first > begins_by || willing < 2) return std::nullopt;
-  const Square to = line.after(std::min(line.size(), walk_plies) - 1).king_square(line.mine());
-  const int rank = rules::rank_seen_by(line.mine(), to);
-  const Square end = line.end().king_square(line.mine());
-  if (rules::rank_seen_by(line.mine(), end) + 1 < rank) return std::nullopt;
-  if (rank < least_rank || rank < rules::rank_seen_by(line.mine(), from) + least_steps) {
-    return std::nullopt;
-  }
+  if (rank_of(to) < least_rank || rank_of(to) < rank_of(from) + least_steps) return std::nullopt;
+  if (rank_of(line.end().king_square(line.mine())) + 1 < rank_of(to)) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::king_comes);
   reason.squares = {from, to};
   reason.pieces = {rules::king};
