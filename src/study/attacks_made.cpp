@@ -15,8 +15,8 @@
 //     move takes or goes to, and did, that square is the second: by counting the exchange the move
 //     there would have been worth a pawn less.
 //   keeps_attack: a man that could be taken with a piece's profit before the move too, if the side
-//     had not to mind a check, and still could if the other side passed; the reply moves it, guards
-//     it, or it is taken.
+//     had not to mind a check, and still could if the other side passed, but could not so after the
+//     other move; the reply moves it, guards it, or it is taken.
 //   leads_to_fork: the next move of the line attacks two men by the rule of the fork, and takes one
 //     of them; or is taken by a man worth more, and that is taken back.
 //   leads_to_threat: the next move of the line threatens mate in one, which the side did not before
@@ -180,6 +180,18 @@ std::optional<Reason> men_hit(const MoveFacts& facts) {
   return reason;
 }
 
+namespace {
+
+// Whether the man could be taken with such profit after the other move as well.
+bool hangs_too(const MoveFacts& facts, Square s) {
+  if (facts.other.empty()) return false;
+  const Position after = facts.position.after(facts.other.front());
+  const auto pass = passed(after);
+  return pass && after.piece_on(s) == facts.position.piece_on(s) && profit_on(*pass, s) >= a_piece;
+}
+
+}  // namespace
+
 std::optional<Reason> man_left_taken(const MoveFacts& facts) {
   if (!facts.last || facts.position.is_empty(facts.move().to())) return std::nullopt;
   const PlayedLine line(facts.position, facts.line, {});
@@ -203,7 +215,7 @@ std::optional<Reason> man_kept_under_attack(const MoveFacts& facts) {
     const Bitboard mine = now.pieces(line.mine()) & before.pieces(line.mine());
     const Bitboard attackers = rules::attackers_to(now, s, now.occupied()) &
                                rules::attackers_to(before, s, before.occupied()) & mine;
-    if (attackers == 0 || profit_on(*pass, s) < a_piece) continue;
+    if (attackers == 0 || profit_on(*pass, s) < a_piece || hangs_too(facts, s)) continue;
     const bool guarded = line.size() > 1 && !line.after(1).in_check() &&
                          !now.is_capture(line.move(1)) && profit_on(line.after(1), s) < a_pawn;
     if (!falls_within(line, s, 3) && !goes_away(line, s) && !guarded) continue;

@@ -2,13 +2,15 @@
 //
 //   trades: the move takes a piece with one of its kind, and the reply takes back. Told of a side
 //     that is not worse; `gain`: its balance of men.
-//   offers_trade: the man that moved stands opposite one of its kind that could take it evenly, and
+//   offers_trade: the piece that moved stands opposite one of its kind that could take it evenly,
+//   and
 //     did not before. The reply takes and is taken back; or it could not win the other by taking
 //     either, and takes it next and is taken back, or the side is a pawn ahead at least and the
 //     reply moves the other man away.
 //   guards: the line after the other move takes a man of the side with its first or second move of
 //     the other side, where it stands before, and would win it there by exchanges; after this move
-//     it would not, and the man that moved guards it, or is it, and is not taken by the reply.
+//     it would not, and the man that moved guards it, or is it, and is not taken by the reply; or
+//     the other move takes a guard from it (means: guard_gone).
 //   avoids_check: the reply to the other move is a check that takes something; the same man takes
 //     the same in the line of this move, as the reply, and gives no check. The square of the king.
 //   sends_back: in the reply, or after a check within `back_plies` of the line, the man of the move
@@ -96,9 +98,8 @@ bool is_even(const PlayedLine& line, Square s) {
 }
 
 std::optional<Reason> trade_offered(const MoveFacts& facts, const PlayedLine& line) {
-  const Square s = opposite(line);
-  if (s == rules::no_square || line.size() < 3) return std::nullopt;
-  const Square to = line.key().to();
+  const Square s = opposite(line), to = line.key().to();
+  if (s == rules::no_square || line.size() < 3 || !is_piece(line.after(0), to)) return std::nullopt;
   const bool taken = takes_back_at(line, 1, to) && takes_back_at(line, 2, to);
   const bool takes = line.move(2) == Move::normal(to, s) && takes_back_at(line, 3, s);
   const bool ahead = search::nominal_balance(facts.position, facts.side()) >= a_pawn;
@@ -211,10 +212,17 @@ std::optional<Reason> man_guarded(const MoveFacts& facts) {
     const Square stands = moved ? facts.move().to() : s;
     const bool guarded = rules::contains(attacks_from(now, facts.move().to()), s) &&
                          !rules::contains(attacks_from(start, facts.move().from()), s);
-    if (!(moved || guarded) || profit_on(now, stands) > 0) continue;
+    const bool given_up = !moved &&
+                          rules::contains(attacks_from(start, facts.other.front().from()), s) &&
+                          !rules::contains(attacks_from(other.at(1), facts.other.front().to()), s);
+    if (!(moved || guarded || given_up) || profit_on(now, stands) > 0) continue;
     if (moved && start.is_capture(facts.move())) continue;
     Reason reason = facts.reason(ReasonKind::guards);
     add_square(reason, start, s);
+    if (moved || guarded) return reason;
+    reason.means = Means::guard_gone;
+    reason.means_squares = {s, facts.other.front().from()};
+    reason.means_pieces = {type_on(start, s), type_on(start, facts.other.front().from())};
     return reason;
   }
   return std::nullopt;

@@ -176,7 +176,11 @@ TEST_CASE("what the move before gave up is told with it") {
   comes.means = Means::square_unguarded;
   comes.means_squares = {rules::f6, rules::c7};
   comes.means_pieces = {rules::no_piece_type, knight};
-  CHECK(effect_words(comes) == "goes to f6, no longer guarded by the knight");
+  CHECK(effect_words(comes) == "is possible now that the knight no longer guards f6");
+  comes.kind = ReasonKind::guards;
+  comes.pieces = {queen};
+  CHECK(effect_words(comes) == "keeps the queen on f6 guarded");
+  comes.kind = ReasonKind::comes_in;
   comes.means = Means::line_opened;
   comes.means_squares = {rules::d1, rules::d3, rules::d5};
   CHECK(effect_words(comes) == "uses the opened d-file");

@@ -141,6 +141,8 @@ TEST_CASE("a man hangs as before, though a check had to be minded") {
   CHECK(keeps->squares == std::vector<Square>{rules::d7});
   CHECK_FALSE(study::man_kept_under_attack(facts_of(fen, "", "Kh2 Qxb2", 420)));  // not minded
   CHECK_FALSE(study::man_kept_under_attack(facts_of(fen, "", "Qe1 Rc7", 420)));   // given up
+  CHECK(study::man_kept_under_attack(facts_of(fen, "", "Kh2 Rc7", 420, "Qe1 Qxb2")));
+  CHECK_FALSE(study::man_kept_under_attack(facts_of(fen, "", "Kh2 Rc7", 420, "Ne1 Qxb2")));
 }
 
 TEST_CASE("the fork and the threat of mate that the next move makes are seen") {
@@ -195,7 +197,8 @@ TEST_CASE("men are traded for their like, or offered for it") {
   check({{rooks, "Ra1 Rxa1 Kxa1", ReasonKind::offers_trade, {rules::a1}},
          {rooks, "Ra1 Rd8 Kc2", std::nullopt, {}},
          {more, "Ra1 Rd8 Kc2", ReasonKind::offers_trade, {rules::a1}},
-         {more, "Rd1 Rd8 Rxd8", std::nullopt, {}}},
+         {more, "Rd1 Rd8 Rxd8", std::nullopt, {}},
+         {"4k3/8/8/4p3/8/8/3P4/4K3 w - - 0 1", "d4 exd4 Kd2", std::nullopt, {}}},  // pawns
         study::trade_made);
   CHECK(study::trade_made(facts_of(more, "", "Ra1 Rd8 Kc2", 100))->gain == 100);
 }
@@ -209,6 +212,13 @@ TEST_CASE("a move guards or saves what falls after another") {
   REQUIRE(saved);
   CHECK(saved->squares == std::vector<Square>{rules::d4});
   CHECK_FALSE(study::man_guarded(facts_of(hit, "", "Kf2 Rxd4", -300, "Kf3 Rxd4")));
+  // The other move takes the guard away (Kotov-Smyslov, move 33).
+  const auto kept =
+      study::man_guarded(facts_of("4r3/5q1k/p5p1/2N2p1p/PPQ1p3/4P2P/1B3PP1/2Rr2K1 w - - 1 33", "",
+                                  "Kh2 Qxc4 Rxc4", 466, "Rxd1 Qxc4"));
+  REQUIRE(kept);
+  CHECK(kept->squares == std::vector<Square>{rules::c4});
+  CHECK(kept->means == Means::guard_gone);
   // A knight that goes to safety.
   constexpr const char* knight = "4k3/8/8/8/8/2p5/1N5P/4K3 w - - 0 1";
   const auto gone = study::man_guarded(facts_of(knight, "", "Nd3 Kd7", 0, "h3 cxb2"));

@@ -202,6 +202,7 @@ std::string trade_words(const Reason& r) {
 
 std::string guarding_words(const Reason& r) {
   const PieceType man = r.pieces.empty() ? rules::no_piece_type : r.pieces[0];
+  if (r.means) return "keeps " + man_on(man, r.squares[0]) + " guarded";
   return (r.squares[0] == r.move.from() ? "saves " : "guards ") + man_on(man, r.squares[0]);
 }
 
@@ -212,8 +213,8 @@ std::string coming_words(const Reason& r) {
     return "uses the opened " + (known ? line_words(squares[0], squares[2]) : "line");
   }
   const PieceType guard = r.means_pieces.size() > 1 ? r.means_pieces[1] : rules::no_piece_type;
-  return "goes to " + rules::to_string(r.squares[0]) + ", no longer guarded by the " +
-         std::string(words(guard));
+  return "is possible now that the " + std::string(words(guard)) + " no longer guards " +
+         rules::to_string(r.squares[0]);
 }
 
 std::string running_words(const Reason& r) {
