@@ -32,6 +32,7 @@ constexpr std::size_t most_reasons = 2;  // of one move, its motif apart
 // A score further than this above the men on the board tells of more than men.
 constexpr search::Score more_than_men = 200;
 constexpr search::Score a_piece = 200;  // or the exchange
+constexpr std::size_t soon_plies = 7;   // men that fall later are told behind what the move does
 
 bool is_mate(const Reason& reason) {
   return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
@@ -65,7 +66,7 @@ class MoveReasons {
       keep(men);
       if (explains) return std::move(found_);
     }
-    look_at_the_board(explains);
+    look_at_the_board(explains && men->line.size() <= soon_plies);
     const bool same = explains && !found_.empty() && found_.front().kind == ReasonKind::hits &&
                       !found_.front().means &&
                       std::ranges::count(found_.front().squares, men->target) > 0;
@@ -251,11 +252,13 @@ class Reasoning {
     explain(facts, &m_.position);
   }
 
-  // A move that is told for what it wins: before what it does for that.
+  // A move that is told for what it wins: before what it does for that, but for a pawn won late.
   void men_first() {
+    constexpr std::size_t late = 5;
     std::ranges::stable_partition(m_.reasons, [](const Reason& reason) {
-      return reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins ||
-             !is_deed(reason);
+      const bool wins =
+          reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins;
+      return wins ? reason.gain >= a_piece || reason.line.size() <= late : !is_deed(reason);
     });
   }
 
