@@ -78,10 +78,46 @@ void men_won_fields(Fields& f, Men& men) {
 // How many squares a kind of reason, and a way a gain comes about, speak of at least.
 inline std::size_t least_squares(study::ReasonKind kind) {
   using study::ReasonKind;
-  if (kind == ReasonKind::pawn_runs) return 2;
-  const bool has_one = kind == ReasonKind::threatens || kind == ReasonKind::prevents ||
-                       kind == ReasonKind::attacks_king || kind == ReasonKind::opens_king;
-  return has_one ? 1 : 0;
+  switch (kind) {
+    case ReasonKind::mates:
+    case ReasonKind::leads_to_mate:
+    case ReasonKind::wins_material:
+    case ReasonKind::wins_back:
+    case ReasonKind::motif:
+    case ReasonKind::assertion:
+    case ReasonKind::soon_wins:
+    case ReasonKind::draws:
+    case ReasonKind::enters_ending:
+    case ReasonKind::zugzwang:
+      return 0;
+    case ReasonKind::pawn_runs:
+    case ReasonKind::sends_back:
+    case ReasonKind::king_comes:
+      return 2;
+    case ReasonKind::leads_to_fork:
+      return 3;
+    case ReasonKind::threatens:
+    case ReasonKind::prevents:
+    case ReasonKind::attacks_king:
+    case ReasonKind::opens_king:
+    case ReasonKind::hits:
+    case ReasonKind::takes:
+    case ReasonKind::avoids_check:
+    case ReasonKind::drives_off:
+    case ReasonKind::keeps_attack:
+    case ReasonKind::leads_to_threat:
+    case ReasonKind::trades:
+    case ReasonKind::offers_trade:
+    case ReasonKind::guards:
+    case ReasonKind::comes_in:
+    case ReasonKind::makes_passed:
+    case ReasonKind::stops_pawn:
+    case ReasonKind::behind_pawn:
+    case ReasonKind::open_file:
+    case ReasonKind::seventh_rank:
+      return 1;
+  }
+  return 0;
 }
 inline std::size_t least_squares(study::Means means) {
   using study::Means;

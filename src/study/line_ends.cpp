@@ -4,7 +4,8 @@
 //     first or the second move of the line on, one side has a perpetual check: it gives check at
 //     every move, whatever the other side replies, until a position comes back (proved); or it does
 //     so against best play, by the motif's rule; or the line ends in a position that the game has
-//     had. Only where the score is that of a draw.
+//     had, or within `cycle_plies` to one that it had four plies before. Only where the score is
+//     that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
@@ -17,7 +18,8 @@
 //     than its men are worth.
 //   pawn_runs: a passed pawn of the side goes on by two pushes or more within `run_plies` of the
 //     line, the first within `run_begins`, to the sixth rank or beyond, and is there at the
-//     line's end (or has promoted). Only where the side is better, or it reaches the seventh rank.
+//     line's end (or has promoted; whoever takes it then is drawn off: means). Only where the side
+//     is better, or it reaches the seventh rank.
 //   enters_ending: the line takes the last men but pawns and one kind of piece within
 //     `trade_plies`, by captures of both sides, of which the first is the move or the reply to it.
 #include "line_ends.hpp"
@@ -31,6 +33,7 @@
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/study.hpp"
 
+#include "board_facts.hpp"
 #include "played_line.hpp"
 
 namespace kairos::study {
@@ -46,7 +49,7 @@ namespace {
 constexpr std::uint64_t perpetual_nodes = 20'000;
 constexpr int perpetual_plies = 24;
 constexpr search::Score drawn_within = 5;
-constexpr std::size_t repeat_plies = 5;
+constexpr std::size_t repeat_plies = 5, cycle_plies = 6;
 
 constexpr std::size_t attack_plies = 9;
 constexpr int least_checks = 2, least_attackers = 3;
@@ -152,18 +155,12 @@ std::vector<Square> cover_lost(const Position& then, const Position& now, Square
   return lost;
 }
 
-bool is_passed(const Position& p, Square s) {
-  const Color side = rules::color_of(p.piece_on(s));
-  Bitboard files = 0;
-  for (int f = std::max(0, rules::file_of(s) - 1); f <= std::min(7, rules::file_of(s) + 1); ++f) {
-    files |= rules::file_mask(f);
+// Whether the line comes back to where it was four plies before.
+bool repeats_itself(const PlayedLine& line) {
+  for (std::size_t i = 4; i <= std::min(line.size(), cycle_plies); ++i) {
+    if (line.after(i - 1).key() == line.at(i - 4).key()) return true;
   }
-  Bitboard front = 0;
-  for (int r = 0; r < 8; ++r) {
-    const bool beyond = side == rules::white ? r > rules::rank_of(s) : r < rules::rank_of(s);
-    if (beyond) front |= rules::rank_mask(r);
-  }
-  return (front & files & p.pieces(~side, rules::pawn)) == 0;
+  return false;
 }
 
 // The kinds of pieces on the board, kings and pawns apart; nothing where there is more than one, or
@@ -194,8 +191,9 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
     return reason;
   }
   const auto& earlier = facts.earlier;
-  const bool comes_back =
-      std::ranges::find(earlier, line.end().key()) != earlier.end() && line.size() < repeat_plies;
+  const bool comes_back = (std::ranges::find(earlier, line.end().key()) != earlier.end() &&
+                           line.size() < repeat_plies) ||
+                          repeats_itself(line);
   const bool from_now = facts.position.gives_check(facts.move());
   const Position& start = from_now || line.size() < 2 ? line.at(0) : line.after(1);
   const bool checks = from_now || (line.size() > 2 && start.gives_check(line.move(2)));
@@ -286,6 +284,8 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
     const Square from = rules::take_first(pawns);
     Square at = from;
     bool runs = true, promoted = false;
+    Square taken_by = rules::no_square;
+    rules::PieceType taker = rules::no_piece_type;
     int pushes = 0;
     for (std::size_t i = 0; i < std::min(line.size(), run_plies) && runs && !promoted; ++i) {
       const Move m = line.move(i);
@@ -294,6 +294,9 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
         if (at == from && i >= run_begins) runs = false;
         at = m.to();
         promoted = m.is_promotion();
+        const bool falls = promoted && i + 1 < line.size() && line.move(i + 1).to() == at;
+        if (falls) taken_by = line.move(i + 1).from();
+        if (falls) taker = rules::type_of(line.at(i + 1).piece_on(taken_by));
       } else if (m.to() == at) {
         runs = false;
       }
@@ -305,6 +308,11 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
     Reason reason = facts.reason(ReasonKind::pawn_runs);
     reason.squares = {from, at};
     reason.pieces = {rules::pawn};
+    if (taken_by != rules::no_square) {
+      reason.means = Means::guard_drawn_off;
+      reason.means_squares = {taken_by};
+      reason.means_pieces = {taker};
+    }
     return reason;
   }
   return std::nullopt;

@@ -26,7 +26,7 @@ constexpr int slack_divisor = 2;  // of the gain
 class Balances {
  public:
   Balances(const MoveFacts& facts, search::Score from)
-      : side_(facts.side()), positions_{facts.position} {
+      : side_(facts.side()), line_(facts.line), positions_{facts.position} {
     for (const rules::Move m : facts.line) positions_.push_back(positions_.back().after(m));
     for (const rules::Position& p : positions_) {
       gains_.push_back(search::nominal_balance(p, side_) - from);
@@ -45,16 +45,19 @@ class Balances {
     return gains_[i] + (positions_[i].side_to_move() == side_ ? settled.gain : -settled.gain);
   }
 
-  // Whether no move of the side itself leaves it less further on.
+  // Whether no move of the side itself leaves it less further on, and place i is quiet: what the
+  // other side takes next is at once taken back where it was taken.
   [[nodiscard]] bool is_kept_from(std::size_t i) const {
     for (std::size_t k = i; k <= last(); ++k) {
       if (positions_[k].side_to_move() != side_ && gains_[k] < gains_[i]) return false;
     }
-    return true;
+    const bool loses_next = i < last() && gains_[i + 1] < gains_[i];
+    return !loses_next || (i + 1 < last() && line_[i + 1].to() == line_[i].to());
   }
 
  private:
   rules::Color side_;
+  const std::vector<rules::Move>& line_;
   std::vector<rules::Position> positions_;
   std::vector<search::Score> gains_;
 };

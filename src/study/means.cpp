@@ -3,7 +3,8 @@
 //
 //   guard_gone: the man captured stood on its square before the move in question was made; the man
 //     that moved guarded it there and from where it now stands does not; and by counting the
-//     exchange the capture wins a pawn more than it would have won before.
+//     exchange the capture wins a pawn more than it would have won before; where the side was in
+//     check then, than the men taken and taken back are worth.
 //   guard_shut: the same, where the guard is a bishop, rook or queen and the man that moved stands
 //     between it and what it guarded.
 //   square_unguarded: the move goes to an empty square that the man that moved guarded before, and
@@ -94,14 +95,15 @@ class MeansOf {
   }
 
   bool gave_up_a_guard() {
-    if (!knows_before() || capture_ >= line_.size()) return false;
+    if (!facts_.last || capture_ >= line_.size()) return false;
     const Move capture = line_.move(capture_);
     const Square target = capture.to(), from = capture.from();
     const Position& now = facts_.position;
     if (capture.is_en_passant() || !has_stayed(target, capture_) || !has_stayed(from, capture_)) {
       return false;
     }
-    const auto was = value_before(capture);
+    const auto was = knows_before() ? value_before(capture)
+                                    : search::Score{worth(now, target) - worth(now, from)};
     if (!was || !rules::is_legal(now, capture)) return false;
     if (search::exchange_value(now, capture) < *was + a_pawn) return false;
     const Bitboard guards = rules::attackers_to(facts_.before, target, facts_.before.occupied()) &

@@ -20,6 +20,8 @@ struct MoveFacts {
   std::vector<rules::Move> line;                        // best play, first the move itself
   search::Score score = 0;                              // of the side that makes it
   std::span<const rules::Key> earlier;                  // of the positions before the moment
+  // Of a best move: the one made, or that would be, in its place, and best play after it.
+  std::vector<rules::Move> other{};
 
   [[nodiscard]] rules::Move move() const { return line.front(); }
   [[nodiscard]] rules::Color side() const { return position.side_to_move(); }

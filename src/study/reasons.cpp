@@ -3,9 +3,10 @@
 // makes the moment. A fact that is not sure is left out rather than guessed.
 //
 // Of one move the first that holds is told, and at most `most_reasons` of them: a mate; a draw by
-// force; men won, with how; an attack on the king; a passed pawn; a threat; a king opened; an
-// ending; zugzwang. Men won tell all where the score is no more than they are worth; where it is
-// more, a pawn is not told at all.
+// force; men won, with how; an attack on the king; a passed pawn; a threat; an ending; zugzwang; a
+// king opened; what the move does on the board (`deeds`). Men won tell all where the score is no
+// more than they are worth; where it is more, a pawn is not told at all. A pawn won some moves
+// later stands behind what the move does at once, and so do men behind a threat of mate.
 #include "reasons.hpp"
 
 #include <algorithm>
@@ -15,9 +16,11 @@
 #include "kairos/study/forced.hpp"
 #include "kairos/study/motifs.hpp"
 
+#include "attacks_made.hpp"
 #include "line_ends.hpp"
 #include "line_gain.hpp"
 #include "means.hpp"
+#include "places_taken.hpp"
 #include "played_line.hpp"
 #include "threats.hpp"
 
@@ -29,9 +32,15 @@ constexpr std::size_t most_reasons = 2;  // of one move, its motif apart
 // A score further than this above the men on the board tells of more than men.
 constexpr search::Score more_than_men = 200;
 constexpr search::Score a_piece = 200;  // or the exchange
+constexpr std::size_t soon_plies = 7;   // men that fall later are told behind what the move does
 
 bool is_mate(const Reason& reason) {
   return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
+}
+
+// What a move does on the board, not what comes of it.
+bool is_deed(const Reason& reason) {
+  return reason.kind >= ReasonKind::hits;
 }
 
 // The reasons of one move, in the order in which they are told.
@@ -42,24 +51,27 @@ class MoveReasons {
       : f_(std::move(facts)), since_(since), limit_(nodes) {}
 
   std::vector<Reason> find() {
-    if (auto draw = draw_by_force(f_, nodes_)) {
-      keep(std::move(draw));
-      return std::move(found_);
-    }
+    keep(draw_by_force(f_, nodes_));
+    if (!found_.empty()) return std::move(found_);
     std::optional<Reason> men = forced();
-    if (men && (is_mate(*men) || !tells_of_more(*men))) {
+    const bool explains = men && (is_mate(*men) || !tells_of_more(*men));
+    if (explains && (is_mate(*men) || comes_at_once(*men))) {
       keep(std::move(men));
       return std::move(found_);
     }
     // Where the score tells of something greater a pawn, or men by the way, explain nothing.
-    if (men && men->gain >= a_piece) keep(std::move(men));
-    keep(attack_on_king(f_));
-    keep(running_pawn(f_));
-    if (!found_.empty()) return std::move(found_);
-    if (standing_of(expectation(f_.score)) >= Standing::level) keep(threat_of(f_, nodes_));
-    keep(opened_king(f_));
-    keep(ending_entered(f_));
-    keep(zugzwang());
+    const bool is_told_first = men && wins_piece(*men);
+    if (is_told_first) {
+      if (!comes_at_once(*men)) keep(threat_of_mate());
+      keep(men);
+      if (explains) return std::move(found_);
+    }
+    look_at_the_board(explains && men->line.size() <= soon_plies);
+    const bool same = explains && !found_.empty() && found_.front().kind == ReasonKind::hits &&
+                      !found_.front().means &&
+                      std::ranges::count(found_.front().squares, men->target) > 0;
+    if (same) found_.clear();
+    if (explains) keep(std::move(men));
     return std::move(found_);
   }
 
@@ -71,6 +83,76 @@ class MoveReasons {
     reason->role = f_.role;
     found_.push_back(std::move(*reason));
   }
+
+  // Beside men that explain the score only what is attacked.
+  void look_at_the_board(bool beside_men) {
+    keep(attack_on_king(f_));
+    keep(running_pawn(f_));
+    if (!found_.empty()) return;
+    keep(threat_of_mate());
+    hit();
+    if (found_.empty()) keep(threat());
+    keep(ending_entered(f_));
+    keep(zugzwang());
+    if (found_.empty()) keep(fork_to_come(f_));
+    if (beside_men) return;
+    if (found_.empty()) keep(opened_king(f_));
+    if (found_.empty()) deeds();
+  }
+
+  // Not the man that stands where mate is threatened. One driven off by its like declines a trade.
+  void hit() {
+    auto men = men_hit(f_);
+    if (!men || (!found_.empty() && found_.front().squares == men->squares)) return;
+    const rules::Piece man = f_.position.piece_on(f_.move().from());
+    if (men->kind == ReasonKind::drives_off && men->pieces.front() == rules::type_of(man)) {
+      if (auto offered = trade_made(f_)) men = std::move(offered);
+    }
+    keep(std::move(men));
+  }
+
+  // What is told where nothing stronger is: one of each sort.
+  void deeds() {
+    keep(man_left_taken(f_));
+    keep(man_kept_under_attack(f_));
+    keep(man_guarded(f_));
+    keep(check_avoided(f_));
+    keep(mate_threat_to_come(f_));
+    keep(square_used(f_));
+    keep(man_sent_back(f_));
+    keep(trade_made(f_));
+    keep(pawn_placed(f_));
+    keep(passed_pawn_met(f_));
+    keep(rook_placed(f_));
+    keep(king_brought(f_));
+    if (found_.empty() && is_level_or_better()) keep(quiet_threat(f_));
+  }
+
+  [[nodiscard]] bool is_level_or_better() const {
+    return standing_of(expectation(f_.score)) >= Standing::level;
+  }
+
+  // Looked for once.
+  std::optional<Reason> threat() {
+    if (!threat_is_known_ && is_level_or_better()) threat_ = threat_of(f_, nodes_);
+    threat_is_known_ = true;
+    return threat_;
+  }
+
+  std::optional<Reason> threat_of_mate() {
+    const auto found = threat();
+    return found && found->mate_moves > 0 ? found : std::nullopt;
+  }
+
+  [[nodiscard]] static bool wins_piece(const Reason& men) {
+    for (int t = rules::knight; t <= rules::queen; ++t) {
+      if (men.men.won[static_cast<std::size_t>(t)] > 0) return true;
+    }
+    return men.gain >= a_piece || men.men.promoted != rules::no_piece_type;
+  }
+
+  // Taken by the move or the next one.
+  [[nodiscard]] static bool comes_at_once(const Reason& men) { return men.line.size() <= 3; }
 
   // A mate or men, proved or by best play.
   std::optional<Reason> forced() {
@@ -115,7 +197,7 @@ class MoveReasons {
   }
 
   std::optional<Reason> zugzwang() const {
-    if (standing_of(expectation(f_.score)) < Standing::level || !found_.empty()) return {};
+    if (!is_level_or_better() || !found_.empty()) return {};
     if (!is_zugzwang(PlayedLine(f_.position, f_.line, {}))) return {};
     return f_.reason(ReasonKind::zugzwang);
   }
@@ -125,6 +207,8 @@ class MoveReasons {
   std::uint64_t limit_;  // of one proof
   std::uint64_t nodes_ = 0;
   std::vector<Reason> found_;
+  bool threat_is_known_ = false;
+  std::optional<Reason> threat_;
 };
 
 class Reasoning {
@@ -142,11 +226,14 @@ class Reasoning {
     facts.line = m_.line;
     facts.score = m_.best_score;
     facts.earlier = e_.earlier;
+    if (other == m_.second) facts.other = m_.second_refutation;
+    if (other == m_.played) facts.other = m_.refutation;
+    if (other) facts.other.insert(facts.other.begin(), other);
     const bool took = e_.last && e_.before.is_capture(e_.last);
-    const bool told = explain(facts, took ? &e_.before : nullptr);
+    const std::size_t first = m_.reasons.size();
+    explain(facts, took ? &e_.before : nullptr);
     if (other == m_.best || facts.score <= -search::min_mate_score) return;
-    auto met = prevented_by(facts, other, m_.nodes);
-    if (met && !(told && is_mate(m_.reasons.back()))) m_.reasons.push_back(std::move(*met));
+    what_it_meets(facts, other, first);
   }
 
   // Of the reply to a move in question, whose score is `score`, from the side that makes it. What
@@ -165,6 +252,16 @@ class Reasoning {
     explain(facts, &m_.position);
   }
 
+  // A move that is told for what it wins: before what it does for that, but for a pawn won late.
+  void men_first() {
+    constexpr std::size_t late = 5;
+    std::ranges::stable_partition(m_.reasons, [](const Reason& reason) {
+      const bool wins =
+          reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins;
+      return wins ? reason.gain >= a_piece || reason.line.size() <= late : !is_deed(reason);
+    });
+  }
+
   void motif_of_best() {
     motif(Role::best, m_.best,
           motifs_of(m_.position, m_.line, {e_.last ? &e_.before : nullptr, e_.last}));
@@ -178,13 +275,27 @@ class Reasoning {
   }
 
  private:
-  bool explain(const MoveFacts& facts, const rules::Position* since) {
+  // Stands before what the move only does on the board; its reasons begin at index `first`.
+  void what_it_meets(const MoveFacts& facts, rules::Move other, std::size_t first) {
+    std::vector<Reason>& all = m_.reasons;
+    if (all.size() > first && is_mate(all.back())) return;
+    const bool bare = all.size() == first || is_deed(all[first]);
+    auto met = prevented_by(facts, other, m_.nodes);
+    if (!met && bare) met = mate_met(facts);
+    if (!met) return;
+    std::erase_if(all, [&](const Reason& reason) {
+      return reason.role == Role::best && reason.kind == ReasonKind::guards &&
+             reason.squares == met->squares;
+    });
+    const auto at = bare ? all.begin() + static_cast<std::ptrdiff_t>(first) : all.end();
+    all.insert(at, std::move(*met));
+  }
+
+  void explain(const MoveFacts& facts, const rules::Position* since) {
     MoveReasons reasons(facts, since, nodes_);
     std::vector<Reason> found = reasons.find();
     m_.nodes += reasons.nodes();
-    const bool any = !found.empty();
     for (Reason& reason : found) m_.reasons.push_back(std::move(reason));
-    return any;
   }
 
   // A capture that the best move's own line answers it with as well, and that wins as much there by
@@ -232,6 +343,9 @@ void give_reasons(const Evidence& evidence, const Settings& settings, Moment& m)
       reasoning.of_reply(Role::reply, m.refutation, m.tempting_score);
       return reasoning.motif_of_reply();
     case Kind::quiet_win:
+      reasoning.of_best(m.second);
+      reasoning.men_first();
+      return reasoning.motif_of_best();
     case Kind::ended_early:
       reasoning.of_best(m.second);
       return reasoning.motif_of_best();

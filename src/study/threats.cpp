@@ -1,9 +1,13 @@
 // Threats.
 //
 //   threatens: if the other side passed after the move, it would be mated in at most
-//     `longest_mate` (proved), or lose a piece by an exchange; and the side that moves could not
-//     have done the same at once, in place of the move. Not of a move that takes a piece, nor of
-//     one that takes back or is taken back: there more is to be said.
+//     `longest_told` (proved), or lose a piece by an exchange; and the side that moves could not
+//     have done the same at once, in place of the move. Of men only where the side was not in check
+//     and the line minds the threat: the man is taken within `minded_plies`, or the reply moves it
+//     or guards it. Not of a move that takes a piece, nor of one that takes back or is taken back:
+//     there more is to be said.
+//     Where no more is found such a threat is told also if the reply, no capture and no check, does
+//     something else.
 //   prevents: if the side passed instead of making the move, the same would happen to it. After the
 //     move it does not: there is no such mate, and no man of those can be taken with profit where
 //     it now stands. After the other move it still would.
@@ -25,7 +29,8 @@ using rules::Square;
 
 namespace {
 
-constexpr int longest_mate = 3;
+constexpr int longest_mate = 3, longest_told = 2;
+constexpr std::size_t minded_plies = 5;
 constexpr std::uint64_t mate_nodes = 30'000;
 constexpr search::Score least_profit = 200;
 
@@ -40,9 +45,9 @@ struct Threat {
   [[nodiscard]] bool is_none() const { return squares.empty(); }
 };
 
-std::optional<search::MateProof> mate_in(const Position& p, std::uint64_t& nodes) {
+std::optional<search::MateProof> mate_in(const Position& p, int moves, std::uint64_t& nodes) {
   // Mates in one, two and three are asked for in this order; most of the nodes go to the last.
-  auto proof = search::prove_mate(p, longest_mate, mate_nodes);
+  auto proof = search::prove_mate(p, moves, mate_nodes);
   nodes += proof ? proof->nodes : mate_nodes;
   return proof;
 }
@@ -98,12 +103,12 @@ Threat only_those(const Threat& threat, const Holds& holds) {
   return kept;
 }
 
-Threat threat_in(const Position& position) {
+Threat threat_in(const Position& position, int longest) {
   Threat threat;
   if (position.in_check()) return threat;
   const Position passed = position.after(rules::null_move);
   if (!rules::has_legal_move(passed)) return threat;
-  if (const auto mate = mate_in(passed, threat.nodes)) {
+  if (const auto mate = mate_in(passed, longest, threat.nodes)) {
     threat.mate_moves = mate->moves;
     threat.squares = {mate->line.back().to()};
     return threat;
@@ -127,11 +132,24 @@ bool takes_piece_or_trades(const MoveFacts& facts) {
   return takes_piece || takes_back || is_taken;
 }
 
+// Whether the line takes the man, or the reply moves it without a capture, or guards it.
+bool is_minded(const PlayedLine& line, Square s) {
+  if (line.size() < 2) return false;
+  const std::size_t taken = line.capture_on(s, 2);
+  if (taken < std::min(line.size(), minded_plies)) return true;
+  const Move reply = line.move(1);
+  if (line.at(1).is_capture(reply)) return false;
+  if (reply.from() == s) return true;
+  const Position& after = line.after(1);
+  return after.piece_on(s) == line.at(1).piece_on(s) && !after.in_check() &&
+         !is_taken_with_profit(after, s);
+}
+
 }  // namespace
 
 std::optional<Reason> threat_of(const MoveFacts& facts, std::uint64_t& nodes) {
   if (takes_piece_or_trades(facts)) return std::nullopt;
-  const Threat threat = threat_in(facts.position.after(facts.move()));
+  const Threat threat = threat_in(facts.position.after(facts.move()), longest_told);
   nodes += threat.nodes;
   if (threat.is_none()) return std::nullopt;
   if (threat.mate_moves > 0) {
@@ -140,19 +158,41 @@ std::optional<Reason> threat_of(const MoveFacts& facts, std::uint64_t& nodes) {
     if (before) return std::nullopt;
     return reason_of(facts, ReasonKind::threatens, threat);
   }
-  const Threat fresh =
-      only_those(threat, [&](Square s) { return !is_taken_with_profit(facts.position, s); });
+  if (facts.position.in_check()) return std::nullopt;
+  const PlayedLine line(facts.position, facts.line, {});
+  const Threat fresh = only_those(threat, [&](Square s) {
+    return !is_taken_with_profit(facts.position, s) && is_minded(line, s);
+  });
   if (fresh.is_none()) return std::nullopt;
   return reason_of(facts, ReasonKind::threatens, fresh);
 }
 
+std::optional<Reason> quiet_threat(const MoveFacts& facts) {
+  const Position& start = facts.position;
+  if (facts.line.size() < 2 || start.in_check() || takes_piece_or_trades(facts)) {
+    return std::nullopt;
+  }
+  const Position now = start.after(facts.move());
+  const Move reply = facts.line[1];
+  if (now.in_check() || now.is_capture(reply) || now.gives_check(reply)) return std::nullopt;
+  Threat threat;
+  for (const Capture& c : captures_in(now.after(rules::null_move))) {
+    if (is_taken_with_profit(start, c.move.to())) continue;
+    threat.squares.push_back(c.move.to());
+    threat.pieces.push_back(rules::type_of(now.piece_on(c.move.to())));
+  }
+  if (threat.is_none()) return std::nullopt;
+  return reason_of(facts, ReasonKind::threatens, threat);
+}
+
 std::optional<Reason> prevented_by(const MoveFacts& facts, Move other, std::uint64_t& nodes) {
-  const Threat threat = threat_in(facts.position);
+  const Threat threat = threat_in(facts.position, longest_mate);
   nodes += threat.nodes;
   if (threat.is_none() || !other) return std::nullopt;
   const Position met = facts.position.after(facts.move()), not_met = facts.position.after(other);
   if (threat.mate_moves > 0) {
-    if (mate_in(met, nodes) || !mate_in(not_met, nodes)) return std::nullopt;
+    if (mate_in(met, longest_mate, nodes)) return std::nullopt;
+    if (!mate_in(not_met, longest_mate, nodes)) return std::nullopt;
     return reason_of(facts, ReasonKind::prevents, threat);
   }
   const Threat averted = only_those(threat, [&](Square s) {

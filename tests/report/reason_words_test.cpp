@@ -114,3 +114,89 @@ TEST_CASE("what wins no men is told by its squares") {
   CHECK(told(ReasonKind::zugzwang, {}, {}) == "leaves no good move");
   CHECK(told(ReasonKind::draws, {}, {}) == "repeats the position");
 }
+
+namespace {
+
+std::string told(ReasonKind kind, std::vector<rules::Square> squares,
+                 std::vector<rules::PieceType> pieces = {}, int gain = 0) {
+  Reason reason;
+  reason.kind = kind;
+  reason.move = rules::Move::normal(rules::d4, rules::d5);
+  reason.squares = std::move(squares);
+  reason.pieces = std::move(pieces);
+  reason.gain = gain;
+  return effect_words(reason);
+}
+
+}  // namespace
+
+TEST_CASE("what a move does on the board is told with its squares") {
+  using rules::pawn, rules::knight, rules::rook, rules::queen, rules::king, rules::bishop;
+  CHECK(told(ReasonKind::hits, {rules::c6}, {knight}) == "hits the knight on c6");
+  CHECK(told(ReasonKind::hits, {rules::d6, rules::a7}, {pawn, pawn}) ==
+        "hits the pawns on d6 and a7");
+  CHECK(told(ReasonKind::hits, {rules::e8, rules::a8}, {king, rook}) ==
+        "hits the king and the rook on a8");
+  CHECK(told(ReasonKind::takes, {rules::d7, rules::e7}, {knight, queen}) ==
+        "takes the knight and hits the queen on e7");
+  CHECK(told(ReasonKind::drives_off, {rules::h3}, {queen}) == "drives the queen from h3");
+  CHECK(told(ReasonKind::drives_off, {rules::c6, rules::e5}, {knight, pawn}) ==
+        "drives the knight off the guard of e5");
+  CHECK(told(ReasonKind::keeps_attack, {rules::d7}, {rook}) == "leaves the rook on d7 hanging");
+  CHECK(told(ReasonKind::leads_to_fork, {rules::e6, rules::g7, rules::d8}) ==
+        "leads to a fork on e6");
+  CHECK(told(ReasonKind::leads_to_threat, {rules::h5}) == "leads to the threat of mate on h5");
+  CHECK(told(ReasonKind::trades, {rules::d8}, {rook}) == "trades rooks");
+  CHECK(told(ReasonKind::offers_trade, {rules::d8}, {queen}, 200) ==
+        "offers to trade queens two pawns up");
+  CHECK(told(ReasonKind::offers_trade, {rules::d8}, {queen}, 100) ==
+        "offers to trade queens a pawn up");
+  CHECK(told(ReasonKind::trades, {rules::d8}, {bishop}, 500) == "trades bishops with more men");
+  CHECK(told(ReasonKind::trades, {rules::d8, rules::e5}, {queen, rook}) ==
+        "trades queens and takes the rook on e5");
+  CHECK(told(ReasonKind::guards, {rules::f4}, {pawn}) == "guards the pawn on f4");
+  CHECK(told(ReasonKind::guards, {rules::d4}, {pawn}) == "saves the pawn on d4");
+  CHECK(told(ReasonKind::avoids_check, {rules::e6}, {pawn}) == "leaves no check on e6");
+  CHECK(told(ReasonKind::sends_back, {rules::h1, rules::h8}, {rook}) ==
+        "sends the rook back to h8");
+  CHECK(told(ReasonKind::makes_passed, {rules::g6}) == "makes a passed pawn on g6");
+  CHECK(told(ReasonKind::stops_pawn, {rules::b3}) == "stops the passed pawn on b3");
+  CHECK(told(ReasonKind::behind_pawn, {rules::b5}) == "gets behind the passed pawn on b5");
+  CHECK(told(ReasonKind::open_file, {rules::c1}) == "takes the open c-file");
+  CHECK(told(ReasonKind::seventh_rank, {rules::c7}) == "comes to the seventh rank");
+  CHECK(told(ReasonKind::king_comes, {rules::d4, rules::e6}) == "brings the king to e6");
+  CHECK(told(ReasonKind::king_comes, {rules::b2, rules::d4}) == "lets the king come to d4");
+}
+
+TEST_CASE("what the move before gave up is told with it") {
+  using rules::knight, rules::queen, rules::rook, study::Means;
+  Reason comes;
+  comes.kind = ReasonKind::comes_in;
+  comes.squares = {rules::f6};
+  comes.means = Means::square_unguarded;
+  comes.means_squares = {rules::f6, rules::c7};
+  comes.means_pieces = {rules::no_piece_type, knight};
+  CHECK(effect_words(comes) == "is possible now that the knight no longer guards f6");
+  comes.kind = ReasonKind::guards;
+  comes.pieces = {queen};
+  CHECK(effect_words(comes) == "keeps the queen on f6 guarded");
+  comes.kind = ReasonKind::comes_in;
+  comes.means = Means::line_opened;
+  comes.means_squares = {rules::d1, rules::d3, rules::d5};
+  CHECK(effect_words(comes) == "uses the opened d-file");
+  Reason left = comes;
+  left.kind = ReasonKind::takes;
+  left.squares = {rules::c4};
+  left.pieces = {queen};
+  left.means = Means::guard_gone;
+  left.means_squares = {rules::c4, rules::d1};
+  left.means_pieces = {queen, rook};
+  CHECK(effect_words(left) == "takes the queen, now that the rook no longer guards c4");
+  Reason runs;
+  runs.kind = ReasonKind::pawn_runs;
+  runs.squares = {rules::c5, rules::b8};
+  runs.means = Means::guard_drawn_off;
+  runs.means_squares = {rules::h2};
+  runs.means_pieces = {queen};
+  CHECK(effect_words(runs) == "brings the pawn on c5 to b8, drawing off the queen on h2");
+}

@@ -154,6 +154,17 @@ TEST_CASE("the reader of sentences finds none at fault that is true, and those t
   m.reasons[0].men.won = {};
   m.reasons[0].men.won[rules::pawn] = 1;  // taken, but the queen is gone
   CHECK(first_fault(m) == "nothing is won in the line of Bxf7+");
+  // A man named with its square stands there in the line.
+  m.reasons[0].kind = study::ReasonKind::hits;
+  m.reasons[0].men = {};
+  m.reasons[0].squares = {rules::e7};
+  m.reasons[0].pieces = {rules::king};
+  CHECK(first_fault(m).empty());
+  m.reasons[0].squares = {rules::d1};
+  m.reasons[0].pieces = {rules::bishop};
+  CHECK(first_fault(m).empty());
+  m.reasons[0].pieces = {rules::rook};
+  CHECK(first_fault(m) == "no rook stands on d1");
   // The state after a move is the one of the score behind its line.
   m = legal_swing();
   m.reasons.clear();

@@ -58,6 +58,22 @@ TEST_CASE("men are won in the line where they stay won and the score bears it ou
   CHECK(rook->target == rules::a8);
 }
 
+TEST_CASE("a gain is named where it is quiet, not where it is about to be taken back") {
+  // Pawns are traded by the way, and a bishop falls (after Yates-Alekhine, shared/data, move 16).
+  constexpr const char* fen = "k7/8/6p1/5p1b/4P1P1/8/8/6K1 b - - 0 1";
+  const auto bishop = gain(facts_of(fen, "Kb7", "exf5 gxf5 gxh5 Kc6", 400));
+  REQUIRE(bishop);
+  CHECK(bishop->men.won[rules::bishop] == 1);
+  CHECK(bishop->men.won[rules::pawn] == 0);
+  CHECK(bishop->target == rules::h5);
+  // What is taken next is taken back where it was taken: the first gain stands.
+  const auto knight =
+      gain(facts_of("4k3/8/4p3/3n4/8/4N3/8/3RK3 w - - 0 1", "", "Nxd5 exd5 Rxd5", 500));
+  REQUIRE(knight);
+  CHECK(knight->men.won[rules::knight] == 0);
+  CHECK(knight->men.won[rules::pawn] == 1);
+}
+
 TEST_CASE("of knights and bishops the one really taken is named") {
   // White takes a bishop; a knight and a bishop of White are gone for two of Black's.
   const rules::Position from = support::position("4k3/8/8/8/8/8/1b4n1/1R4K1 w - - 0 1");
@@ -172,12 +188,15 @@ TEST_CASE("a threat is what would be done if the other side passed, and could no
   CHECK(mate->mate_moves == 1);
   CHECK(mate->squares == std::vector<Square>{rules::a8});
   CHECK_FALSE(threat("5rk1/5ppp/8/8/8/8/1K6/7R w - - 0 1", "Ra1"));  // the rook guards a8
-  const auto knight = threat("4k3/7p/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5");
+  const auto knight = threat("4k3/7p/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5 Kd7");
   REQUIRE(knight);
   CHECK(knight->squares == std::vector<Square>{rules::c6});
   CHECK(knight->pieces == std::vector<rules::PieceType>{rules::knight});
-  CHECK_FALSE(threat("4k3/1p6/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5"));  // guarded
-  CHECK_FALSE(threat("4k3/8/2n5/8/B7/8/8/4K3 w - - 0 1", "Kf2"));     // it was attacked before
+  // Nothing is said of a threat that the reply does not mind and the line does not carry out.
+  CHECK_FALSE(threat("4k3/7p/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5 h5 Kf2"));
+  CHECK_FALSE(threat("4k3/1p6/2n5/8/8/8/4B3/4K3 w - - 0 1", "Bb5 Kd7"));  // guarded
+  CHECK_FALSE(threat("4k3/8/2n5/8/B7/8/8/r3K3 w - - 0 1", "Kf2 Kd7"));    // and before the check
+  CHECK_FALSE(threat("4k3/8/2n5/8/B7/8/8/4K3 w - - 0 1", "Kf2 Kd7"));     // it was attacked before
   // To take back, or to be taken back, threatens nothing.
   CHECK_FALSE(threat("3qk3/8/8/3p4/8/8/8/3QK3 w - - 0 1", "Qxd5 Qxd5"));
 }
@@ -226,6 +245,17 @@ TEST_CASE("a draw by force is proved, and needs the score of a draw") {
   CHECK(stalemate->motif == study::Motif::stalemate);
 }
 
+TEST_CASE("a line that comes back to where it was draws") {
+  // Macieja-Sulskis, move 29 (shared/data).
+  constexpr const char* fen = "6k1/5pp1/p1r5/1P6/P2B3P/4P1p1/2r2n2/R4RK1 w - - 1 29";
+  std::uint64_t nodes = 0;
+  const auto again = study::draw_by_force(facts_of(fen, "", "Kg2 Ne4+ Kg1 Nf2 Kg2", 0), nodes);
+  REQUIRE(again);
+  CHECK_FALSE(again->motif);
+  CHECK_FALSE(study::draw_by_force(facts_of(fen, "", "Kg2 Ne4+ Kg1 Rf2 Kh1", 0), nodes));
+  CHECK_FALSE(study::draw_by_force(facts_of(fen, "", "Kg2 Ne4+ Kg1 Nf2 Kg2", 80), nodes));
+}
+
 TEST_CASE("a king is opened by captures that take the pawns before it away") {
   // Chigorin-Steinitz, Havana 1892, after 12... Ne7.
   constexpr const char* fen = "r2q1rk1/pppb1ppp/2np1n2/bB1P4/4P3/N4N2/PB3PPP/R2Q1RK1 b - - 0 12";
@@ -254,6 +284,12 @@ TEST_CASE("a passed pawn runs where it goes on and nothing takes it") {
       study::running_pawn(facts_of("8/8/8/8/8/k7/7P/K7 w - - 0 1", "", "h4 Kb3 h5 Kc3 h6", 900));
   REQUIRE(runs);
   CHECK(runs->squares == std::vector<Square>{rules::h2, rules::h6});
+  // It promotes, and is taken: whoever takes it is drawn off.
+  const auto given =
+      study::running_pawn(facts_of("8/8/1P6/8/8/7k/7q/K7 w - - 0 1", "", "b7 Kg2 b8=Q Qxb8", 100));
+  REQUIRE(given);
+  CHECK(given->means == Means::guard_drawn_off);
+  CHECK(given->means_squares == std::vector<Square>{rules::h2});
   CHECK_FALSE(study::running_pawn(
       facts_of("8/6p1/8/8/8/k7/7P/K7 w - - 0 1", "", "h4 Kb3 h5 Kc3 h6 gxh6", 900)));
   CHECK_FALSE(

@@ -109,7 +109,7 @@ class RandomStudies {
     made.kind = static_cast<study::ReasonKind>(below(study::reason_kind_count));
     made.line = line(study::position_of(moment, made.role), below(10));
     if (!made.line.empty()) made.move = made.line.front();
-    for (auto n = 2 + below(3); n > 0; --n) {
+    for (auto n = 3 + below(3); n > 0; --n) {
       made.squares.push_back(static_cast<rules::Square>(below(rules::square_count)));
       if (coin()) made.pieces.push_back(static_cast<rules::PieceType>(below(rules::no_piece_type)));
     }

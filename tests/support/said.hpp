@@ -101,6 +101,7 @@ class Reader {
     mates_are_mates();
     mates_allowed_are_mates();
     men_are_taken();
+    men_stand_where_it_says();
     standings_are_those_of_the_line();
     costs_are_those_of_the_lines();
     for (std::string& fault : wrong_) fault += "  <- " + text_;
@@ -217,6 +218,21 @@ class Reader {
       if (men_value(line.positions.back(), side) <= before && !line.cut) {
         wrong_.push_back("nothing is won in the line of " + match[2].str());
       }
+    }
+  }
+
+  // "the knight on e5": such a man stands there in one of the lines.
+  void men_stand_where_it_says() {
+    for (const auto& match : matches("the (pawn|knight|bishop|rook|queen) on ([a-h][1-8])")) {
+      const std::string man = match[1].str(), square = match[2].str();
+      const auto stands = [&](const rules::Position& p) {
+        const auto s = rules::square_at(square[0] - 'a', square[1] - '1');
+        return !p.is_empty(s) && report::words(rules::type_of(p.piece_on(s))) == man;
+      };
+      const bool found = std::any_of(lines_.begin(), lines_.end(), [&](const Replayed& line) {
+        return std::any_of(line.positions.begin(), line.positions.end(), stands);
+      });
+      if (!found && !lines_.empty()) wrong_.push_back("no " + man + " stands on " + square);
     }
   }
 

@@ -49,8 +49,28 @@ enum class ReasonKind : std::uint8_t {
   pawn_runs,      // a passed pawn goes on, in the line: from the first square to the second
   enters_ending,  // best play trades into an ending of `pieces`, which is then so by the score
   zugzwang,       // whoever has to move loses by it, and could pass: by the motif's rule
+  // What the move does on the board, where no more is found; the line bears it out (definitions:
+  // src/study/attacks_made.cpp, places_taken.cpp).
+  hits,             // it attacks the men on `squares`; more than one with the means `fork`
+  takes,            // the same, having taken the man on the first square
+  drives_off,       // the man on the first square; the second is what that no longer guards
+  keeps_attack,     // the man on the square hangs, and did before the move
+  leads_to_fork,    // the next move, to the first square, forks the men on the others
+  leads_to_threat,  // the next move threatens mate in one on the square
+  trades,           // men alike: of `pieces`, on the square; `gain`: the balance of men before
+  offers_trade,     // the same, without a capture
+  guards,           // its own man on the square, that falls after the other move; or goes from it
+  comes_in,         // to the square, by what the move before gave up: `means`
+  makes_passed,     // the pawn on the square becomes a passed pawn
+  stops_pawn,       // goes before the passed pawn on the square
+  behind_pawn,      // goes behind the passed pawn on the square
+  open_file,        // the rook on the square takes a file without pawns
+  seventh_rank,     // the rook on the square comes to the seventh rank
+  avoids_check,     // what is taken on the square is no check, as it is after the other move
+  sends_back,       // the man of the move before, from the first square, back to the second
+  king_comes,       // the king goes, in the line, from the first square to the second
 };
-inline constexpr int reason_kind_count = 15;
+inline constexpr int reason_kind_count = 33;
 std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
 
 // How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and

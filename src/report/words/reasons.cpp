@@ -24,12 +24,18 @@ std::string man_on(PieceType man, rules::Square square) {
   return "the " + std::string(words(man)) + " on " + rules::to_string(square);
 }
 
-// "the king, the rook on a8 and the knight on c6"
+// "the king, the rook on a8 and the knight on c6", "the pawns on d6 and a7"
 std::string men_on(const std::vector<PieceType>& men, const std::vector<rules::Square>& squares) {
-  std::vector<std::string> all;
+  std::vector<std::string> all, places;
   const std::size_t n = std::min(men.size(), squares.size());
-  for (std::size_t i = 0; i < n; ++i) all.push_back(man_on(men[i], squares[i]));
-  return listed(all);
+  for (std::size_t i = 0; i < n; ++i) {
+    all.push_back(man_on(men[i], squares[i]));
+    places.push_back(rules::to_string(squares[i]));
+  }
+  const bool alike = n > 1 && men[0] < rules::king &&
+                     std::all_of(men.begin(), men.begin() + static_cast<std::ptrdiff_t>(n),
+                                 [&](PieceType man) { return man == men[0]; });
+  return alike ? "the " + std::string(words(men[0])) + "s on " + listed(places) : listed(all);
 }
 
 int number_of(const Men& men) {
@@ -159,6 +165,65 @@ std::string threat_words(const Reason& r) {
   return men_on(r.pieces, r.squares);
 }
 
+// "takes the knight and hits the queen on e7", "hits the rook on f7 and the bishop on b7", "takes
+// the queen, now that the rook no longer guards c4"
+std::string hit_words(const Reason& r) {
+  if (r.kind == ReasonKind::hits || r.pieces.empty()) return "hits " + men_on(r.pieces, r.squares);
+  const std::string takes = "takes the " + std::string(words(r.pieces[0]));
+  if (r.squares.size() < 2) return takes + means_words(r);
+  const std::vector<PieceType> pieces(r.pieces.begin() + 1, r.pieces.end());
+  const std::vector<rules::Square> squares(r.squares.begin() + 1, r.squares.end());
+  return takes + " and hits " + men_on(pieces, squares);
+}
+
+std::string driving_words(const Reason& r) {
+  const std::string man = r.pieces.empty() ? "man" : std::string(words(r.pieces[0]));
+  const std::string from = rules::to_string(r.squares[0]);
+  if (r.squares.size() < 2) return "drives the " + man + " from " + from;
+  return "drives the " + man + " off the guard of " + rules::to_string(r.squares[1]);
+}
+
+// "", " a pawn up": where men ahead are a reason to trade.
+std::string ahead_words(search::Score balance) {
+  constexpr search::Score pawn = 100;
+  if (balance < pawn) return "";
+  if (balance < 2 * pawn) return " a pawn up";
+  return balance < 3 * pawn ? " two pawns up" : " with more men";
+}
+
+std::string trade_words(const Reason& r) {
+  const std::string men = (r.pieces.empty() ? "piece" : std::string(words(r.pieces[0]))) + "s";
+  const std::string does = r.kind == ReasonKind::trades ? "trades " : "offers to trade ";
+  if (r.squares.size() > 1 && r.pieces.size() > 1) {
+    return does + men + " and takes " + man_on(r.pieces[1], r.squares[1]);
+  }
+  return does + men + ahead_words(r.gain);
+}
+
+std::string guarding_words(const Reason& r) {
+  const PieceType man = r.pieces.empty() ? rules::no_piece_type : r.pieces[0];
+  if (r.means) return "keeps " + man_on(man, r.squares[0]) + " guarded";
+  return (r.squares[0] == r.move.from() ? "saves " : "guards ") + man_on(man, r.squares[0]);
+}
+
+std::string coming_words(const Reason& r) {
+  if (r.means != Means::square_unguarded) {
+    const auto& squares = r.means_squares;
+    const bool known = r.means && squares.size() > 2;
+    return "uses the opened " + (known ? line_words(squares[0], squares[2]) : "line");
+  }
+  const PieceType guard = r.means_pieces.size() > 1 ? r.means_pieces[1] : rules::no_piece_type;
+  return "is possible now that the " + std::string(words(guard)) + " no longer guards " +
+         rules::to_string(r.squares[0]);
+}
+
+std::string running_words(const Reason& r) {
+  const std::string runs = "brings the pawn on " + rules::to_string(r.squares[0]) + " to " +
+                           rules::to_string(r.squares[1]);
+  if (r.means != Means::guard_drawn_off) return runs;
+  return runs + ", drawing off " + man_on(r.means_pieces[0], r.means_squares[0]);
+}
+
 std::string ending_words(const Reason& r) {
   std::string kind = r.pieces.empty() ? "pawn" : std::string(words(r.pieces[0]));
   return std::string("trades into a ") + (r.favours ? "won " : "drawn ") + kind + " ending";
@@ -171,6 +236,7 @@ bool takes_another_man(const Reason& r) {
   return takes && r.men.won[r.pieces[0]] == 0;
 }
 
+// token switch: one line a kind
 std::string effect_words(const Reason& reason) {
   switch (reason.kind) {
     case ReasonKind::mates:
@@ -196,12 +262,49 @@ std::string effect_words(const Reason& reason) {
     case ReasonKind::opens_king:
       return "opens up the king on " + rules::to_string(reason.squares[0]);
     case ReasonKind::pawn_runs:
-      return "brings the pawn on " + rules::to_string(reason.squares[0]) + " to " +
-             rules::to_string(reason.squares[1]);
+      return running_words(reason);
     case ReasonKind::enters_ending:
       return ending_words(reason);
     case ReasonKind::zugzwang:
       return "leaves no good move";
+    case ReasonKind::hits:
+    case ReasonKind::takes:
+      return hit_words(reason);
+    case ReasonKind::drives_off:
+      return driving_words(reason);
+    case ReasonKind::keeps_attack:
+      return "leaves " + men_on(reason.pieces, reason.squares) + " hanging";
+    case ReasonKind::leads_to_fork:
+      return "leads to a fork on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::leads_to_threat:
+      return "leads to the threat of mate on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::trades:
+    case ReasonKind::offers_trade:
+      return trade_words(reason);
+    case ReasonKind::guards:
+      return guarding_words(reason);
+    case ReasonKind::comes_in:
+      return coming_words(reason);
+    case ReasonKind::makes_passed:
+      return "makes a passed pawn on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::stops_pawn:
+      return "stops the passed pawn on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::behind_pawn:
+      return "gets behind the passed pawn on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::open_file:
+      return "takes the open " +
+             std::string(1, static_cast<char>('a' + rules::file_of(reason.squares[0]))) + "-file";
+    case ReasonKind::seventh_rank:
+      return "comes to the seventh rank";
+    case ReasonKind::avoids_check:
+      return "leaves no check on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::sends_back:
+      return "sends the " + (reason.pieces.empty() ? "man" : std::string(words(reason.pieces[0]))) +
+             " back to " + rules::to_string(reason.squares[1]);
+    case ReasonKind::king_comes:
+      return (reason.move.from() == reason.squares[0] ? "brings the king to "
+                                                      : "lets the king come to ") +
+             rules::to_string(reason.squares[1]);
     case ReasonKind::motif:
     case ReasonKind::assertion:
       return "";

@@ -1,0 +1,43 @@
+#include "board_facts.hpp"
+
+#include <algorithm>
+
+#include "kairos/rules/movegen.hpp"
+#include "kairos/search/searcher.hpp"
+
+namespace kairos::study {
+
+using rules::Bitboard;
+
+search::Score profit_on(const rules::Position& p, rules::Square square) {
+  rules::MoveList moves;
+  rules::legal_moves(p, moves, rules::Moves::noisy);
+  search::Score best = 0;
+  for (const rules::Move m : moves) {
+    if (m.to() == square && p.is_capture(m)) best = std::max(best, search::exchange_value(p, m));
+  }
+  return best;
+}
+
+std::optional<rules::Position> passed(const rules::Position& p) {
+  if (p.in_check()) return std::nullopt;
+  return p.after(rules::null_move);
+}
+
+bool is_passed(const rules::Position& p, rules::Square pawn) {
+  const rules::Color side = rules::color_of(p.piece_on(pawn));
+  const int file = rules::file_of(pawn), rank = rules::rank_of(pawn);
+  Bitboard files = 0, front = 0;
+  for (int f = std::max(0, file - 1); f <= std::min(7, file + 1); ++f) files |= rules::file_mask(f);
+  for (int r = 0; r < 8; ++r) {
+    if (side == rules::white ? r > rank : r < rank) front |= rules::rank_mask(r);
+  }
+  return (front & files & p.pieces(~side, rules::pawn)) == 0;
+}
+
+void add_square(Reason& reason, const rules::Position& p, rules::Square square) {
+  reason.squares.push_back(square);
+  if (!p.is_empty(square)) reason.pieces.push_back(rules::type_of(p.piece_on(square)));
+}
+
+}  // namespace kairos::study

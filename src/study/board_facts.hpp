@@ -1,0 +1,25 @@
+// What the proofs of reasons ask of a position.
+#pragma once
+
+#include <optional>
+
+#include "kairos/rules/position.hpp"
+#include "kairos/search/score.hpp"
+#include "kairos/study/reason.hpp"
+
+namespace kairos::study {
+
+// The most that a capture on the square wins by counting the exchange, for the side to move; 0
+// where there is none.
+search::Score profit_on(const rules::Position& p, rules::Square square);
+
+// The position with the other side to move; nothing where the side to move is in check.
+std::optional<rules::Position> passed(const rules::Position& p);
+
+// Whether no pawn of the other side stands before the pawn on that square, on its file or beside.
+bool is_passed(const rules::Position& p, rules::Square pawn);
+
+// The square, and what stands on it, if anything: empty ones go last.
+void add_square(Reason& reason, const rules::Position& p, rules::Square square);
+
+}  // namespace kairos::study
