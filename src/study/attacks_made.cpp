@@ -18,7 +18,8 @@
 //     had not to mind a check, and still could if the other side passed, but could not so after the
 //     other move; the reply moves it, guards it, or it is taken.
 //   leads_to_fork: the next move of the line attacks two men by the rule of the fork, and takes one
-//     of them; or is taken by a man worth more, and that is taken back.
+//     of them; or is taken by a man worth more, and that is taken back. Told of a side that is not
+//     worse: to others a fork may do no more than win back what they are behind.
 //   leads_to_threat: the next move of the line threatens mate in one, which the side did not before
 //     the first.
 //   prevents: beside what threats.cpp says, mate in one that is threatened and that the move meets.
@@ -29,6 +30,7 @@
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
+#include "kairos/study/expectation.hpp"
 
 #include "board_facts.hpp"
 #include "means.hpp"
@@ -153,13 +155,26 @@ Square mate_threatened(const Position& p) {
 
 }  // namespace
 
+// A man that had to go, and hits no more than pawns.
+bool is_mere_escape(const MoveFacts& facts, const std::vector<Square>& hit) {
+  const Position& p = facts.position;
+  const auto other = passed(p);
+  if (!other || profit_on(*other, facts.move().from()) < a_pawn) return false;
+  return std::ranges::all_of(
+      hit, [&](Square s) { return rules::type_of(p.piece_on(s)) == rules::pawn; });
+}
+
 std::optional<Reason> men_hit(const MoveFacts& facts) {
   const PlayedLine line(facts.position, facts.line, {});
   const Hits hits(line);
   if (hits.squares().empty() || !hits.is_borne_out()) return std::nullopt;
   const Position &before = line.at(0), &now = line.after(0);
   const Square to = line.key().to();
-  const bool takes = !before.is_empty(to);
+  // What takes back takes nothing that anybody need be told of.
+  const bool takes_back =
+      facts.last && facts.before.is_capture(facts.last) && facts.last.to() == to;
+  const bool takes = !before.is_empty(to) && !takes_back;
+  if (is_mere_escape(facts, hits.squares())) return std::nullopt;
   const bool checks = rules::contains(now.checkers(), to);
   const std::size_t men = hits.squares().size() + (checks ? 1 : 0);
   Reason reason = facts.reason(takes ? ReasonKind::takes : ReasonKind::hits);
@@ -228,6 +243,7 @@ std::optional<Reason> man_kept_under_attack(const MoveFacts& facts) {
 
 std::optional<Reason> fork_to_come(const MoveFacts& facts) {
   if (facts.line.size() < 5) return std::nullopt;
+  if (standing_of(expectation(facts.score)) < Standing::level) return std::nullopt;
   const PlayedLine whole(facts.position, facts.line, {});
   const PlayedLine line(whole.at(2), std::span(facts.line).subspan(2), {});
   const auto targets = fork_targets(line);

@@ -40,4 +40,12 @@ void add_square(Reason& reason, const rules::Position& p, rules::Square square) 
   if (!p.is_empty(square)) reason.pieces.push_back(rules::type_of(p.piece_on(square)));
 }
 
+bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square) {
+  for (std::size_t i = 1; i < line.size(); i += 2) {
+    const bool back = i + 1 < line.size() && line[i + 1].to() == square;
+    if (line[i].to() == square && !back) return true;
+  }
+  return false;
+}
+
 }  // namespace kairos::study

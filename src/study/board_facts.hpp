@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <vector>
 
 #include "kairos/rules/position.hpp"
 #include "kairos/search/score.hpp"
@@ -18,6 +19,9 @@ std::optional<rules::Position> passed(const rules::Position& p);
 
 // Whether no pawn of the other side stands before the pawn on that square, on its file or beside.
 bool is_passed(const rules::Position& p, rules::Square pawn);
+
+// Whether the side that moves second in the line takes on the square, and is not taken back there.
+bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square);
 
 // The square, and what stands on it, if anything: empty ones go last.
 void add_square(Reason& reason, const rules::Position& p, rules::Square square);

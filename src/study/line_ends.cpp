@@ -1,9 +1,9 @@
 // What a line comes to.
 //
-//   draws: the line ends in stalemate of the side that moves first, or of the other; or, from the
-//     first or the second move of the line on, one side has a perpetual check: it gives check at
-//     every move, whatever the other side replies, until a position comes back (proved); or it does
-//     so against best play, by the motif's rule; or the line ends in a position that the game has
+//   draws: the line ends in stalemate of the side that moves first, or of the other; or, from one
+//     of its first three moves on, that side has a perpetual check: it gives check at every move,
+//     whatever the other side replies, until a position comes back (proved); or it does so against
+//     best play, by the motif's rule; or the line ends in a position that the game has
 //     had, or within `cycle_plies` to one that it had four plies before. Only where the score is
 //     that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
@@ -48,6 +48,7 @@ namespace {
 
 constexpr std::uint64_t perpetual_nodes = 20'000;
 constexpr int perpetual_plies = 24;
+constexpr std::size_t perpetual_begins_within = 6;
 constexpr search::Score drawn_within = 5;
 constexpr std::size_t repeat_plies = 5, cycle_plies = 6;
 
@@ -107,6 +108,15 @@ bool is_perpetual_from(const Position& p, std::uint64_t& nodes) {
     if (perpetual.nodes() > perpetual_nodes) return false;
   }
   return false;
+}
+
+// The index of the move of the first side with which its checks without end begin.
+std::optional<std::size_t> perpetual_begins(const PlayedLine& line, std::uint64_t& nodes) {
+  if (is_perpetual(line)) return 0;
+  for (std::size_t i = 0; i < std::min(line.size(), perpetual_begins_within); i += 2) {
+    if (line.at(i).gives_check(line.move(i)) && is_perpetual_from(line.at(i), nodes)) return i;
+  }
+  return std::nullopt;
 }
 
 Bitboard around(Square king) {
@@ -194,16 +204,13 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
   const bool comes_back = (std::ranges::find(earlier, line.end().key()) != earlier.end() &&
                            line.size() < repeat_plies) ||
                           repeats_itself(line);
-  const bool from_now = facts.position.gives_check(facts.move());
-  const Position& start = from_now || line.size() < 2 ? line.at(0) : line.after(1);
-  const bool checks = from_now || (line.size() > 2 && start.gives_check(line.move(2)));
-  if (!is_perpetual(line) && (!checks || !is_perpetual_from(start, nodes))) {
-    if (!comes_back) return std::nullopt;
-    reason.line = facts.line;
+  if (const auto from = perpetual_begins(line, nodes)) {
+    reason.motif = Motif::perpetual_check;
+    reason.squares = {line.at(*from).king_square(~facts.side())};
     return reason;
   }
-  reason.motif = Motif::perpetual_check;
-  reason.squares = {start.king_square(~facts.side())};
+  if (!comes_back) return std::nullopt;
+  reason.line = facts.line;
   return reason;
 }
 

@@ -1,5 +1,6 @@
 // Men won by best play: the first place of the line from which a gain stays, whatever the side
-// itself does later, borne out by the score and by what is left when the exchanges there are over.
+// itself does later, borne out by the score and by what is left when the exchanges there are over;
+// or a later one from which two pawns more do, where the score tells of more than that.
 // The men are named from the board: those really taken, a single one by the square where it stood.
 #include "line_gain.hpp"
 
@@ -112,6 +113,14 @@ void name_what_is_taken(Reason& reason, const rules::Position& position) {
       ++won[other];
     }
   }
+  // Of a knight and a bishop taken of which one is won it is the first.
+  const auto minor = std::ranges::find_if(reason.pieces, [](rules::PieceType man) {
+    return man == rules::knight || man == rules::bishop;
+  });
+  if (won[rules::knight] + won[rules::bishop] == 1 && minor != reason.pieces.end()) {
+    won[rules::knight] = *minor == rules::knight ? 1 : 0;
+    won[rules::bishop] = *minor == rules::bishop ? 1 : 0;
+  }
   int men = 0;
   for (std::size_t t = 0; t < won.size(); ++t) {
     men += won[t];
@@ -135,9 +144,11 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
   if (facts.score < bearable(before + least_gain, least_gain)) return std::nullopt;
   const Balances line(facts, before);
   const std::size_t end = std::min(line.last(), longest_line);
+  std::optional<Reason> found;
   for (std::size_t i = 1; i <= end; ++i) {
     const search::Score gain = line.gain(i);
-    if (gain < least_gain || !line.is_kept_from(i)) continue;
+    const search::Score least = found ? found->gain + 2 * least_gain : least_gain;
+    if (gain < least || !line.is_kept_from(i)) continue;
     if (facts.score < bearable(before + gain, gain)) continue;
     if (line.standing(i, nodes) < gain || line.standing(line.last(), nodes) < gain) continue;
     const auto men = men_won(since, line.at(i), facts.side());
@@ -151,9 +162,17 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
     // A pawn of no fixed place, taken some moves later, explains nothing.
     const bool at_once = i <= 3;
     if (gain < 2 * least_gain && !at_once && reason.target == rules::no_square) continue;
-    return reason;
+    found = std::move(reason);
+    if (facts.score <= before + gain + more_than_men) break;
   }
-  return std::nullopt;
+  return found;
+}
+
+bool keeps_to_the_end(const MoveFacts& facts, const rules::Position& since, search::Score gain,
+                      std::uint64_t& nodes) {
+  const Balances line(facts, search::nominal_balance(since, facts.side()));
+  if (line.gain(line.last()) >= gain) return true;
+  return line.standing(line.last(), nodes) >= gain;
 }
 
 }  // namespace kairos::study

@@ -1,21 +1,21 @@
 // What a move does with men and squares.
 //
-//   trades: the move takes a piece with one of its kind, and the reply takes back. Told of a side
-//     that is not worse; `gain`: its balance of men.
+//   trades: the move takes a piece with one of its kind, and the reply takes back; of a reply only
+//     with the piece that it takes next. Told of a side that is not worse; `gain`: its balance of
+//     men.
 //   offers_trade: the piece that moved stands opposite one of its kind that could take it evenly,
-//   and
-//     did not before. The reply takes and is taken back; or it could not win the other by taking
-//     either, and takes it next and is taken back, or the side is a pawn ahead at least and the
-//     reply moves the other man away.
+//     and did not before; of a reply only when a pawn ahead at least. The other side takes and is
+//     taken back; or it could not win the other by taking either, and takes it next and is taken
+//     back, or the side is a pawn ahead at least and the reply moves the other man away.
 //   guards: the line after the other move takes a man of the side with its first or second move of
 //     the other side, where it stands before, and would win it there by exchanges; after this move
-//     it would not, and the man that moved guards it, or is it, and is not taken by the reply; or
-//     the other move takes a guard from it (means: guard_gone).
+//     it would not, and the man that moved guards it, or is it, and it is not lost in the line;
+//     or the other move takes a guard from it (means: guard_gone).
 //   avoids_check: the reply to the other move is a check that takes something; the same man takes
 //     the same in the line of this move, as the reply, and gives no check. The square of the king.
-//   sends_back: in the reply, or after a check within `back_plies` of the line, the man of the move
-//     before goes back to the square that it came from, which costs it a move. The squares where it
-//     stands and whence it came.
+//   sends_back: in the reply, or after a check within `back_plies` of the line, the piece of the
+//     move before, no king, goes back to the square that it came from, which costs it a move. The
+//     squares where it stands and whence it came.
 //   comes_in: the move goes to a square that the man of the move before guarded no longer, or along
 //     a line that it left (means: square_unguarded, line_opened), takes nothing, and no exchange
 //     there loses.
@@ -68,10 +68,22 @@ bool takes_back_at(const PlayedLine& line, std::size_t i, Square s) {
   return i < line.size() && line.move(i).to() == s;
 }
 
+// Whether both sides have the same pieces, knights and bishops being alike: then a balance is one
+// of pawns.
+bool has_like_pieces(const Position& p) {
+  const auto more = [&](PieceType type) {
+    return rules::count(p.pieces(rules::white, type)) - rules::count(p.pieces(rules::black, type));
+  };
+  return more(rules::knight) + more(rules::bishop) == 0 && more(rules::rook) == 0 &&
+         more(rules::queen) == 0;
+}
+
 Reason trade_reason(const MoveFacts& facts, ReasonKind kind, Square s, const Position& p) {
   Reason reason = facts.reason(kind);
   add_square(reason, p, s);
-  reason.gain = search::nominal_balance(facts.position, facts.side());
+  if (has_like_pieces(facts.position)) {
+    reason.gain = search::nominal_balance(facts.position, facts.side());
+  }
   return reason;
 }
 
@@ -104,6 +116,7 @@ std::optional<Reason> trade_offered(const MoveFacts& facts, const PlayedLine& li
   const bool takes = line.move(2) == Move::normal(to, s) && takes_back_at(line, 3, s);
   const bool ahead = search::nominal_balance(facts.position, facts.side()) >= a_pawn;
   const bool declined = ahead && line.move(1).from() == s;
+  if (!ahead && facts.role != Role::best) return std::nullopt;
   if (!taken && !(is_even(line, s) && (takes || declined))) return std::nullopt;
   return trade_reason(facts, ReasonKind::offers_trade, to, line.after(0));
 }
@@ -194,6 +207,7 @@ std::optional<Reason> trade_made(const MoveFacts& facts) {
   const bool takes_next = line.size() > 3 && line.takes_piece(2) && line.move(2).to() != to &&
                           line.move(3).to() != line.move(2).to();
   if (takes_next) add_square(reason, line.at(2), line.move(2).to());
+  if (!takes_next && facts.role != Role::best && reason.gain < a_pawn) return std::nullopt;
   return reason;
 }
 
@@ -217,6 +231,7 @@ std::optional<Reason> man_guarded(const MoveFacts& facts) {
                           !rules::contains(attacks_from(other.at(1), facts.other.front().to()), s);
     if (!(moved || guarded || given_up) || profit_on(now, stands) > 0) continue;
     if (moved && start.is_capture(facts.move())) continue;
+    if (is_lost_in(facts.line, stands)) continue;
     Reason reason = facts.reason(ReasonKind::guards);
     add_square(reason, start, s);
     if (moved || guarded) return reason;
@@ -243,7 +258,8 @@ std::optional<Reason> check_avoided(const MoveFacts& facts) {
 std::optional<Reason> man_sent_back(const MoveFacts& facts) {
   if (!facts.last || facts.role == Role::best || facts.last.is_castling()) return std::nullopt;
   const Position& start = facts.position;
-  if (type_on(start, facts.last.to()) == rules::pawn) return std::nullopt;
+  const PieceType man = type_on(start, facts.last.to());
+  if (man == rules::pawn || man == rules::king) return std::nullopt;
   if (facts.before.is_capture(facts.last) || facts.before.in_check()) return std::nullopt;
   Square at = facts.last.to();
   const PlayedLine line(start, facts.line, {});

@@ -17,6 +17,7 @@
 #include "kairos/study/motifs.hpp"
 
 #include "attacks_made.hpp"
+#include "board_facts.hpp"
 #include "line_ends.hpp"
 #include "line_gain.hpp"
 #include "means.hpp"
@@ -29,10 +30,9 @@ namespace kairos::study {
 namespace {
 
 constexpr std::size_t most_reasons = 2;  // of one move, its motif apart
-// A score further than this above the men on the board tells of more than men.
-constexpr search::Score more_than_men = 200;
-constexpr search::Score a_piece = 200;  // or the exchange
-constexpr std::size_t soon_plies = 7;   // men that fall later are told behind what the move does
+constexpr search::Score a_piece = 200;   // or the exchange
+constexpr std::size_t proved_plies = 4;  // a line no longer than this tells nothing against a proof
+constexpr std::size_t soon_plies = 7;    // men that fall later are told behind what the move does
 
 bool is_mate(const Reason& reason) {
   return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
@@ -60,7 +60,8 @@ class MoveReasons {
       return std::move(found_);
     }
     // Where the score tells of something greater a pawn, or men by the way, explain nothing.
-    const bool is_told_first = men && wins_piece(*men);
+    const bool is_told_first =
+        men && wins_piece(*men) && (explains || men->kind != ReasonKind::wins_back);
     if (is_told_first) {
       if (!comes_at_once(*men)) keep(threat_of_mate());
       keep(men);
@@ -124,7 +125,7 @@ class MoveReasons {
     keep(pawn_placed(f_));
     keep(passed_pawn_met(f_));
     keep(rook_placed(f_));
-    keep(king_brought(f_));
+    if (found_.empty()) keep(king_brought(f_));
     if (found_.empty() && is_level_or_better()) keep(quiet_threat(f_));
   }
 
@@ -161,13 +162,27 @@ class MoveReasons {
     std::optional<Reason> told = std::move(proof.reason);
     if (!told || !is_mate(*told)) told = men(std::move(told));
     if (told && told->kind != ReasonKind::wins_back) tell_means(*told, f_);
+    if (told) leave_out_recapture(*told);
     return told;
+  }
+
+  // What takes back is told by what is won in the end, not by what it takes.
+  void leave_out_recapture(Reason& men) const {
+    const bool back = f_.last && f_.before.is_capture(f_.last) && f_.last.to() == f_.move().to();
+    if (!back || men.squares.size() < 2 || men.squares.front() != f_.move().to()) return;
+    men.squares.erase(men.squares.begin());
+    if (!men.pieces.empty()) men.pieces.erase(men.pieces.begin());
   }
 
   // The proof says what is won at least, the line what is won against best play.
   std::optional<Reason> men(std::optional<Reason> proved) {
     if (f_.score == search::draw_score || takes_back()) return std::nullopt;
     auto in_line = gain_in_line(f_, since_ != nullptr ? *since_ : f_.position, nodes_);
+    if (in_line && is_offered_pawn(*in_line)) in_line.reset();
+    if (proved && proved->kind == ReasonKind::wins_material && f_.line.size() > proved_plies &&
+        !keeps_to_the_end(f_, since_ != nullptr ? *since_ : f_.position, proved->gain, nodes_)) {
+      proved.reset();  // it could be had, but best play does otherwise
+    }
     if (proved && proved->kind == ReasonKind::wins_material) {
       if (!in_line || in_line->gain < proved->gain) return proved;
       if (in_line->gain == proved->gain) in_line->kind = ReasonKind::wins_material;
@@ -175,6 +190,12 @@ class MoveReasons {
     }
     if (in_line) return in_line;
     return proved && wins_back_more(*proved) ? proved : std::nullopt;
+  }
+
+  // A pawn that falls later, to a side that is no better for it.
+  [[nodiscard]] bool is_offered_pawn(const Reason& men) const {
+    return f_.role == Role::best && men.gain < a_piece && men.line.size() > 1 &&
+           standing_of(expectation(f_.score)) <= Standing::level;
   }
 
   // Of a best move alone: a recapture is plain.
@@ -248,14 +269,19 @@ class Reasoning {
     facts.line = replies;
     facts.score = seen_from_before(score);
     facts.earlier = e_.earlier;
-    if (role == Role::second_reply && answers_the_best_too(facts)) return;
+    if (answers_the_best_too(facts)) return;
+    const std::size_t first = m_.reasons.size();
     explain(facts, &m_.position);
+    m_.reasons.erase(
+        std::remove_if(m_.reasons.begin() + static_cast<std::ptrdiff_t>(first), m_.reasons.end(),
+                       [&](const Reason& r) { return holds_of_the_best_too(r); }),
+        m_.reasons.end());
   }
 
   // A move that is told for what it wins: before what it does for that, but for a pawn won late.
   void men_first() {
     constexpr std::size_t late = 5;
-    std::ranges::stable_partition(m_.reasons, [](const Reason& reason) {
+    std::stable_partition(m_.reasons.begin(), m_.reasons.end(), [](const Reason& reason) {
       const bool wins =
           reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins;
       return wins ? reason.gain >= a_piece || reason.line.size() <= late : !is_deed(reason);
@@ -307,6 +333,28 @@ class Reasoning {
     if (!facts.position.is_capture(reply) || !after_best.is_capture(reply)) return false;
     const search::Score wins = search::exchange_value(facts.position, reply);
     return wins > 0 && search::exchange_value(after_best, reply) >= wins;
+  }
+
+  // What a reply only does on the board, or the man it wins, is no reason where the line of the
+  // best move holds the same.
+  [[nodiscard]] bool holds_of_the_best_too(const Reason& reason) const {
+    const auto& line = m_.line;
+    const bool at_once = line.size() > 1 && line[1] == reason.move;
+    // What comes later all the same is none but for a fork or a mate.
+    const bool greater = reason.means == Means::fork || reason.mate_moves > 0;
+    const bool soon = at_once || (!greater && line.size() > 3 && line[3] == reason.move);
+    switch (reason.kind) {
+      case ReasonKind::wins_material:
+      case ReasonKind::soon_wins:
+        return at_once && reason.target != rules::no_square && is_lost_in(line, reason.target);
+      case ReasonKind::threatens:  // of a mate it is told: there it may be met
+        return soon && reason.mate_moves == 0;
+      case ReasonKind::attacks_king:
+      case ReasonKind::opens_king:
+        return soon;
+      default:
+        return soon && is_deed(reason);
+    }
   }
 
   void motif(Role role, rules::Move move, const std::vector<Motif>& motifs) {

@@ -148,7 +148,8 @@ bool is_minded(const PlayedLine& line, Square s) {
 }  // namespace
 
 std::optional<Reason> threat_of(const MoveFacts& facts, std::uint64_t& nodes) {
-  if (takes_piece_or_trades(facts)) return std::nullopt;
+  // What was threatened before a check was met cannot be known by passing.
+  if (takes_piece_or_trades(facts) || facts.position.in_check()) return std::nullopt;
   const Threat threat = threat_in(facts.position.after(facts.move()), longest_told);
   nodes += threat.nodes;
   if (threat.is_none()) return std::nullopt;
@@ -158,7 +159,6 @@ std::optional<Reason> threat_of(const MoveFacts& facts, std::uint64_t& nodes) {
     if (before) return std::nullopt;
     return reason_of(facts, ReasonKind::threatens, threat);
   }
-  if (facts.position.in_check()) return std::nullopt;
   const PlayedLine line(facts.position, facts.line, {});
   const Threat fresh = only_those(threat, [&](Square s) {
     return !is_taken_with_profit(facts.position, s) && is_minded(line, s);

@@ -5,7 +5,8 @@
 // told.
 //
 // Turn: where a game that was won at the board has no swing, slide or early ending of the loser,
-// the loser's costliest move, if it cost `turn_cost` or more.
+// the loser's costliest move, if it cost `turn_cost` or more and left the loser no better than
+// level.
 //
 // Neither is told where what was lost came back: where by the survey the side stands midway between
 // before and after again, at two places in a row. Of a slide, within as many plies as one may
@@ -149,7 +150,9 @@ void add_turn(const Study& study, const std::vector<Moment>& verified, std::vect
   const Moment* costliest = nullptr;
   for (const Moment& m : verified) {
     const bool counts = m.kind == Kind::slip && side_of(m) == loser && m.cost() >= turn_cost;
-    if (!counts || comes_back(study, m, m.best_expectation(), study.notes.size())) continue;
+    if (!counts || standing_of(m.played_expectation()) > Standing::level ||
+        comes_back(study, m, m.best_expectation(), study.notes.size()))
+      continue;
     if (costliest == nullptr || m.cost() > costliest->cost()) costliest = &m;
   }
   if (costliest == nullptr) return;

@@ -51,7 +51,7 @@ TEST_CASE("a gain is told by what is taken, where, and how it comes about") {
   rook.move = rules::Move::normal(rules::e1, rules::e7);
   rook.squares = {rules::e7};
   rook.pieces = {rules::rook};
-  CHECK(told(rook) == "takes the rook and comes out a knight ahead");
+  CHECK(told(rook) == "takes the rook and nets a knight");
   rook.men.lost = men("p");
   CHECK(told(rook) == "takes the rook and nets a knight for a pawn");
   rook.means = Means::trade;

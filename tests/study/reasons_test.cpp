@@ -77,7 +77,8 @@ TEST_CASE("what is proved of a move stands in the moment, with whose move it is"
        Kind::trap, Role::reply, ReasonKind::wins_material, "Nxd5", 200},
       {"game 2 of samples/club_open.pgn: elsewhere the knight leaves a bishop's guard",
        "4q1k1/5p2/2b2p1p/3n4/3QB3/6P1/p4P1P/R5K1 b - - 1 33", "Nc3", 400'000, Kind::only_move,
-       Role::second_reply, ReasonKind::wins_material, "Bxc6", 200},
+       Role::second_reply, ReasonKind::soon_wins, "Bxc6",
+       100},  // two are proved, best play wins one
   };
   for (const Case& c : cases) {
     INFO(c.name);

@@ -114,6 +114,7 @@ TEST_CASE("the turn of a won game is the loser's costliest slip, where nothing e
   more.push_back(lost(Kind::swing, 70, 0.40, 0.10));
   CHECK(kinds(told(more, "0-1")) == Kinds{{Kind::swing, 70}});
   CHECK(told({lost(Kind::slip, 20, 0.50, 0.42)}, "0-1").moments.empty());  // too little
+  CHECK(told({lost(Kind::slip, 20, 0.85, 0.72)}, "0-1").moments.empty());  // still better
 }
 
 TEST_CASE("what leads a slide or is a turn needs its reasons, a smaller slip does not") {

@@ -91,9 +91,11 @@ std::string reply_in(const Moment& m, Role role, const std::vector<rules::Move>&
 
 std::string answered(rules::Color mover, double left, const std::string& reply,
                      const std::string& effect, bool loses) {
-  if (reply.empty()) return ": " + state_of(mover, left);
+  // Of what was better still: it is only better now.
+  const std::string state = state_of(mover, left, study::standing_of(left) == Standing::better);
+  if (reply.empty()) return ": " + state;
   if (!effect.empty()) return ": " + reply + " " + effect;
-  return loses ? " to " + reply : ": after " + reply + " " + state_of(mover, left);
+  return loses ? " to " + reply : ": after " + reply + " " + state;
 }
 
 bool is_mate(const study::Reason& reason) {

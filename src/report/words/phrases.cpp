@@ -1,6 +1,7 @@
 #include "phrases.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "kairos/report/words.hpp"
 #include "kairos/rules/movegen.hpp"
@@ -92,6 +93,29 @@ const study::Reason* told_reason(const TurningPoint& point, Role role, const stu
   return nullptr;
 }
 
+namespace {
+
+// " by a discovered attack": of men won by what no means of the reason says, their motif.
+std::string how_words(const TurningPoint& point, const study::Reason& reason) {
+  using study::Motif;
+  using study::ReasonKind;
+  const bool wins =
+      reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins;
+  if (!wins || reason.means || reason.men.promoted != rules::no_piece_type) return "";
+  for (const study::Moment* const m : point.moments) {
+    for (const study::Reason& other : m->reasons) {
+      if (!other.motif || other.role != reason.role || other.move != reason.move) continue;
+      constexpr std::array told = {Motif::discovered_attack, Motif::fork, Motif::skewer, Motif::pin,
+                                   Motif::deflection,        Motif::decoy};
+      if (std::ranges::find(told, *other.motif) == told.end()) return "";
+      return " by a " + std::string(name_of(*other.motif));
+    }
+  }
+  return "";
+}
+
+}  // namespace
+
 std::string told_effect(const TurningPoint& point, Role role) {
   const study::Reason* const first = told_reason(point, role);
   if (first == nullptr) return "";
@@ -99,7 +123,7 @@ std::string told_effect(const TurningPoint& point, Role role) {
   // A second one is told behind a first that is short.
   if (text.find_first_of(",:") != std::string::npos) return text;
   const study::Reason* const second = told_reason(point, role, first);
-  return second == nullptr ? text : text + " and " + effect_words(*second);
+  return text + (second == nullptr ? how_words(point, *first) : " and " + effect_words(*second));
 }
 
 }  // namespace kairos::report

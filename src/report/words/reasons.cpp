@@ -62,16 +62,19 @@ std::string gain_words(study::MenWon men) {
   return number_of(men.won) > 0 ? "the exchange for " + men_words(men) : "the exchange";
 }
 
-// The one man won, by its square: "the knight on e5 for a pawn".
+// The one man won, by its square: "the knight on e5".
 std::string target_words(const Reason& r) {
-  study::MenWon men = r.men;
-  const auto won = std::ranges::find_if(men.won, [](int n) { return n > 0; });
-  const auto type = static_cast<PieceType>(won - men.won.begin());
-  const std::string target = man_on(type, r.target);
-  if (number_of(men.lost) == 0) return target;
-  men.won = men.lost;
-  men.lost = Men{};
-  return target + " for " + men_words(men);
+  const Men& won = r.men.won;
+  const auto man = std::ranges::find_if(won, [](int n) { return n > 0; });
+  return man_on(static_cast<PieceType>(man - won.begin()), r.target);
+}
+
+// " for a pawn"; "" where nothing was given.
+std::string cost_in_men(const Reason& r) {
+  if (number_of(r.men.lost) == 0) return "";
+  study::MenWon given;
+  given.won = r.men.lost;
+  return " for " + men_words(given);
 }
 
 std::string line_words(rules::Square a, rules::Square b) {
@@ -79,6 +82,11 @@ std::string line_words(rules::Square a, rules::Square b) {
     return std::string(1, static_cast<char>('a' + rules::file_of(a))) + "-file";
   }
   return rules::rank_of(a) == rules::rank_of(b) ? "rank" : "diagonal";
+}
+
+// Whether the man of the means is the one won, and told by its square.
+bool is_named(const Reason& r) {
+  return r.means_squares[0] == r.target && !is_exchange(r.men);
 }
 
 // " by a fork of the king and the rook on a8", ", which the queen no longer guards": how it does
@@ -112,13 +120,13 @@ std::string means_words(const Reason& r) {
     case Means::fork:
       return " by a fork of " + men_on(men, squares);
     case Means::pin:
-      return " by pinning " + (squares[0] == r.target ? "it" : man_on(men[0], squares[0])) +
-             " to " + (men[1] == rules::king ? "the king" : "the " + man(1));
+      return " by pinning " + (is_named(r) ? "it" : man_on(men[0], squares[0])) + " to " +
+             (men[1] == rules::king ? "the king" : "the " + man(1));
     case Means::trade:
       return " after the trade of " + man(0) + "s";
     case Means::trapped:
-      return squares[0] == r.target ? ", which has no way out"
-                                    : ": " + man_on(men[0], squares[0]) + " has no way out";
+      return is_named(r) ? ", which has no way out"
+                         : ": " + man_on(men[0], squares[0]) + " has no way out";
   }
   return "";
 }
@@ -132,15 +140,12 @@ std::string promotion_words(const Reason& r) {
 }
 
 // What the move takes itself, where the balance at the end is something else: "takes the rook and
-// comes out a knight ahead".
+// nets a knight".
 std::string taking_words(const Reason& r, const std::string& soon) {
   const bool opened = r.means == Means::line_opened;
   const std::string takes =
       "takes the " + std::string(words(r.pieces[0])) + (opened ? means_words(r) : "") + " and ";
-  const std::string nets = number_of(r.men.lost) > 0
-                               ? soon + "nets " + gain_words(r.men)
-                               : soon + "comes out " + gain_words(r.men) + " ahead";
-  return takes + nets + (opened ? "" : means_words(r));
+  return takes + soon + "nets " + gain_words(r.men) + (opened ? "" : means_words(r));
 }
 
 // What the move does to the men, and how.
@@ -150,8 +155,13 @@ std::string material_words(const Reason& r) {
   if (takes_another_man(r) && r.pieces[0] != rules::pawn && r.means != Means::trade) {
     return taking_words(r, soon);
   }
-  const bool placed = r.target != rules::no_square && !is_exchange(r.men);
-  return soon + "wins " + (placed ? target_words(r) : gain_words(r.men)) + means_words(r);
+  if (r.target == rules::no_square || is_exchange(r.men)) {
+    return soon + "wins " + gain_words(r.men) + means_words(r);
+  }
+  const bool trapped = r.means == Means::trapped && is_named(r);
+  const std::string cost = cost_in_men(r);
+  return soon + "wins " + target_words(r) +
+         (trapped && !cost.empty() ? means_words(r) + "," + cost : cost + means_words(r));
 }
 
 std::string mate_words(const Reason& r) {
