@@ -1,236 +1,23 @@
 // Which facts are looked for, by the kind of moment: what the reply to an error or a trap does,
 // what the best move does and meets, why the second best fails, and the motif of the move that
-// makes the moment. A fact that is not sure is left out rather than guessed.
-//
-// Of one move the first that holds is told, and at most `most_reasons` of them: a mate; a draw by
-// force; men won, with how; an attack on the king; a passed pawn; a threat; an ending; zugzwang; a
-// king opened; what the move does on the board (`deeds`). Men won tell all where the score is no
-// more than they are worth; where it is more, a pawn is not told at all. A pawn won some moves
-// later stands behind what the move does at once, and so do men behind a threat of mate.
+// makes the moment. A fact that is not sure is left out rather than guessed, and so is what a reply
+// does where the line of the best move holds the same.
 #include "reasons.hpp"
 
 #include <algorithm>
 
 #include "kairos/search/settled.hpp"
-#include "kairos/study/expectation.hpp"
 #include "kairos/study/forced.hpp"
 #include "kairos/study/motifs.hpp"
 
 #include "attacks_made.hpp"
 #include "board_facts.hpp"
-#include "line_ends.hpp"
-#include "line_gain.hpp"
-#include "means.hpp"
-#include "places_taken.hpp"
-#include "played_line.hpp"
+#include "move_reasons.hpp"
 #include "threats.hpp"
 
 namespace kairos::study {
 
 namespace {
-
-constexpr std::size_t most_reasons = 2;  // of one move, its motif apart
-constexpr search::Score a_piece = 200;   // or the exchange
-constexpr std::size_t proved_plies = 4;  // a line no longer than this tells nothing against a proof
-constexpr std::size_t soon_plies = 7;    // men that fall later are told behind what the move does
-
-bool is_mate(const Reason& reason) {
-  return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
-}
-
-// What a move does on the board, not what comes of it.
-bool is_deed(const Reason& reason) {
-  return reason.kind >= ReasonKind::hits;
-}
-
-// The reasons of one move, in the order in which they are told.
-class MoveReasons {
- public:
-  // Men are counted from `since`, what the move before took against the move itself.
-  MoveReasons(MoveFacts facts, const rules::Position* since, std::uint64_t nodes)
-      : f_(std::move(facts)), since_(since), limit_(nodes) {}
-
-  std::vector<Reason> find() {
-    keep(draw_by_force(f_, nodes_));
-    if (!found_.empty()) return std::move(found_);
-    std::optional<Reason> men = forced();
-    const bool explains = men && (is_mate(*men) || !tells_of_more(*men));
-    if (explains && (is_mate(*men) || comes_at_once(*men))) {
-      keep(std::move(men));
-      return std::move(found_);
-    }
-    // Where the score tells of something greater a pawn, or men by the way, explain nothing.
-    const bool is_told_first =
-        men && wins_piece(*men) && (explains || men->kind != ReasonKind::wins_back);
-    if (is_told_first) {
-      if (!comes_at_once(*men)) keep(threat_of_mate());
-      keep(men);
-      if (explains) return std::move(found_);
-    }
-    look_at_the_board(explains && men->line.size() <= soon_plies);
-    const bool same = explains && !found_.empty() && found_.front().kind == ReasonKind::hits &&
-                      !found_.front().means &&
-                      std::ranges::count(found_.front().squares, men->target) > 0;
-    if (same) found_.clear();
-    if (explains) keep(std::move(men));
-    return std::move(found_);
-  }
-
-  [[nodiscard]] std::uint64_t nodes() const { return nodes_; }
-
- private:
-  void keep(std::optional<Reason> reason) {
-    if (!reason || found_.size() == most_reasons) return;
-    reason->role = f_.role;
-    found_.push_back(std::move(*reason));
-  }
-
-  // Beside men that explain the score only what is attacked.
-  void look_at_the_board(bool beside_men) {
-    keep(attack_on_king(f_));
-    keep(running_pawn(f_));
-    if (!found_.empty()) return;
-    keep(threat_of_mate());
-    hit();
-    if (found_.empty()) keep(threat());
-    keep(ending_entered(f_));
-    keep(zugzwang());
-    if (found_.empty()) keep(fork_to_come(f_));
-    if (beside_men) return;
-    if (found_.empty()) keep(opened_king(f_));
-    if (found_.empty()) deeds();
-  }
-
-  // Not the man that stands where mate is threatened. One driven off by its like declines a trade.
-  void hit() {
-    auto men = men_hit(f_);
-    if (!men || (!found_.empty() && found_.front().squares == men->squares)) return;
-    const rules::Piece man = f_.position.piece_on(f_.move().from());
-    if (men->kind == ReasonKind::drives_off && men->pieces.front() == rules::type_of(man)) {
-      if (auto offered = trade_made(f_)) men = std::move(offered);
-    }
-    keep(std::move(men));
-  }
-
-  // What is told where nothing stronger is: one of each sort.
-  void deeds() {
-    keep(man_left_taken(f_));
-    keep(man_kept_under_attack(f_));
-    keep(man_guarded(f_));
-    keep(check_avoided(f_));
-    keep(mate_threat_to_come(f_));
-    keep(square_used(f_));
-    keep(man_sent_back(f_));
-    keep(trade_made(f_));
-    keep(pawn_placed(f_));
-    keep(passed_pawn_met(f_));
-    keep(rook_placed(f_));
-    if (found_.empty()) keep(king_brought(f_));
-    if (found_.empty() && is_level_or_better()) keep(quiet_threat(f_));
-  }
-
-  [[nodiscard]] bool is_level_or_better() const {
-    return standing_of(expectation(f_.score)) >= Standing::level;
-  }
-
-  // Looked for once.
-  std::optional<Reason> threat() {
-    if (!threat_is_known_ && is_level_or_better()) threat_ = threat_of(f_, nodes_);
-    threat_is_known_ = true;
-    return threat_;
-  }
-
-  std::optional<Reason> threat_of_mate() {
-    const auto found = threat();
-    return found && found->mate_moves > 0 ? found : std::nullopt;
-  }
-
-  [[nodiscard]] static bool wins_piece(const Reason& men) {
-    for (int t = rules::knight; t <= rules::queen; ++t) {
-      if (men.men.won[static_cast<std::size_t>(t)] > 0) return true;
-    }
-    return men.gain >= a_piece || men.men.promoted != rules::no_piece_type;
-  }
-
-  // Taken by the move or the next one.
-  [[nodiscard]] static bool comes_at_once(const Reason& men) { return men.line.size() <= 3; }
-
-  // A mate or men, proved or by best play.
-  std::optional<Reason> forced() {
-    Proof proof = prove_forced(f_.position, f_.move(), f_.score, limit_, since_);
-    nodes_ += proof.nodes;
-    std::optional<Reason> told = std::move(proof.reason);
-    if (!told || !is_mate(*told)) told = men(std::move(told));
-    if (told && told->kind != ReasonKind::wins_back) tell_means(*told, f_);
-    if (told) leave_out_recapture(*told);
-    return told;
-  }
-
-  // What takes back is told by what is won in the end, not by what it takes.
-  void leave_out_recapture(Reason& men) const {
-    const bool back = f_.last && f_.before.is_capture(f_.last) && f_.last.to() == f_.move().to();
-    if (!back || men.squares.size() < 2 || men.squares.front() != f_.move().to()) return;
-    men.squares.erase(men.squares.begin());
-    if (!men.pieces.empty()) men.pieces.erase(men.pieces.begin());
-  }
-
-  // The proof says what is won at least, the line what is won against best play.
-  std::optional<Reason> men(std::optional<Reason> proved) {
-    if (f_.score == search::draw_score || takes_back()) return std::nullopt;
-    auto in_line = gain_in_line(f_, since_ != nullptr ? *since_ : f_.position, nodes_);
-    if (in_line && is_offered_pawn(*in_line)) in_line.reset();
-    if (proved && proved->kind == ReasonKind::wins_material && f_.line.size() > proved_plies &&
-        !keeps_to_the_end(f_, since_ != nullptr ? *since_ : f_.position, proved->gain, nodes_)) {
-      proved.reset();  // it could be had, but best play does otherwise
-    }
-    if (proved && proved->kind == ReasonKind::wins_material) {
-      if (!in_line || in_line->gain < proved->gain) return proved;
-      if (in_line->gain == proved->gain) in_line->kind = ReasonKind::wins_material;
-      return in_line;
-    }
-    if (in_line) return in_line;
-    return proved && wins_back_more(*proved) ? proved : std::nullopt;
-  }
-
-  // A pawn that falls later, to a side that is no better for it.
-  [[nodiscard]] bool is_offered_pawn(const Reason& men) const {
-    return f_.role == Role::best && men.gain < a_piece && men.line.size() > 1 &&
-           standing_of(expectation(f_.score)) <= Standing::level;
-  }
-
-  // Of a best move alone: a recapture is plain.
-  [[nodiscard]] bool takes_back() const {
-    return f_.role == Role::best && f_.last && f_.before.is_capture(f_.last) &&
-           f_.move().to() == f_.last.to();
-  }
-
-  // Of a best move alone: to take back is no refutation. What was not taken cannot be won back, and
-  // a pawn for a piece is none won back.
-  [[nodiscard]] bool wins_back_more(const Reason& back) const {
-    if (f_.role != Role::best || !f_.last) return false;
-    const search::Score taken = search::nominal_balance(f_.position, ~f_.side()) -
-                                search::nominal_balance(f_.before, ~f_.side());
-    return back.gain <= taken && 2 * back.gain >= taken;
-  }
-
-  [[nodiscard]] bool tells_of_more(const Reason& men) const {
-    return f_.score > f_.material() + men.gain + more_than_men;
-  }
-
-  std::optional<Reason> zugzwang() const {
-    if (!is_level_or_better() || !found_.empty()) return {};
-    if (!is_zugzwang(PlayedLine(f_.position, f_.line, {}))) return {};
-    return f_.reason(ReasonKind::zugzwang);
-  }
-
-  MoveFacts f_;
-  const rules::Position* since_;
-  std::uint64_t limit_;  // of one proof
-  std::uint64_t nodes_ = 0;
-  std::vector<Reason> found_;
-  bool threat_is_known_ = false;
-  std::optional<Reason> threat_;
-};
 
 class Reasoning {
  public:
@@ -318,9 +105,7 @@ class Reasoning {
   }
 
   void explain(const MoveFacts& facts, const rules::Position* since) {
-    MoveReasons reasons(facts, since, nodes_);
-    std::vector<Reason> found = reasons.find();
-    m_.nodes += reasons.nodes();
+    std::vector<Reason> found = reasons_of_move(facts, since, nodes_, m_.nodes);
     for (Reason& reason : found) m_.reasons.push_back(std::move(reason));
   }
 
