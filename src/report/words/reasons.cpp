@@ -239,6 +239,52 @@ std::string ending_words(const Reason& r) {
   return std::string("trades into a ") + (r.favours ? "won " : "drawn ") + kind + " ending";
 }
 
+// What a move does on the board.
+std::string deed_words(const Reason& reason) {
+  switch (reason.kind) {
+    case ReasonKind::hits:
+    case ReasonKind::takes:
+      return hit_words(reason);
+    case ReasonKind::drives_off:
+      return driving_words(reason);
+    case ReasonKind::keeps_attack:
+      return "leaves " + men_on(reason.pieces, reason.squares) + " hanging";
+    case ReasonKind::leads_to_fork:
+      return "leads to a fork on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::leads_to_threat:
+      return "leads to the threat of mate on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::trades:
+    case ReasonKind::offers_trade:
+      return trade_words(reason);
+    case ReasonKind::guards:
+      return guarding_words(reason);
+    case ReasonKind::comes_in:
+      return coming_words(reason);
+    case ReasonKind::makes_passed:
+      return "makes a passed pawn on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::stops_pawn:
+      return "stops the passed pawn on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::behind_pawn:
+      return "gets behind the passed pawn on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::open_file:
+      return "takes the open " +
+             std::string(1, static_cast<char>('a' + rules::file_of(reason.squares[0]))) + "-file";
+    case ReasonKind::seventh_rank:
+      return "comes to the seventh rank";
+    case ReasonKind::avoids_check:
+      return "leaves no check on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::sends_back:
+      return "sends the " + (reason.pieces.empty() ? "man" : std::string(words(reason.pieces[0]))) +
+             " back to " + rules::to_string(reason.squares[1]);
+    case ReasonKind::king_comes:
+      return (reason.move.from() == reason.squares[0] ? "brings the king to "
+                                                      : "lets the king come to ") +
+             rules::to_string(reason.squares[1]);
+    default:
+      return "";
+  }
+}
+
 }  // namespace
 
 bool takes_another_man(const Reason& r) {
@@ -279,42 +325,23 @@ std::string effect_words(const Reason& reason) {
       return "leaves no good move";
     case ReasonKind::hits:
     case ReasonKind::takes:
-      return hit_words(reason);
     case ReasonKind::drives_off:
-      return driving_words(reason);
     case ReasonKind::keeps_attack:
-      return "leaves " + men_on(reason.pieces, reason.squares) + " hanging";
     case ReasonKind::leads_to_fork:
-      return "leads to a fork on " + rules::to_string(reason.squares[0]);
     case ReasonKind::leads_to_threat:
-      return "leads to the threat of mate on " + rules::to_string(reason.squares[0]);
     case ReasonKind::trades:
     case ReasonKind::offers_trade:
-      return trade_words(reason);
     case ReasonKind::guards:
-      return guarding_words(reason);
     case ReasonKind::comes_in:
-      return coming_words(reason);
     case ReasonKind::makes_passed:
-      return "makes a passed pawn on " + rules::to_string(reason.squares[0]);
     case ReasonKind::stops_pawn:
-      return "stops the passed pawn on " + rules::to_string(reason.squares[0]);
     case ReasonKind::behind_pawn:
-      return "gets behind the passed pawn on " + rules::to_string(reason.squares[0]);
     case ReasonKind::open_file:
-      return "takes the open " +
-             std::string(1, static_cast<char>('a' + rules::file_of(reason.squares[0]))) + "-file";
     case ReasonKind::seventh_rank:
-      return "comes to the seventh rank";
     case ReasonKind::avoids_check:
-      return "leaves no check on " + rules::to_string(reason.squares[0]);
     case ReasonKind::sends_back:
-      return "sends the " + (reason.pieces.empty() ? "man" : std::string(words(reason.pieces[0]))) +
-             " back to " + rules::to_string(reason.squares[1]);
     case ReasonKind::king_comes:
-      return (reason.move.from() == reason.squares[0] ? "brings the king to "
-                                                      : "lets the king come to ") +
-             rules::to_string(reason.squares[1]);
+      return deed_words(reason);
     case ReasonKind::motif:
     case ReasonKind::assertion:
       return "";
