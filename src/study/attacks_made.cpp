@@ -153,8 +153,6 @@ Square mate_threatened(const Position& p) {
   return pass ? mate_on(*pass) : rules::no_square;
 }
 
-}  // namespace
-
 // A man that had to go, and hits no more than pawns.
 bool is_mere_escape(const MoveFacts& facts, const std::vector<Square>& hit) {
   const Position& p = facts.position;
@@ -164,6 +162,8 @@ bool is_mere_escape(const MoveFacts& facts, const std::vector<Square>& hit) {
       hit, [&](Square s) { return rules::type_of(p.piece_on(s)) == rules::pawn; });
 }
 
+}  // namespace
+
 std::optional<Reason> men_hit(const MoveFacts& facts) {
   const PlayedLine line(facts.position, facts.line, {});
   const Hits hits(line);
@@ -171,9 +171,7 @@ std::optional<Reason> men_hit(const MoveFacts& facts) {
   const Position &before = line.at(0), &now = line.after(0);
   const Square to = line.key().to();
   // What takes back takes nothing that anybody need be told of.
-  const bool takes_back =
-      facts.last && facts.before.is_capture(facts.last) && facts.last.to() == to;
-  const bool takes = !before.is_empty(to) && !takes_back;
+  const bool takes = !before.is_empty(to) && !facts.takes_back();
   if (is_mere_escape(facts, hits.squares())) return std::nullopt;
   const bool checks = rules::contains(now.checkers(), to);
   const std::size_t men = hits.squares().size() + (checks ? 1 : 0);

@@ -8,6 +8,7 @@
 
 #include "kairos/search/settled.hpp"
 #include "kairos/study/forced.hpp"
+#include "kairos/study/search_move.hpp"
 
 #include "played_line.hpp"
 
@@ -64,6 +65,10 @@ class Balances {
 };
 
 }  // namespace
+
+bool MoveFacts::takes_back() const {
+  return last && study::takes_back(before, last, move());
+}
 
 search::Score MoveFacts::material() const {
   const bool took = last && before.is_capture(last);

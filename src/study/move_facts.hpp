@@ -25,6 +25,8 @@ struct MoveFacts {
 
   [[nodiscard]] rules::Move move() const { return line.front(); }
   [[nodiscard]] rules::Color side() const { return position.side_to_move(); }
+  // Whether the move takes back what the move before took.
+  [[nodiscard]] bool takes_back() const;
   // The balance of that side; what the move before has taken is still to be answered for.
   [[nodiscard]] search::Score material() const;
   // Of that kind, with role and move; the rest is for whoever found it.

@@ -153,19 +153,20 @@ class MoveReasons {
 
   // What takes back is told by what is won in the end, not by what it takes.
   void leave_out_recapture(Reason& men) const {
-    const bool back = f_.last && f_.before.is_capture(f_.last) && f_.last.to() == f_.move().to();
-    if (!back || men.squares.size() < 2 || men.squares.front() != f_.move().to()) return;
+    if (!f_.takes_back() || men.squares.size() < 2 || men.squares.front() != f_.move().to()) return;
     men.squares.erase(men.squares.begin());
     if (!men.pieces.empty()) men.pieces.erase(men.pieces.begin());
   }
 
   // The proof says what is won at least, the line what is won against best play.
   std::optional<Reason> men(std::optional<Reason> proved) {
-    if (f_.score == search::draw_score || takes_back()) return std::nullopt;
-    auto in_line = gain_in_line(f_, since_ != nullptr ? *since_ : f_.position, nodes_);
+    const bool is_plain = f_.role == Role::best && f_.takes_back();
+    if (f_.score == search::draw_score || is_plain) return std::nullopt;
+    const rules::Position& since = since_ != nullptr ? *since_ : f_.position;
+    auto in_line = gain_in_line(f_, since, nodes_);
     if (in_line && is_offered_pawn(*in_line)) in_line.reset();
     if (proved && proved->kind == ReasonKind::wins_material && f_.line.size() > proved_plies &&
-        !keeps_to_the_end(f_, since_ != nullptr ? *since_ : f_.position, proved->gain, nodes_)) {
+        !keeps_to_the_end(f_, since, proved->gain, nodes_)) {
       proved.reset();  // it could be had, but best play does otherwise
     }
     if (proved && proved->kind == ReasonKind::wins_material) {
@@ -181,12 +182,6 @@ class MoveReasons {
   [[nodiscard]] bool is_offered_pawn(const Reason& men) const {
     return f_.role == Role::best && men.gain < a_piece && men.line.size() > 1 &&
            standing_of(expectation(f_.score)) <= Standing::level;
-  }
-
-  // Of a best move alone: a recapture is plain.
-  [[nodiscard]] bool takes_back() const {
-    return f_.role == Role::best && f_.last && f_.before.is_capture(f_.last) &&
-           f_.move().to() == f_.last.to();
   }
 
   // Of a best move alone: to take back is no refutation. What was not taken cannot be won back, and

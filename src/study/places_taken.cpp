@@ -200,9 +200,7 @@ std::optional<Reason> trade_made(const MoveFacts& facts) {
   if (!line.at(0).is_capture(line.key())) return trade_offered(facts, line);
   const Square to = line.key().to();
   const bool alike = line.takes_piece(0) && type_on(line.at(0), to) == type_on(line.after(0), to);
-  const bool takes_back =
-      facts.last && facts.before.is_capture(facts.last) && facts.last.to() == to;
-  if (!alike || takes_back || !takes_back_at(line, 1, to)) return std::nullopt;
+  if (!alike || facts.takes_back() || !takes_back_at(line, 1, to)) return std::nullopt;
   Reason reason = trade_reason(facts, ReasonKind::trades, to, line.at(0));
   const bool takes_next = line.size() > 3 && line.takes_piece(2) && line.move(2).to() != to &&
                           line.move(3).to() != line.move(2).to();
