@@ -46,7 +46,6 @@ using rules::Square;
 namespace {
 
 constexpr std::size_t hit_plies = 5;
-constexpr search::Score a_pawn = 100, a_piece = 200;
 
 // The man, standing where it stood after the key, leaves its square in the reply and takes nothing.
 bool goes_away(const PlayedLine& line, Square s) {

@@ -10,6 +10,9 @@
 
 namespace kairos::study {
 
+// In centipawns; `a_piece` or the exchange.
+inline constexpr search::Score a_pawn = 100, a_piece = 200;
+
 // The most that a capture on the square wins by counting the exchange, for the side to move; 0
 // where there is none.
 search::Score profit_on(const rules::Position& p, rules::Square square);

@@ -14,6 +14,7 @@
 #include "kairos/study/forced.hpp"
 
 #include "attacks_made.hpp"
+#include "board_facts.hpp"
 #include "line_ends.hpp"
 #include "line_gain.hpp"
 #include "means.hpp"
@@ -213,10 +214,6 @@ class MoveReasons {
 };
 
 }  // namespace
-
-bool is_mate(const Reason& reason) {
-  return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
-}
 
 bool is_deed(const Reason& reason) {
   return reason.kind >= ReasonKind::hits;

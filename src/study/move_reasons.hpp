@@ -5,10 +5,6 @@
 
 namespace kairos::study {
 
-inline constexpr search::Score a_piece = 200;  // or the exchange, in centipawns
-
-bool is_mate(const Reason& reason);
-
 // What a move does on the board, not what comes of it.
 bool is_deed(const Reason& reason);
 

@@ -56,7 +56,6 @@ using rules::Square;
 
 namespace {
 
-constexpr search::Score a_pawn = 100;
 constexpr std::size_t stay_plies = 8, use_plies = 7, walk_plies = 12;
 constexpr std::size_t back_plies = 8;
 

@@ -46,4 +46,8 @@ std::string_view name_of(Assertion assertion) {
   return names[static_cast<std::size_t>(assertion)];
 }
 
+bool is_mate(const Reason& reason) {
+  return reason.kind == ReasonKind::mates || reason.kind == ReasonKind::leads_to_mate;
+}
+
 }  // namespace kairos::study

@@ -177,4 +177,7 @@ struct Reason {
   friend bool operator==(const Reason&, const Reason&) = default;
 };
 
+// Whether it is a mate, proved or seen by the search.
+[[nodiscard]] bool is_mate(const Reason& reason);
+
 }  // namespace kairos::study

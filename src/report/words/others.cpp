@@ -98,10 +98,6 @@ std::string answered(rules::Color mover, double left, const std::string& reply,
   return loses ? " to " + reply : ": after " + reply + " " + state;
 }
 
-bool is_mate(const study::Reason& reason) {
-  return reason.kind == study::ReasonKind::mates || reason.kind == study::ReasonKind::leads_to_mate;
-}
-
 const study::Reason* proved_win(const Moment& m) {
   const auto proves = [](const study::Reason& reason) {
     const bool wins = is_mate(reason) || reason.kind == study::ReasonKind::wins_material;

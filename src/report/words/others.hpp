@@ -21,7 +21,6 @@ std::string reply_in(const study::Moment& m, study::Role role,
 std::string answered(rules::Color mover, double left, const std::string& reply,
                      const std::string& effect, bool loses);
 
-bool is_mate(const study::Reason& reason);
 // The reason that proves what a quiet win wins; nullptr where none does.
 const study::Reason* proved_win(const study::Moment& m);
 
