@@ -31,7 +31,8 @@ build() {
 configure_sanitized() {
   configure build-sanitized -DCMAKE_CXX_COMPILER=clang++ -DCMAKE_BUILD_TYPE=RelWithDebInfo \
     -DCMAKE_CXX_FLAGS_RELWITHDEBINFO="-O1 -gline-tables-only" \
-    -DKAIROS_NATIVE=OFF -DKAIROS_SANITIZE=address,undefined -DKAIROS_FUZZ=ON -DKAIROS_TESTS=ON -DKAIROS_WERROR=ON
+    -DKAIROS_NATIVE=OFF -DKAIROS_SANITIZE=address,undefined -DKAIROS_FUZZ=ON -DKAIROS_TESTS=ON -DKAIROS_WERROR=ON \
+    -DKAIROS_PRECOMPILED=ON
 }
 
 # tell_failures LOG: the end of what `ctest --verbose` wrote, and last each check that failed.
