@@ -190,7 +190,9 @@ class MeansOf {
     }
     if (is_skewer(line_))
       return set(Means::skewer, now, {line_.move(1).from(), line_.move(2).to()});
-    if (is_fork(line_)) return set(Means::fork, now, fork_targets(line_));
+    if (auto forked = fork_targets(line_); is_fork(line_) && forked.size() > 1) {
+      return set(Means::fork, now, std::move(forked));  // not of one man and a threat of mate
+    }
     if (auto pinned = pinned_man(line_); falls(pinned)) {
       return set(Means::pin, now, std::move(pinned));
     }
