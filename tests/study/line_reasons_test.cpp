@@ -128,6 +128,13 @@ const HowCase how_cases[] = {
      Means::fork,
      {rules::a8, rules::e8}},
     {"4k3/8/2n5/8/8/8/8/4KB2 w - - 0 1", "", "Bb5 Kf7 Bxc6", Means::pin, {rules::c6, rules::e8}},
+    // The rook attacks one man and threatens mate: no fork of two men, which the ledger would refuse
+    // (Adams - Kasimdzhanov, Tripoli 2004, seventh game of the final, after 36... gxf5).
+    {"4n1k1/3rpp1p/6pB/2R2P2/8/8/1P3P1P/6K1 b - - 2 36",
+     "gxf5",
+     "Rc8 f6 Rxe8+",
+     Means::pin,
+     {rules::e8, rules::g8}},
     {"3q2k1/6pp/8/3p4/8/8/1P1Q4/3R2K1 w - - 0 1", "", "Qxd5+ Qxd5 Rxd5", std::nullopt, {}},
     {"3q2k1/6pp/8/8/3p4/8/8/3Q1RK1 b - - 0 1", "d3", "Qxd3 Qxd3", std::nullopt, {}},
     {"r5k1/5p1p/8/8/8/8/5PPP/R5K1 w - - 0 1", "", "Rxa8+ Kg7 g4", std::nullopt, {}},
