@@ -7,6 +7,7 @@
 #include <map>
 #include <mutex>
 #include <new>
+#include <optional>
 #include <vector>
 
 #include "kairos/base/threads.hpp"
@@ -232,7 +233,9 @@ base::Status Runner::put_findings(const GameKey& key, const std::vector<Findings
   const std::vector<int> done = ledger_.plies(key);
   for (const Findings& findings : found) {
     if (std::ranges::binary_search(done, findings.ply)) continue;
-    if (auto put = ledger_.put_findings(key, findings); !put) return put;
+    std::optional<base::Fault> refused;
+    if (auto put = put_with_reasons_or_without(ledger_, key, findings, refused); !put) return put;
+    if (refused) progress_.go_on_without_reasons(*refused);
     snapshot_.moments += static_cast<std::uint64_t>(std::ranges::count_if(
         findings.moments,
         [](const study::Moment& moment) { return moment.kind != study::Kind::slip; }));

@@ -37,4 +37,15 @@ std::vector<Findings> verify_and_compose(const study::Scoresheet& sheet, const s
   return all;
 }
 
+base::Status put_with_reasons_or_without(Ledger& ledger, const GameKey& key,
+                                         const Findings& findings,
+                                         std::optional<base::Fault>& refused) {
+  auto put = ledger.put_findings(key, findings);
+  if (put || put.fault().code != base::Code::ledger_damaged) return put;
+  refused = put.fault();
+  Findings bare = findings;
+  for (study::Moment& moment : bare.moments) moment.reasons.clear();
+  return ledger.put_findings(key, bare);
+}
+
 }  // namespace kairos::batch

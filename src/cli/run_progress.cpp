@@ -33,6 +33,11 @@ void RunProgress::go_on_with_fewer_threads() {
   tell_fewer_threads();
 }
 
+void RunProgress::go_on_without_reasons(const base::Fault& refused) {
+  log_warning("going on without the reasons of a moment, which is a fault of kairos: " +
+              refused.detail);
+}
+
 void RunProgress::show(const batch::Snapshot& snapshot) {
   constexpr std::chrono::milliseconds redraw{100};
   constexpr std::chrono::seconds plain_line{30};

@@ -20,6 +20,7 @@ class RunProgress final : public batch::Progress {
 
   void show(const batch::Snapshot& snapshot) override;
   void go_on_with_fewer_threads() override;
+  void go_on_without_reasons(const base::Fault& refused) override;
 
  private:
   using Clock = std::chrono::steady_clock;

@@ -3,10 +3,12 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <limits>
+#include <optional>
 
 #include "support/forger.hpp"
 #include "support/small_run.hpp"
 #include "support/temporary_folder.hpp"
+#include "tasks.hpp"
 
 using namespace kairos;
 using base::Code;
@@ -254,6 +256,31 @@ TEST_CASE("settings with fewer or more words than now are refused with the diffe
   CHECK(difference("verify=20") == "- then, survey=10 now");
   CHECK(difference("survey=10 verify=20 more=1") == "more=1 then, - now");
   CHECK(difference("survey=9 verify=20 more=1") == "survey=9, more=1 then, survey=10 now");
+}
+
+TEST_CASE("moments whose reasons could not be read again are put without them") {
+  const TemporaryFolder folder;
+  const SmallRun run;
+  REQUIRE(test::resumes(folder.path(), run));
+  FaultList faults;
+  auto ledger = Ledger::open(folder.path(), header, faults);
+  REQUIRE(ledger.ok());
+  batch::Findings findings = run.findings[0];
+  std::optional<base::Fault> refused;
+  REQUIRE(batch::put_with_reasons_or_without(*ledger, run.key(0), findings, refused).ok());
+  CHECK_FALSE(refused);
+  study::Reason fork;  // of nothing
+  fork.means = study::Means::fork;
+  findings.moments[0].reasons = {fork};
+  REQUIRE(batch::put_with_reasons_or_without(*ledger, run.key(0), findings, refused).ok());
+  CHECK(refused);
+  const auto found = ledger->findings(run.key(0), 2);
+  REQUIRE(found.ok());
+  findings.moments[0].reasons.clear();
+  CHECK(*found == findings);
+  // What is wrong beyond that is refused still.
+  findings.moments[0].best_score = std::numeric_limits<int>::min();
+  CHECK_FALSE(batch::put_with_reasons_or_without(*ledger, run.key(0), findings, refused).ok());
 }
 
 TEST_CASE("what could not be read again is not written") {

@@ -128,8 +128,8 @@ const HowCase how_cases[] = {
      Means::fork,
      {rules::a8, rules::e8}},
     {"4k3/8/2n5/8/8/8/8/4KB2 w - - 0 1", "", "Bb5 Kf7 Bxc6", Means::pin, {rules::c6, rules::e8}},
-    // The rook attacks one man and threatens mate: no fork of two men, which the ledger would refuse
-    // (Adams - Kasimdzhanov, Tripoli 2004, seventh game of the final, after 36... gxf5).
+    // The rook attacks one man and threatens mate: no fork of two men, which the ledger would
+    // refuse (Adams - Kasimdzhanov, Tripoli 2004, seventh game of the final, after 36... gxf5).
     {"4n1k1/3rpp1p/6pB/2R2P2/8/8/1P3P1P/6K1 b - - 2 36",
      "gxf5",
      "Rc8 f6 Rxe8+",

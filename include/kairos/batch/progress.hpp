@@ -8,6 +8,8 @@
 #include <cstdint>
 #include <optional>
 
+#include "kairos/base/diagnostics.hpp"
+
 namespace kairos::batch {
 
 struct Snapshot {
@@ -29,6 +31,9 @@ class Progress {
   // The system gives fewer threads, or less memory for them, than was asked for. Called once or
   // twice.
   virtual void go_on_with_fewer_threads() {}
+  // The moments of one place are told without their reasons, which the ledger refused: a fault of
+  // this program.
+  virtual void go_on_without_reasons(const base::Fault& /*refused*/) {}
 };
 
 }  // namespace kairos::batch
