@@ -1,0 +1,25 @@
+// Looks of three lengths at all legal moves of a position: what the model of players (people) is
+// handed, when it was fitted as well as when it is asked.
+//
+// A glance of few nodes, one ten times as long, and one that goes on with the moves that still
+// matter. The searcher is one of its own that knows nothing from before, so the same position and
+// history give the same looks, whatever was searched else. Costs some `most_nodes_of_looks` nodes.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "kairos/people/share.hpp"
+#include "kairos/rules/position.hpp"
+
+namespace kairos::study {
+
+inline constexpr std::uint64_t most_nodes_of_looks = 40'000;
+
+// One entry for each legal move, in the generator's order. `earlier` are the keys before
+// `position`.
+std::vector<people::Judged> judge_all_moves(const rules::Position& position,
+                                            std::span<const rules::Key> earlier);
+
+}  // namespace kairos::study

@@ -1,0 +1,94 @@
+// Samples for the model of players from rated games, on standard output.
+//
+//   kairos_people_samples SEED GAMES... > samples.txt
+//
+// Of each move of a player whose rating is known, from move `from_move` on, a lot decides whether
+// it becomes a sample: fewer of the ratings of which there are many. Left out: positions with one
+// legal move, lost ones (`lost`), and those where the second best move wins as well (`won`).
+#include <iostream>
+#include <string>
+
+#include "kairos/base/text.hpp"
+#include "kairos/pgn/reader.hpp"
+#include "kairos/pgn/replay.hpp"
+#include "kairos/study/all_moves.hpp"
+#include "kairos/study/scoresheet.hpp"
+
+#include "chance.hpp"
+#include "samples.hpp"
+
+using namespace kairos;
+
+namespace {
+
+constexpr int from_move = 9;  // eight moves of each side are theory
+constexpr double lost = 0.03, won = 0.97;
+
+double part_taken(int rating) {
+  if (rating < 2200) return 1;
+  if (rating < 2400) return 0.5;
+  return rating < 2600 ? 0.25 : 0.2;
+}
+
+people::Before before(const study::Scoresheet& sheet, int ply) {
+  people::Before b;
+  b.last = sheet.move_at(ply - 1);
+  b.last_took = sheet.positions[static_cast<std::size_t>(ply - 1)].is_capture(b.last);
+  b.own_last = sheet.move_at(ply - 2);
+  return b;
+}
+
+// Whether there was something to decide.
+bool teaches(const std::vector<people::Judged>& judged) {
+  double best = 0, second = 0;
+  for (const people::Judged& j : judged) {
+    second = std::max(second, std::min(best, j.in_the_end));
+    best = std::max(best, j.in_the_end);
+  }
+  return judged.size() > 1 && best > lost && second < won;
+}
+
+void take(const study::Scoresheet& sheet, learn::Chance& chance) {
+  const study::GameFacts& facts = sheet.facts;
+  for (std::size_t at = 2; at < sheet.moves.size(); ++at) {
+    const rules::Position& p = sheet.positions[at];
+    const int rating = p.side_to_move() == rules::white ? facts.white_elo : facts.black_elo;
+    const bool drawn = chance.share() < part_taken(rating);
+    if (!drawn || rating == 0 || p.fullmove_number() < from_move) continue;
+    const int ply = static_cast<int>(at);
+    people_tools::Sample s;
+    s.file = facts.file.substr(facts.file.rfind('/') + 1);
+    s.round = static_cast<int>(
+        base::to_integer(facts.round.substr(0, facts.round.find('.'))).value_or(0));
+    s.rating = rating;
+    s.position = p;
+    s.before = before(sheet, ply);
+    s.played = sheet.moves[at];
+    s.judged = study::judge_all_moves(p, sheet.keys_before(ply));
+    if (teaches(s.judged)) people_tools::write(std::cout, s);
+  }
+}
+
+}  // namespace
+
+int main(int count, char** words) {
+  if (count < 3) {
+    std::cerr << "usage: kairos_people_samples SEED GAMES...\n";
+    return 2;
+  }
+  learn::Chance chance(std::stoull(words[1]));
+  for (int i = 2; i < count; ++i) {
+    auto source = pgn::open_games(words[i]);
+    if (!source) {
+      std::cerr << base::describe(source.fault()) << '\n';
+      return 3;
+    }
+    base::FaultList faults;
+    pgn::Reader reader(**source, words[i], faults);
+    while (auto game = reader.next()) {
+      if (pgn::replay(*game, faults).state == pgn::Replay::State::playable) {
+        take(study::scoresheet_of(std::move(*game)), chance);
+      }
+    }
+  }
+}
