@@ -29,7 +29,7 @@ struct Before {
 };
 
 struct Shares {
-  std::vector<double> of;    // one for each of the moves judged, in their order
+  std::vector<double> of;     // one for each of the moves judged, in their order
   bool extrapolated = false;  // the rating is below (or above) those that the model was fitted on
 };
 
