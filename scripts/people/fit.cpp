@@ -21,8 +21,11 @@ std::vector<Model> fit_all(const Cases& cases) {
   const auto is_used = [](const Case& c) { return !c.held_out; };
   std::vector<Model> models;
   const auto add = [&](const char* name, Group last) {
-    const auto uses = [last](const people::Term& term) { return term.group <= last; };
-    models.push_back({name, fit(cases, is_used, uses)});
+    const auto thinking = [last](const people::Term& term) { return term.group <= last; };
+    const auto glancing = [last](const people::Term& term) {
+      return term.group <= last && (term.group != Group::in_the_end || last == Group::in_the_end);
+    };
+    models.push_back(fit(name, cases, is_used, thinking, glancing));
   };
   add("cost in the end", Group::in_the_end);
   add("with short looks", Group::short_looks);
@@ -30,13 +33,15 @@ std::vector<Model> fit_all(const Cases& cases) {
   return models;
 }
 
-void write_parameters(std::ostream& out, const Ends& ends, const std::string& head) {
+void write_parameters(std::ostream& out, const Model& model, const std::string& head) {
+  char numbers[128];
   out << head;
   for (std::size_t i = 0; i < people::term_count; ++i) {
-    char numbers[64];
-    std::snprintf(numbers, sizeof numbers, "%.4f, %.4f", ends[2 * i], ends[2 * i + 1]);
+    std::snprintf(numbers, sizeof numbers, "%.4f, %.4f, %.4f, %.4f", model.thinking[2 * i],
+                  model.thinking[2 * i + 1], model.glancing[2 * i], model.glancing[2 * i + 1]);
     out << "{\"" << people::terms[i].name << "\", " << numbers << "},\n";
   }
+  for (const double part : model.thinkers) std::cerr << "thinkers " << part << '\n';
 }
 
 std::string head_of(const Cases& cases) {
@@ -60,11 +65,13 @@ int main(int count, char** words) {
   const Cases cases = read_cases(in);
   const std::vector<Model> models = fit_all(cases);
   print_log_loss(cases, models);
-  print_find_rates(cases, models.back().ends);
-  print_errors(cases, models.back().ends);
+  print_find_rates(cases, models.back());
+  print_find_rates(cases, models.back(), false);
+  print_errors(cases, models.back());
+  debug_errors(cases, models.back());
   print_only_moves(cases, models);
   if (count > 2) {
     std::ofstream out(words[2]);
-    write_parameters(out, models.back().ends, head_of(cases));
+    write_parameters(out, models.back(), head_of(cases));
   }
 }

@@ -20,6 +20,17 @@ std::array<double, term_count> weights_at(const Ends& ends, double place) {
   return weights;
 }
 
+// The shares of a case's moves by one chooser.
+std::vector<double> choices(const Cases& cases, const Case& c, const Ends& ends) {
+  const auto weights = weights_at(ends, people::place_of(c.rating));
+  std::vector<double> pulls(c.moves);
+  for (std::size_t m = 0; m < c.moves; ++m) {
+    const auto row = cases.row(c.first + m);
+    for (std::size_t i = 0; i < term_count; ++i) pulls[m] += weights[i] * row[i];
+  }
+  return people::shares_of_pulls(pulls);
+}
+
 // The sum that is made small, its slope and its curvature.
 struct Sum {
   double value = 0;
@@ -31,44 +42,46 @@ struct Sum {
 // curvature the covariance of two terms among the moves.
 class Adder {
  public:
-  Adder(const Cases& cases, Sum& sum) : cases_(cases), sum_(sum) {}
+  // Of the terms, the first `used`.
+  Adder(const Cases& cases, std::size_t used, Sum& sum) : cases_(cases), used_(used), sum_(sum) {}
 
-  void add(const Case& c, const Ends& ends) {
-    const std::vector<double> shares = shares_of(cases_, c, ends);
-    sum_.value -= std::log(shares[c.played]);
+  // `part`: of the case, 0 .. 1.
+  void add(const Case& c, const Ends& ends, double part) {
+    const std::vector<double> shares = choices(cases_, c, ends);
+    sum_.value -= part * std::log(shares[c.played]);
     mean_.fill(0);
     for (std::size_t m = 0; m < c.moves; ++m) {
       const auto row = cases_.row(c.first + m);
-      for (std::size_t i = 0; i < term_count; ++i) mean_[i] += shares[m] * row[i];
+      for (std::size_t i = 0; i < used_; ++i) mean_[i] += shares[m] * row[i];
     }
     const double place = people::place_of(c.rating);
     const auto played = cases_.row(c.first + c.played);
-    for (std::size_t i = 0; i < term_count; ++i) {
-      sum_.slope[2 * i] += (1 - place) * (mean_[i] - played[i]);
-      sum_.slope[2 * i + 1] += place * (mean_[i] - played[i]);
+    for (std::size_t i = 0; i < used_; ++i) {
+      sum_.slope[2 * i] += part * (1 - place) * (mean_[i] - played[i]);
+      sum_.slope[2 * i + 1] += part * place * (mean_[i] - played[i]);
     }
-    add_curvature(c, shares, place);
+    add_curvature(c, shares, place, part);
   }
 
  private:
-  void add_curvature(const Case& c, const std::vector<double>& shares, double place) {
+  void add_curvature(const Case& c, const std::vector<double>& shares, double place, double part) {
     for (auto& line : covariance_) line.fill(0);
     std::array<double, term_count> off{};
     for (std::size_t m = 0; m < c.moves; ++m) {
       if (shares[m] < 1e-6) continue;
       const auto row = cases_.row(c.first + m);
-      for (std::size_t i = 0; i < term_count; ++i) off[i] = row[i] - mean_[i];
-      for (std::size_t i = 0; i < term_count; ++i) {
-        const double weighed = shares[m] * off[i];
-        for (std::size_t j = 0; j < term_count; ++j) covariance_[i][j] += weighed * off[j];
+      for (std::size_t i = 0; i < used_; ++i) off[i] = row[i] - mean_[i];
+      for (std::size_t i = 0; i < used_; ++i) {
+        const double weighed = part * shares[m] * off[i];
+        for (std::size_t j = i; j < used_; ++j) covariance_[i][j] += weighed * off[j];
       }
     }
     const double low = 1 - place;
-    for (std::size_t i = 0; i < term_count; ++i) {
+    for (std::size_t i = 0; i < used_; ++i) {
       double* const upper = &sum_.curvature[2 * i * end_count];
       double* const lower = upper + end_count;
-      for (std::size_t j = 0; j < term_count; ++j) {
-        const double v = covariance_[i][j];
+      for (std::size_t j = 0; j < used_; ++j) {
+        const double v = covariance_[std::min(i, j)][std::max(i, j)];
         upper[2 * j] += low * low * v;
         upper[2 * j + 1] += low * place * v;
         lower[2 * j] += low * place * v;
@@ -78,6 +91,7 @@ class Adder {
   }
 
   const Cases& cases_;
+  std::size_t used_;
   Sum& sum_;
   std::array<double, term_count> mean_{};
   std::array<std::array<double, term_count>, term_count> covariance_{};
@@ -120,8 +134,7 @@ double clipped(std::size_t at, double value) {
 }
 
 // Ends that may move: of a term in use, and not held at zero by their sign.
-std::vector<std::size_t> free_ends(const Ends& ends, const Ends& slope,
-                                   const std::function<bool(const people::Term&)>& uses) {
+std::vector<std::size_t> free_ends(const Ends& ends, const Ends& slope, const Uses& uses) {
   std::vector<std::size_t> free;
   for (std::size_t i = 0; i < end_count; ++i) {
     if (!uses(terms[i / 2])) continue;
@@ -156,53 +169,103 @@ Ends newton_step(const Sum& sum, const std::vector<std::size_t>& free) {
   return step;
 }
 
-double value_at(const Cases& cases, const std::function<bool(const Case&)>& is_used,
-                const Ends& ends) {
+// A chooser's part of each case used.
+struct Part {
+  const Case* of = nullptr;
+  double part = 1;
+};
+
+double value_at(const Cases& cases, const std::vector<Part>& parts, const Ends& ends) {
   double value = penalty(ends);
-  for (const Case& c : cases.list) {
-    if (is_used(c)) value -= std::log(shares_of(cases, c, ends)[c.played]);
+  for (const Part& p : parts) {
+    if (p.part > 0) value -= p.part * std::log(choices(cases, *p.of, ends)[p.of->played]);
   }
+  return value;
+}
+
+// One step of Newton's method, shortened until it gains; returns what it gained.
+double improve(const Cases& cases, const std::vector<Part>& parts, const Uses& uses, Ends& ends) {
+  Sum sum;
+  std::size_t used = term_count;
+  while (used > 0 && !uses(terms[used - 1])) --used;
+  Adder adder(cases, used, sum);
+  for (const Part& p : parts) adder.add(*p.of, ends, p.part);
+  add_penalty(ends, sum);
+  const Ends way = newton_step(sum, free_ends(ends, sum.slope, uses));
+  for (double length = 1; length > 1e-3; length /= 2) {
+    Ends next = ends;
+    for (std::size_t i = 0; i < end_count; ++i) next[i] = clipped(i, ends[i] + length * way[i]);
+    const double value = value_at(cases, parts, next);
+    if (value > sum.value) continue;
+    ends = next;
+    return sum.value - value;
+  }
+  return 0;
+}
+
+// Divides each case between the choosers, and the thinkers among the ratings that their part is
+// given at; sets that to what comes of it. Returns minus the log likelihood.
+double divide(const Cases& cases, std::vector<Part>& thinking, std::vector<Part>& glancing,
+              Model& model) {
+  people::Thinkers thinkers{}, all{};
+  double value = 0;
+  for (std::size_t i = 0; i < thinking.size(); ++i) {
+    const Case& c = *thinking[i].of;
+    const double by_thinking = choices(cases, c, model.thinking)[c.played];
+    const double by_glancing = choices(cases, c, model.glancing)[c.played];
+    const double part = people::part_of_thinkers(model.thinkers, c.rating);
+    const double whole = part * by_thinking + (1 - part) * by_glancing;
+    value -= std::log(whole);
+    thinking[i].part = part * by_thinking / whole;
+    glancing[i].part = 1 - thinking[i].part;
+    const people::Thinkers nearness = people::nearness_of(c.rating);
+    for (std::size_t k = 0; k < all.size(); ++k) {
+      const double here = nearness[k] * model.thinkers[k] * by_thinking / whole;
+      thinkers[k] += here;
+      all[k] += here + nearness[k] * (1 - model.thinkers[k]) * by_glancing / whole;
+    }
+  }
+  for (std::size_t k = 0; k < all.size(); ++k) model.thinkers[k] = thinkers[k] / all[k];
   return value;
 }
 
 }  // namespace
 
-std::vector<double> shares_of(const Cases& cases, const Case& c, const Ends& ends) {
-  const auto weights = weights_at(ends, people::place_of(c.rating));
-  std::vector<double> pulls(c.moves);
+std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& model) {
+  const std::vector<double> glancing = choices(cases, c, model.glancing);
+  std::vector<double> shares = choices(cases, c, model.thinking);
+  const double part = people::part_of_thinkers(model.thinkers, c.rating);
   for (std::size_t m = 0; m < c.moves; ++m) {
-    const auto row = cases.row(c.first + m);
-    for (std::size_t i = 0; i < term_count; ++i) pulls[m] += weights[i] * row[i];
+    shares[m] = part * shares[m] + (1 - part) * glancing[m];
   }
-  return people::shares_of_pulls(pulls);
+  return shares;
 }
 
-Ends fit(const Cases& cases, const std::function<bool(const Case&)>& is_used,
-         const std::function<bool(const people::Term&)>& uses) {
-  constexpr int most_steps = 40;
-  constexpr double small_gain = 0.01;  // of the sum over all cases
-  Ends ends{};
-  for (int step = 0; step < most_steps; ++step) {
-    Sum sum;
-    Adder adder(cases, sum);
-    for (const Case& c : cases.list) {
-      if (is_used(c)) adder.add(c, ends);
-    }
-    add_penalty(ends, sum);
-    const Ends way = newton_step(sum, free_ends(ends, sum.slope, uses));
-    double length = 1, value = 0;
-    Ends next = ends;
-    do {
-      for (std::size_t i = 0; i < end_count; ++i) next[i] = clipped(i, ends[i] + length * way[i]);
-      value = value_at(cases, is_used, next);
-      length /= 2;
-    } while (value > sum.value && length > 1e-4);
-    std::cerr << "step " << step << ": " << sum.value << " -> " << value << '\n';
-    if (value >= sum.value) break;
-    ends = next;
-    if (sum.value - value < small_gain) break;
+Model fit(std::string name, const Cases& cases, const std::function<bool(const Case&)>& is_used,
+          const Uses& thinking, const Uses& glancing) {
+  constexpr int first_steps = 5, rounds = 40;
+  constexpr double small_gain = 0.5;  // of the log likelihood of all cases, in a round
+  std::vector<Part> parts;
+  for (const Case& c : cases.list) {
+    if (is_used(c)) parts.push_back({&c});
   }
-  return ends;
+  Model model{.name = std::move(name), .thinking = {}, .glancing = {}};
+  for (int step = 0; step < first_steps; ++step) {
+    improve(cases, parts, thinking, model.thinking);
+    improve(cases, parts, glancing, model.glancing);
+  }
+  for (double& end : model.glancing) end /= 2;
+  std::vector<Part> others = parts;
+  double before = divide(cases, parts, others, model);
+  for (int round = 0; round < rounds; ++round) {
+    improve(cases, parts, thinking, model.thinking);
+    improve(cases, others, glancing, model.glancing);
+    const double after = divide(cases, parts, others, model);
+    std::cerr << model.name << ", round " << round << ": " << after << '\n';
+    if (before - after < small_gain) break;
+    before = after;
+  }
+  return model;
 }
 
 }  // namespace kairos::people_tools

@@ -1,13 +1,17 @@
-// Fits the weights of a conditional logit by maximum likelihood: Newton's method, each weight with
-// its two ends (model.hpp), weights of costs and gains kept on their side of zero.
+// Fits the model of players by maximum likelihood: the two choosers of model.hpp and how many there
+// are of each.
 //
-// What is made small: minus the log likelihood of the moves played, plus half of `size_penalty`
-// times the square of each end and of `slope_penalty` times the square of their difference. That is
-// convex, so there is one minimum and no seed.
+// Expectation and maximisation in turn (Dempster, Laird and Rubin 1977): each case is divided
+// between the choosers by who is the likelier to have played the move; then each chooser's weights
+// are fitted on its parts of the cases by a step of Newton's method. Weights of costs and gains are
+// kept on their side of zero. What is made small: minus the log likelihood, plus half of
+// `size_penalty` times the square of each end of a weight and of `slope_penalty` times the square
+// of their difference. No lot is drawn, so the same cases give the same model.
 #pragma once
 
 #include <array>
 #include <functional>
+#include <string>
 #include <vector>
 
 #include "cases.hpp"
@@ -20,11 +24,20 @@ inline constexpr double size_penalty = 1, slope_penalty = 4;
 inline constexpr std::size_t end_count = 2 * people::term_count;
 using Ends = std::array<double, end_count>;
 
-// Shares of a case's moves.
-std::vector<double> shares_of(const Cases& cases, const Case& c, const Ends& ends);
+struct Model {
+  std::string name;
+  Ends thinking{}, glancing{};  // weights of the two choosers
+  people::Thinkers thinkers = {0.7, 0.7, 0.7};
+};
 
-// Of the cases that `is_used` names; terms of other groups than `uses` allows stay at 0.
-Ends fit(const Cases& cases, const std::function<bool(const Case&)>& is_used,
-         const std::function<bool(const people::Term&)>& uses);
+// Shares of a case's moves.
+std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& model);
+
+// Which terms a chooser may go by; the weights of the others stay at 0.
+using Uses = std::function<bool(const people::Term&)>;
+
+// On the cases that `is_used` names.
+Model fit(std::string name, const Cases& cases, const std::function<bool(const Case&)>& is_used,
+          const Uses& thinking, const Uses& glancing);
 
 }  // namespace kairos::people_tools

@@ -4,7 +4,8 @@
 //
 // Of each move of a player whose rating is known, from move `from_move` on, a lot decides whether
 // it becomes a sample: fewer of the ratings of which there are many. Left out: positions with one
-// legal move, lost ones (`lost`), and those where the second best move wins as well (`won`).
+// legal move, lost ones (`lost`), and those where the second best move wins as well (`won`); and
+// games that a knock-out match was decided by with less time (`is_quick_game`).
 #include <iostream>
 #include <string>
 
@@ -30,6 +31,17 @@ double part_taken(int rating) {
   return rating < 2600 ? 0.25 : 0.2;
 }
 
+// The games of knock-out matches that were played with less time: the round is "match.game", and
+// after two games (four in the last matches) quick ones follow.
+bool is_quick_game(const std::string& file, const std::string& round) {
+  if (file.find("FideChamp") == std::string::npos) return false;
+  const std::size_t dot = round.find('.');
+  if (dot == std::string::npos) return false;
+  const auto match = base::to_integer(round.substr(0, dot)).value_or(0);
+  const auto game = base::to_integer(round.substr(dot + 1)).value_or(0);
+  return game > (match < 5 ? 2 : 4);
+}
+
 people::Before before(const study::Scoresheet& sheet, int ply) {
   people::Before b;
   b.last = sheet.move_at(ply - 1);
@@ -50,6 +62,7 @@ bool teaches(const std::vector<people::Judged>& judged) {
 
 void take(const study::Scoresheet& sheet, learn::Chance& chance) {
   const study::GameFacts& facts = sheet.facts;
+  if (is_quick_game(facts.file, facts.round)) return;
   for (std::size_t at = 2; at < sheet.moves.size(); ++at) {
     const rules::Position& p = sheet.positions[at];
     const int rating = p.side_to_move() == rules::white ? facts.white_elo : facts.black_elo;
@@ -76,8 +89,8 @@ int main(int count, char** words) {
     std::cerr << "usage: kairos_people_samples SEED GAMES...\n";
     return 2;
   }
-  learn::Chance chance(std::stoull(words[1]));
   for (int i = 2; i < count; ++i) {
+    learn::Chance chance(std::stoull(words[1]));  // the same samples of a file, whatever the others
     auto source = pgn::open_games(words[i]);
     if (!source) {
       std::cerr << base::describe(source.fault()) << '\n';

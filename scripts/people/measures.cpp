@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <map>
 
 namespace kairos::people_tools {
 
@@ -44,10 +45,10 @@ void print_row(const char* name, const std::vector<double>& values, double count
   std::printf("\n");
 }
 
-ByBand log_loss(const Cases& cases, const Ends& ends) {
+ByBand log_loss(const Cases& cases, const Model& model) {
   ByBand bands;
   for (const Case& c : cases.list) {
-    if (c.held_out) add(bands, c.rating, -std::log(shares_of(cases, c, ends)[c.played]));
+    if (c.held_out) add(bands, c.rating, -std::log(shares_of(cases, c, model)[c.played]));
   }
   return bands;
 }
@@ -87,7 +88,7 @@ void print_log_loss(const Cases& cases, const std::vector<Model>& models) {
   std::printf("| rating | cases |");
   for (const Model& model : models) {
     std::printf(" %s |", model.name.c_str());
-    losses.push_back(log_loss(cases, model.ends));
+    losses.push_back(log_loss(cases, model));
   }
   std::printf(" best move with its average share |\n");
   losses.push_back(log_loss_of_average(cases));
@@ -98,11 +99,11 @@ void print_log_loss(const Cases& cases, const std::vector<Model>& models) {
   }
 }
 
-void print_find_rates(const Cases& cases, const Ends& ends) {
+void print_find_rates(const Cases& cases, const Model& model, bool held) {
   std::array<Mean, 10> said, was;
   for (const Case& c : cases.list) {
-    if (!c.held_out) continue;
-    const double share = shares_of(cases, c, ends)[c.best];
+    if (c.held_out != held) continue;
+    const double share = shares_of(cases, c, model)[c.best];
     const std::size_t band = std::min<std::size_t>(9, static_cast<std::size_t>(share * 10));
     said[band].add(share);
     was[band].add(c.played == c.best);
@@ -114,11 +115,29 @@ void print_find_rates(const Cases& cases, const Ends& ends) {
   }
 }
 
-void print_errors(const Cases& cases, const Ends& ends) {
+void debug_errors(const Cases& cases, const Model& model) {
+  std::map<std::string, std::array<Mean, 3>> by;
+  for (const Case& c : cases.list) {
+    const std::vector<double> shares = shares_of(cases, c, model);
+    double share = 0;
+    for (std::size_t m = 0; m < c.moves; ++m) {
+      if (cases.costs[c.first + m] >= error_cost) share += shares[m];
+    }
+    auto& b = by[c.file + (c.held_out ? " HELD " : " ") + band_names[band_of(c.rating)]];
+    b[0].add(share);
+    b[1].add(cases.costs[c.first + c.played] >= error_cost);
+    b[2].add(-std::log(shares[c.played]));
+  }
+  for (auto& [n, b] : by)
+    std::printf("DEBUG %s n %.0f said %.4f made %.4f ratio %.3f ll %.3f\n", n.c_str(), b[0].count,
+                b[0].value(), b[1].value(), b[0].value() / b[1].value(), b[2].value());
+}
+
+void print_errors(const Cases& cases, const Model& model) {
   ByBand said, made;
   for (const Case& c : cases.list) {
     if (!c.held_out) continue;
-    const std::vector<double> shares = shares_of(cases, c, ends);
+    const std::vector<double> shares = shares_of(cases, c, model);
     double share = 0;
     for (std::size_t m = 0; m < c.moves; ++m) {
       if (cases.costs[c.first + m] >= error_cost) share += shares[m];
@@ -140,7 +159,7 @@ void print_only_moves(const Cases& cases, const std::vector<Model>& models) {
     double found = 0;
     for (const Case& c : cases.list) {
       if (!c.held_out || c.lead < only_lead || c.best_expectation < only_least) continue;
-      shares.emplace_back(shares_of(cases, c, model.ends)[c.best], c.played == c.best);
+      shares.emplace_back(shares_of(cases, c, model)[c.best], c.played == c.best);
       found += c.played == c.best;
     }
     print_row(model.name.c_str(),

@@ -14,6 +14,8 @@ constexpr Weights weights = {{
 #include "parameters.inc"
 }};
 
+constexpr Thinkers thinkers = {0.7, 0.7, 0.7};
+
 constexpr bool names_agree() {
   for (std::size_t i = 0; i < term_count; ++i) {
     if (weights[i].term != terms[i].name) return false;
@@ -46,18 +48,45 @@ std::vector<double> shares_of_pulls(std::span<const double> pulls) {
   return shares;
 }
 
+Thinkers nearness_of(double rating) {
+  Thinkers nearness{};
+  const double r = std::clamp(rating, thinker_ratings.front(), thinker_ratings.back());
+  std::size_t upper = 1;
+  while (r > thinker_ratings[upper]) ++upper;
+  const double below = thinker_ratings[upper - 1];
+  nearness[upper] = (r - below) / (thinker_ratings[upper] - below);
+  nearness[upper - 1] = 1 - nearness[upper];
+  return nearness;
+}
+
+double part_of_thinkers(const Thinkers& at, double rating) {
+  const Thinkers nearness = nearness_of(rating);
+  double part = 0;
+  for (std::size_t i = 0; i < at.size(); ++i) part += nearness[i] * at[i];
+  return part;
+}
+
 Shares shares(const rules::Position& position, const Before& before, std::span<const Judged> judged,
               int rating) {
   const double place = place_of(rating);
-  std::vector<double> pulls;
+  std::vector<double> thinking, glancing;
   for (const Row& row : rows_of(position, before, judged)) {
-    double pull = 0;
+    double by_thinking = 0, by_glancing = 0;
     for (std::size_t i = 0; i < term_count; ++i) {
-      pull += row[i] * (weights[i].at_low + place * (weights[i].at_high - weights[i].at_low));
+      const Weight& w = weights[i];
+      by_thinking += row[i] * (w.thinking_low + place * (w.thinking_high - w.thinking_low));
+      by_glancing += row[i] * (w.glancing_low + place * (w.glancing_high - w.glancing_low));
     }
-    pulls.push_back(pull);
+    thinking.push_back(by_thinking);
+    glancing.push_back(by_glancing);
   }
-  return {shares_of_pulls(pulls), rating < least_fitted || rating > most_fitted};
+  Shares shares{shares_of_pulls(thinking), rating < least_fitted || rating > most_fitted};
+  const std::vector<double> others = shares_of_pulls(glancing);
+  const double part = part_of_thinkers(thinkers, rating);
+  for (std::size_t i = 0; i < others.size(); ++i) {
+    shares.of[i] = part * shares.of[i] + (1 - part) * others[i];
+  }
+  return shares;
 }
 
 double share_of(rules::Move move, std::span<const Judged> judged, const Shares& shares) {

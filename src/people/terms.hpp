@@ -26,27 +26,40 @@ struct Term {
   Sign sign = Sign::any;
 };
 
-// A look of a length gives five terms (verdict_terms.cpp), in this order.
-inline constexpr std::size_t look_terms = 5;
+// A look of a length gives nine terms (verdict_terms.cpp), in this order.
+inline constexpr std::size_t look_terms = 9;
 
 // clang-format off
 inline constexpr std::array terms = {
-    // Costs: expectation of the best move minus that of the move.
-    Term{"end: cost", Group::in_the_end, Sign::cost},
-    Term{"end: first twentieth", Group::in_the_end, Sign::cost},  // of the cost
-    Term{"end: log odds", Group::in_the_end, Sign::cost},         // behind those of the best
-    Term{"end: best", Group::in_the_end, Sign::gain},
-    Term{"end: lead", Group::in_the_end, Sign::gain},             // of the best over the second
-    Term{"soon: cost", Group::short_looks, Sign::cost},
-    Term{"soon: first twentieth", Group::short_looks, Sign::cost},
-    Term{"soon: log odds", Group::short_looks, Sign::cost},
-    Term{"soon: best", Group::short_looks, Sign::gain},
-    Term{"soon: lead", Group::short_looks, Sign::gain},
-    Term{"glance: cost", Group::short_looks, Sign::cost},
-    Term{"glance: first twentieth", Group::short_looks, Sign::cost},
-    Term{"glance: log odds", Group::short_looks, Sign::cost},
-    Term{"glance: best", Group::short_looks, Sign::gain},
-    Term{"glance: lead", Group::short_looks, Sign::gain},
+    // Costs: expectation of the best move minus that of the move; and how far its log odds are behind
+    // those of the best.
+    Term{"end: cost up to 0.02", Group::in_the_end, Sign::cost},
+    Term{"end: cost up to 0.06", Group::in_the_end, Sign::cost},
+    Term{"end: cost up to 0.15", Group::in_the_end, Sign::cost},
+    Term{"end: cost up to 0.35", Group::in_the_end, Sign::cost},
+    Term{"end: cost beyond", Group::in_the_end, Sign::cost},
+    Term{"end: log odds up to 0.4", Group::in_the_end, Sign::cost},
+    Term{"end: log odds up to 1.2", Group::in_the_end, Sign::cost},
+    Term{"end: log odds up to 3", Group::in_the_end, Sign::cost},
+    Term{"end: log odds beyond", Group::in_the_end, Sign::cost},
+    Term{"soon: cost up to 0.02", Group::short_looks, Sign::cost},
+    Term{"soon: cost up to 0.06", Group::short_looks, Sign::cost},
+    Term{"soon: cost up to 0.15", Group::short_looks, Sign::cost},
+    Term{"soon: cost up to 0.35", Group::short_looks, Sign::cost},
+    Term{"soon: cost beyond", Group::short_looks, Sign::cost},
+    Term{"soon: log odds up to 0.4", Group::short_looks, Sign::cost},
+    Term{"soon: log odds up to 1.2", Group::short_looks, Sign::cost},
+    Term{"soon: log odds up to 3", Group::short_looks, Sign::cost},
+    Term{"soon: log odds beyond", Group::short_looks, Sign::cost},
+    Term{"glance: cost up to 0.02", Group::short_looks, Sign::cost},
+    Term{"glance: cost up to 0.06", Group::short_looks, Sign::cost},
+    Term{"glance: cost up to 0.15", Group::short_looks, Sign::cost},
+    Term{"glance: cost up to 0.35", Group::short_looks, Sign::cost},
+    Term{"glance: cost beyond", Group::short_looks, Sign::cost},
+    Term{"glance: log odds up to 0.4", Group::short_looks, Sign::cost},
+    Term{"glance: log odds up to 1.2", Group::short_looks, Sign::cost},
+    Term{"glance: log odds up to 3", Group::short_looks, Sign::cost},
+    Term{"glance: log odds beyond", Group::short_looks, Sign::cost},
     // The man that moves; the king is what they are measured by.
     Term{"pawn", Group::board},
     Term{"knight", Group::board},

@@ -1,6 +1,8 @@
-// What a move costs, as a look of some length has it. A cost counts by itself, by its first part
-// (whether a move is the best or nearly so is soon said; how bad a bad one is matters little) and
-// by the odds, which still tell moves apart where the game is won or lost.
+// What a move costs, as a look of some length has it, and how far its log odds are behind those of
+// the best move: the odds still tell moves apart where the game is won or lost. Both are cut into
+// pieces with a weight each. So a small cost may count for more than its size (whether a move is
+// the best is soon said) or for less (a look is not sure of it), and yet more cost never counts for
+// less.
 #include <algorithm>
 
 #include "exponential.hpp"
@@ -10,32 +12,38 @@ namespace kairos::people {
 
 namespace {
 
-constexpr double first_part = 0.05;
+constexpr std::array cost_ends = {0.02, 0.06, 0.15, 0.35};
+constexpr std::array log_odds_ends = {0.4, 1.2, 3.0};
+static_assert(cost_ends.size() + 1 + log_odds_ends.size() + 1 == look_terms);
 // Expectations are no surer than this: odds of 500 to 1.
 constexpr double least_chance = 0.002;
-// Terms are scaled to the size of 1 by these.
-constexpr double usual_cost = 0.25, usual_log_odds = 2;
 
 double log_odds(double expectation) {
   const double e = std::clamp(expectation, least_chance, 1 - least_chance);
   return logarithm(e / (1 - e));
 }
 
+// Writes how much of `value` lies in each piece, in lengths of the piece; the last has no end, and
+// the length of the one before it.
+template <std::size_t count>
+void add_pieces(double value, const std::array<double, count>& ends, double* at) {
+  double begin = 0, length = 0;
+  for (const double end : ends) {
+    length = end - begin;
+    *at++ = std::clamp(value - begin, 0.0, length) / length;
+    begin = end;
+  }
+  *at = std::max(value - begin, 0.0) / length;
+}
+
 void add_look(std::span<const Judged> judged, double Judged::*look, std::size_t first,
               std::vector<Row>& rows) {
-  double best = 0, second = 0;
-  for (const Judged& j : judged) {
-    second = std::max(second, std::min(best, j.*look));
-    best = std::max(best, j.*look);
-  }
+  double best = 0;
+  for (const Judged& j : judged) best = std::max(best, j.*look);
   for (std::size_t i = 0; i < judged.size(); ++i) {
-    const double e = judged[i].*look, cost = best - e;
-    Row& row = rows[i];
-    row[first] = cost / usual_cost;
-    row[first + 1] = std::min(cost, first_part) / first_part;
-    row[first + 2] = (log_odds(best) - log_odds(e)) / usual_log_odds;
-    row[first + 3] = e >= best ? 1 : 0;
-    row[first + 4] = e >= best ? (best - second) / usual_cost : 0;
+    const double e = judged[i].*look;
+    add_pieces(best - e, cost_ends, &rows[i][first]);
+    add_pieces(log_odds(best) - log_odds(e), log_odds_ends, &rows[i][first + cost_ends.size() + 1]);
   }
 }
 
