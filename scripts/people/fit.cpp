@@ -8,6 +8,7 @@
 #include <cstdio>
 #include <fstream>
 #include <iostream>
+#include <span>
 
 #include "measures.hpp"
 
@@ -21,11 +22,9 @@ std::vector<Model> fit_all(const Cases& cases) {
   const auto is_used = [](const Case& c) { return !c.held_out; };
   std::vector<Model> models;
   const auto add = [&](const char* name, Group last) {
-    const auto thinking = [last](const people::Term& term) { return term.group <= last; };
-    const auto glancing = [last](const people::Term& term) {
-      return term.group <= last && (term.group != Group::in_the_end || last == Group::in_the_end);
-    };
-    models.push_back(fit(name, cases, is_used, thinking, glancing));
+    models.push_back(fit(name, cases, is_used, [last](std::size_t k, const people::Term& term) {
+      return term.group <= last && (last == Group::in_the_end || people::goes_by(k, term.group));
+    }));
   };
   add("cost in the end", Group::in_the_end);
   add("with short looks", Group::short_looks);
@@ -33,25 +32,38 @@ std::vector<Model> fit_all(const Cases& cases) {
   return models;
 }
 
-void write_parameters(std::ostream& out, const Model& model, const std::string& head) {
-  char numbers[128];
-  out << head;
-  for (std::size_t i = 0; i < people::term_count; ++i) {
-    std::snprintf(numbers, sizeof numbers, "%.4f, %.4f, %.4f, %.4f", model.thinking[2 * i],
-                  model.thinking[2 * i + 1], model.glancing[2 * i], model.glancing[2 * i + 1]);
-    out << "{\"" << people::terms[i].name << "\", " << numbers << "},\n";
+std::string numbers(std::span<const double> values) {
+  std::string text;
+  for (const double value : values) {
+    char number[32];
+    std::snprintf(number, sizeof number, "%s%.4f", text.empty() ? "" : ", ", value);
+    text += number;
   }
-  for (const double part : model.thinkers) std::cerr << "thinkers " << part << '\n';
+  return "{" + text + "}";
 }
 
-std::string head_of(const Cases& cases) {
+void write_parameters(std::ostream& out, const Model& model, const std::string& head) {
+  out << head << "constexpr Parts parts = {{" << numbers(model.parts[0]);
+  for (std::size_t k = 1; k < model.parts.size(); ++k) out << ", " << numbers(model.parts[k]);
+  out << "}};\nconstexpr Weights weights = {{\n";
+  for (std::size_t i = 0; i < people::term_count; ++i) {
+    out << "    {\"" << people::terms[i].name << "\", {{";
+    for (std::size_t k = 0; k < model.choosers.size(); ++k) {
+      out << (k > 0 ? ", " : "") << numbers(std::span(model.choosers[k]).subspan(2 * i, 2));
+    }
+    out << "}}},\n";
+  }
+  out << "}};\n";
+}
+
+std::string head_of(const Cases& cases, const std::string& quality) {
   std::size_t held_out = 0;
   for (const Case& c : cases.list) held_out += c.held_out;
-  return "// Weights of the model of players: {term, weight at rating 1200, weight at rating "
-         "2850}.\n"
-         "// Written by kairos_people_fit from " +
-         std::to_string(cases.list.size() - held_out) + " cases; what they are worth on " +
-         std::to_string(held_out) + " cases of events held\n// out: MEASURED.md.\n";
+  return "// The parts of the choosers at the ratings of model.hpp, and the weights of each term "
+         "for each\n"
+         "// of them at ratings 1200 and 2850. Written by kairos_people_fit from " +
+         std::to_string(cases.list.size() - held_out) + " cases. On\n// " +
+         std::to_string(held_out) + " cases of events held out (MEASURED.md):\n" + quality;
 }
 
 }  // namespace
@@ -72,6 +84,6 @@ int main(int count, char** words) {
   print_only_moves(cases, models);
   if (count > 2) {
     std::ofstream out(words[2]);
-    write_parameters(out, models.back(), head_of(cases));
+    write_parameters(out, models.back(), head_of(cases, quality_of(cases, models)));
   }
 }

@@ -10,6 +10,7 @@ namespace {
 
 using people::term_count;
 using people::terms;
+using UsesTerm = std::function<bool(const people::Term&)>;
 using Square = std::vector<double>;  // end_count times end_count numbers
 
 std::array<double, term_count> weights_at(const Ends& ends, double place) {
@@ -134,7 +135,7 @@ double clipped(std::size_t at, double value) {
 }
 
 // Ends that may move: of a term in use, and not held at zero by their sign.
-std::vector<std::size_t> free_ends(const Ends& ends, const Ends& slope, const Uses& uses) {
+std::vector<std::size_t> free_ends(const Ends& ends, const Ends& slope, const UsesTerm& uses) {
   std::vector<std::size_t> free;
   for (std::size_t i = 0; i < end_count; ++i) {
     if (!uses(terms[i / 2])) continue;
@@ -184,7 +185,8 @@ double value_at(const Cases& cases, const std::vector<Part>& parts, const Ends& 
 }
 
 // One step of Newton's method, shortened until it gains; returns what it gained.
-double improve(const Cases& cases, const std::vector<Part>& parts, const Uses& uses, Ends& ends) {
+double improve(const Cases& cases, const std::vector<Part>& parts, const UsesTerm& uses,
+               Ends& ends) {
   Sum sum;
   std::size_t used = term_count;
   while (used > 0 && !uses(terms[used - 1])) --used;
@@ -203,64 +205,79 @@ double improve(const Cases& cases, const std::vector<Part>& parts, const Uses& u
   return 0;
 }
 
-// Divides each case between the choosers, and the thinkers among the ratings that their part is
-// given at; sets that to what comes of it. Returns minus the log likelihood.
-double divide(const Cases& cases, std::vector<Part>& thinking, std::vector<Part>& glancing,
-              Model& model) {
-  people::Thinkers thinkers{}, all{};
+// Each chooser's part of each case.
+using Division = std::array<std::vector<Part>, people::chooser_count>;
+
+// Divides each case between the choosers, and the parts of the choosers among the ratings that they
+// are given at; sets the model's parts to what comes of it. Returns minus the log likelihood.
+double divide(const Cases& cases, Division& division, Model& model) {
+  people::Parts sums{};
   double value = 0;
-  for (std::size_t i = 0; i < thinking.size(); ++i) {
-    const Case& c = *thinking[i].of;
-    const double by_thinking = choices(cases, c, model.thinking)[c.played];
-    const double by_glancing = choices(cases, c, model.glancing)[c.played];
-    const double part = people::part_of_thinkers(model.thinkers, c.rating);
-    const double whole = part * by_thinking + (1 - part) * by_glancing;
+  for (std::size_t i = 0; i < division[0].size(); ++i) {
+    const Case& c = *division[0][i].of;
+    const auto part = people::parts_at(model.parts, c.rating);
+    const people::Nearness nearness = people::nearness_of(c.rating);
+    std::array<double, people::chooser_count> share{};
+    double whole = 0;
+    for (std::size_t k = 0; k < share.size(); ++k) {
+      share[k] = choices(cases, c, model.choosers[k])[c.played];
+      whole += part[k] * share[k];
+    }
     value -= std::log(whole);
-    thinking[i].part = part * by_thinking / whole;
-    glancing[i].part = 1 - thinking[i].part;
-    const people::Thinkers nearness = people::nearness_of(c.rating);
-    for (std::size_t k = 0; k < all.size(); ++k) {
-      const double here = nearness[k] * model.thinkers[k] * by_thinking / whole;
-      thinkers[k] += here;
-      all[k] += here + nearness[k] * (1 - model.thinkers[k]) * by_glancing / whole;
+    for (std::size_t k = 0; k < share.size(); ++k) {
+      division[k][i].part = part[k] * share[k] / whole;
+      for (std::size_t r = 0; r < nearness.size(); ++r) {
+        sums[k][r] += nearness[r] * model.parts[k][r] * share[k] / whole;
+      }
     }
   }
-  for (std::size_t k = 0; k < all.size(); ++k) model.thinkers[k] = thinkers[k] / all[k];
+  for (std::size_t r = 0; r < people::part_ratings.size(); ++r) {
+    double all = 0;
+    for (const auto& of_chooser : sums) all += of_chooser[r];
+    for (std::size_t k = 0; k < sums.size(); ++k) model.parts[k][r] = sums[k][r] / all;
+  }
   return value;
 }
 
 }  // namespace
 
 std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& model) {
-  const std::vector<double> glancing = choices(cases, c, model.glancing);
-  std::vector<double> shares = choices(cases, c, model.thinking);
-  const double part = people::part_of_thinkers(model.thinkers, c.rating);
-  for (std::size_t m = 0; m < c.moves; ++m) {
-    shares[m] = part * shares[m] + (1 - part) * glancing[m];
+  std::vector<double> shares(c.moves);
+  const auto part = people::parts_at(model.parts, c.rating);
+  for (std::size_t k = 0; k < part.size(); ++k) {
+    const std::vector<double> chosen = choices(cases, c, model.choosers[k]);
+    for (std::size_t m = 0; m < c.moves; ++m) shares[m] += part[k] * chosen[m];
   }
   return shares;
 }
 
 Model fit(std::string name, const Cases& cases, const std::function<bool(const Case&)>& is_used,
-          const Uses& thinking, const Uses& glancing) {
-  constexpr int first_steps = 5, rounds = 40;
+          const Uses& uses) {
+  constexpr int first_steps = 4, rounds = 100;
   constexpr double small_gain = 0.5;  // of the log likelihood of all cases, in a round
-  std::vector<Part> parts;
+  constexpr std::array first_size = {1.0, 1.0, 0.5};  // so that no two begin as the same
+  Division division;
   for (const Case& c : cases.list) {
-    if (is_used(c)) parts.push_back({&c});
+    if (!is_used(c)) continue;
+    for (auto& of_chooser : division) of_chooser.push_back({&c});
   }
-  Model model{.name = std::move(name), .thinking = {}, .glancing = {}};
-  for (int step = 0; step < first_steps; ++step) {
-    improve(cases, parts, thinking, model.thinking);
-    improve(cases, parts, glancing, model.glancing);
+  Model model{.name = std::move(name), .choosers = {}, .parts = {}};
+  const auto improve_all = [&] {
+    for (std::size_t k = 0; k < people::chooser_count; ++k) {
+      improve(
+          cases, division[k], [&](const people::Term& term) { return uses(k, term); },
+          model.choosers[k]);
+    }
+  };
+  for (int step = 0; step < first_steps; ++step) improve_all();
+  for (std::size_t k = 0; k < people::chooser_count; ++k) {
+    for (double& end : model.choosers[k]) end *= first_size[k];
+    model.parts[k].fill(1.0 / people::chooser_count);
   }
-  for (double& end : model.glancing) end /= 2;
-  std::vector<Part> others = parts;
-  double before = divide(cases, parts, others, model);
+  double before = divide(cases, division, model);
   for (int round = 0; round < rounds; ++round) {
-    improve(cases, parts, thinking, model.thinking);
-    improve(cases, others, glancing, model.glancing);
-    const double after = divide(cases, parts, others, model);
+    improve_all();
+    const double after = divide(cases, division, model);
     std::cerr << model.name << ", round " << round << ": " << after << '\n';
     if (before - after < small_gain) break;
     before = after;

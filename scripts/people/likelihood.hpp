@@ -1,4 +1,4 @@
-// Fits the model of players by maximum likelihood: the two choosers of model.hpp and how many there
+// Fits the model of players by maximum likelihood: the choosers of model.hpp and how many there
 // are of each.
 //
 // Expectation and maximisation in turn (Dempster, Laird and Rubin 1977): each case is divided
@@ -26,18 +26,18 @@ using Ends = std::array<double, end_count>;
 
 struct Model {
   std::string name;
-  Ends thinking{}, glancing{};  // weights of the two choosers
-  people::Thinkers thinkers = {0.7, 0.7, 0.7};
+  std::array<Ends, people::chooser_count> choosers{};
+  people::Parts parts{};
 };
 
 // Shares of a case's moves.
 std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& model);
 
 // Which terms a chooser may go by; the weights of the others stay at 0.
-using Uses = std::function<bool(const people::Term&)>;
+using Uses = std::function<bool(std::size_t chooser, const people::Term&)>;
 
 // On the cases that `is_used` names.
 Model fit(std::string name, const Cases& cases, const std::function<bool(const Case&)>& is_used,
-          const Uses& thinking, const Uses& glancing);
+          const Uses& uses);
 
 }  // namespace kairos::people_tools

@@ -42,14 +42,6 @@ bool is_quick_game(const std::string& file, const std::string& round) {
   return game > (match < 5 ? 2 : 4);
 }
 
-people::Before before(const study::Scoresheet& sheet, int ply) {
-  people::Before b;
-  b.last = sheet.move_at(ply - 1);
-  b.last_took = sheet.positions[static_cast<std::size_t>(ply - 1)].is_capture(b.last);
-  b.own_last = sheet.move_at(ply - 2);
-  return b;
-}
-
 // Whether there was something to decide.
 bool teaches(const std::vector<people::Judged>& judged) {
   double best = 0, second = 0;
@@ -75,7 +67,7 @@ void take(const study::Scoresheet& sheet, learn::Chance& chance) {
         base::to_integer(facts.round.substr(0, facts.round.find('.'))).value_or(0));
     s.rating = rating;
     s.position = p;
-    s.before = before(sheet, ply);
+    s.before = study::before_of(sheet.positions, sheet.moves, at);
     s.played = sheet.moves[at];
     s.judged = study::judge_all_moves(p, sheet.keys_before(ply));
     if (teaches(s.judged)) people_tools::write(std::cout, s);

@@ -99,6 +99,16 @@ void print_log_loss(const Cases& cases, const std::vector<Model>& models) {
   }
 }
 
+std::string quality_of(const Cases& cases, const std::vector<Model>& models) {
+  const double without = log_loss(cases, models.front())[all_bands].value();
+  const double with = log_loss(cases, models.back())[all_bands].value();
+  char text[160];
+  std::snprintf(text, sizeof text,
+                "// mean log loss %.4f, %.1f %% below the %.4f of the cost in the end alone.\n",
+                with, 100 * (1 - with / without), without);
+  return text;
+}
+
 void print_find_rates(const Cases& cases, const Model& model, bool held) {
   std::array<Mean, 10> said, was;
   for (const Case& c : cases.list) {

@@ -12,6 +12,8 @@ namespace kairos::people_tools {
 // "the best move with its average share": the share that the best move has in the band among the
 // cases fitted on, the rest shared evenly.
 void print_log_loss(const Cases& cases, const std::vector<Model>& models);
+// The two figures at the top of the parameters, as comment lines.
+std::string quality_of(const Cases& cases, const std::vector<Model>& models);
 // Share of the best move, in ten bands, against how often it was played.
 void print_find_rates(const Cases& cases, const Model& model, bool held = true);
 // Errors: moves that cost `error_cost` or more; as predicted, and as they were made.

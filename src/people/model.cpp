@@ -10,11 +10,7 @@ namespace kairos::people {
 
 namespace {
 
-constexpr Weights weights = {{
 #include "parameters.inc"
-}};
-
-constexpr Thinkers thinkers = {0.7, 0.7, 0.7};
 
 constexpr bool names_agree() {
   for (std::size_t i = 0; i < term_count; ++i) {
@@ -48,43 +44,43 @@ std::vector<double> shares_of_pulls(std::span<const double> pulls) {
   return shares;
 }
 
-Thinkers nearness_of(double rating) {
-  Thinkers nearness{};
-  const double r = std::clamp(rating, thinker_ratings.front(), thinker_ratings.back());
+Nearness nearness_of(double rating) {
+  Nearness nearness{};
+  const double r = std::clamp(rating, part_ratings.front(), part_ratings.back());
   std::size_t upper = 1;
-  while (r > thinker_ratings[upper]) ++upper;
-  const double below = thinker_ratings[upper - 1];
-  nearness[upper] = (r - below) / (thinker_ratings[upper] - below);
+  while (r > part_ratings[upper]) ++upper;
+  const double below = part_ratings[upper - 1];
+  nearness[upper] = (r - below) / (part_ratings[upper] - below);
   nearness[upper - 1] = 1 - nearness[upper];
   return nearness;
 }
 
-double part_of_thinkers(const Thinkers& at, double rating) {
-  const Thinkers nearness = nearness_of(rating);
-  double part = 0;
-  for (std::size_t i = 0; i < at.size(); ++i) part += nearness[i] * at[i];
-  return part;
+std::array<double, chooser_count> parts_at(const Parts& given, double rating) {
+  const Nearness nearness = nearness_of(rating);
+  std::array<double, chooser_count> at{};
+  for (std::size_t k = 0; k < chooser_count; ++k) {
+    for (std::size_t i = 0; i < nearness.size(); ++i) at[k] += nearness[i] * given[k][i];
+  }
+  return at;
 }
 
 Shares shares(const rules::Position& position, const Before& before, std::span<const Judged> judged,
               int rating) {
+  const std::vector<Row> rows = rows_of(position, before, judged);
   const double place = place_of(rating);
-  std::vector<double> thinking, glancing;
-  for (const Row& row : rows_of(position, before, judged)) {
-    double by_thinking = 0, by_glancing = 0;
-    for (std::size_t i = 0; i < term_count; ++i) {
-      const Weight& w = weights[i];
-      by_thinking += row[i] * (w.thinking_low + place * (w.thinking_high - w.thinking_low));
-      by_glancing += row[i] * (w.glancing_low + place * (w.glancing_high - w.glancing_low));
+  const auto part = parts_at(parts, rating);
+  Shares shares{std::vector<double>(judged.size()), rating < least_fitted || rating > most_fitted};
+  std::vector<double> pulls(judged.size());
+  for (std::size_t k = 0; k < chooser_count; ++k) {
+    for (std::size_t m = 0; m < rows.size(); ++m) {
+      pulls[m] = 0;
+      for (std::size_t i = 0; i < term_count; ++i) {
+        const auto [low, high] = weights[i].of[k];
+        pulls[m] += rows[m][i] * (low + place * (high - low));
+      }
     }
-    thinking.push_back(by_thinking);
-    glancing.push_back(by_glancing);
-  }
-  Shares shares{shares_of_pulls(thinking), rating < least_fitted || rating > most_fitted};
-  const std::vector<double> others = shares_of_pulls(glancing);
-  const double part = part_of_thinkers(thinkers, rating);
-  for (std::size_t i = 0; i < others.size(); ++i) {
-    shares.of[i] = part * shares.of[i] + (1 - part) * others[i];
+    const std::vector<double> chosen = shares_of_pulls(pulls);
+    for (std::size_t m = 0; m < rows.size(); ++m) shares.of[m] += part[k] * chosen[m];
   }
   return shares;
 }

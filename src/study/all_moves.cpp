@@ -92,4 +92,15 @@ std::vector<people::Judged> judge_all_moves(const rules::Position& position,
   return Looks(position, earlier).take();
 }
 
+people::Before before_of(std::span<const rules::Position> positions,
+                         std::span<const rules::Move> moves, std::size_t ply) {
+  people::Before before;
+  if (ply >= 1) {
+    before.last = moves[ply - 1];
+    before.last_took = positions[ply - 1].is_capture(before.last);
+  }
+  if (ply >= 2) before.own_last = moves[ply - 2];
+  return before;
+}
+
 }  // namespace kairos::study

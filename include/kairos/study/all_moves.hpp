@@ -22,4 +22,9 @@ inline constexpr std::uint64_t most_nodes_of_looks = 40'000;
 std::vector<people::Judged> judge_all_moves(const rules::Position& position,
                                             std::span<const rules::Key> earlier);
 
+// What was played before the position after `ply` half-moves of a game; `positions` and `moves` as
+// of a scoresheet.
+people::Before before_of(std::span<const rules::Position> positions,
+                         std::span<const rules::Move> moves, std::size_t ply);
+
 }  // namespace kairos::study
