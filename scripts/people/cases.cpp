@@ -16,7 +16,6 @@ void add(const Sample& s, Cases& cases) {
   c.first = cases.costs.size();
   c.moves = s.judged.size();
   c.rating = s.rating;
-  c.file = s.file;
   c.held_out = is_held_out(s);
   double best = -1, second = -1;
   c.played = c.moves;

@@ -18,7 +18,6 @@ struct Case {
   double lead = 0;  // expectation of the best minus that of the second
   int rating = 0;
   bool held_out = false;
-  std::string file;
 };
 
 // `rows` hold term_count numbers each; `costs` one number for each row, in the end.

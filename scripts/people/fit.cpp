@@ -78,9 +78,7 @@ int main(int count, char** words) {
   const std::vector<Model> models = fit_all(cases);
   print_log_loss(cases, models);
   print_find_rates(cases, models.back());
-  print_find_rates(cases, models.back(), false);
   print_errors(cases, models.back());
-  debug_errors(cases, models.back());
   print_only_moves(cases, models);
   if (count > 2) {
     std::ofstream out(words[2]);

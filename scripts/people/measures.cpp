@@ -4,7 +4,6 @@
 #include <array>
 #include <cmath>
 #include <cstdio>
-#include <map>
 
 namespace kairos::people_tools {
 
@@ -109,10 +108,10 @@ std::string quality_of(const Cases& cases, const std::vector<Model>& models) {
   return text;
 }
 
-void print_find_rates(const Cases& cases, const Model& model, bool held) {
+void print_find_rates(const Cases& cases, const Model& model) {
   std::array<Mean, 10> said, was;
   for (const Case& c : cases.list) {
-    if (c.held_out != held) continue;
+    if (!c.held_out) continue;
     const double share = shares_of(cases, c, model)[c.best];
     const std::size_t band = std::min<std::size_t>(9, static_cast<std::size_t>(share * 10));
     said[band].add(share);
@@ -123,24 +122,6 @@ void print_find_rates(const Cases& cases, const Model& model, bool held) {
     const std::string name = "0." + std::to_string(band) + " on";
     print_row(name.c_str(), {said[band].value(), was[band].value()}, said[band].count);
   }
-}
-
-void debug_errors(const Cases& cases, const Model& model) {
-  std::map<std::string, std::array<Mean, 3>> by;
-  for (const Case& c : cases.list) {
-    const std::vector<double> shares = shares_of(cases, c, model);
-    double share = 0;
-    for (std::size_t m = 0; m < c.moves; ++m) {
-      if (cases.costs[c.first + m] >= error_cost) share += shares[m];
-    }
-    auto& b = by[c.file + (c.held_out ? " HELD " : " ") + band_names[band_of(c.rating)]];
-    b[0].add(share);
-    b[1].add(cases.costs[c.first + c.played] >= error_cost);
-    b[2].add(-std::log(shares[c.played]));
-  }
-  for (auto& [n, b] : by)
-    std::printf("DEBUG %s n %.0f said %.4f made %.4f ratio %.3f ll %.3f\n", n.c_str(), b[0].count,
-                b[0].value(), b[1].value(), b[0].value() / b[1].value(), b[2].value());
 }
 
 void print_errors(const Cases& cases, const Model& model) {

@@ -15,9 +15,8 @@ void print_log_loss(const Cases& cases, const std::vector<Model>& models);
 // The two figures at the top of the parameters, as comment lines.
 std::string quality_of(const Cases& cases, const std::vector<Model>& models);
 // Share of the best move, in ten bands, against how often it was played.
-void print_find_rates(const Cases& cases, const Model& model, bool held = true);
+void print_find_rates(const Cases& cases, const Model& model);
 // Errors: moves that cost `error_cost` or more; as predicted, and as they were made.
-void debug_errors(const Cases& cases, const Model& model);
 void print_errors(const Cases& cases, const Model& model);
 // Area under the curve for "found or missed" of only moves (lead of `only_lead` or more): the
 // chance that one that was found had the greater share of the two.

@@ -58,9 +58,12 @@ Nearness nearness_of(double rating) {
 std::array<double, chooser_count> parts_at(const Parts& given, double rating) {
   const Nearness nearness = nearness_of(rating);
   std::array<double, chooser_count> at{};
-  for (std::size_t k = 0; k < chooser_count; ++k) {
+  double rest = 1;  // for the last: what is written of the parts is rounded
+  for (std::size_t k = 0; k + 1 < chooser_count; ++k) {
     for (std::size_t i = 0; i < nearness.size(); ++i) at[k] += nearness[i] * given[k][i];
+    rest -= at[k];
   }
+  at.back() = rest;
   return at;
 }
 

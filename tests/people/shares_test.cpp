@@ -165,7 +165,7 @@ TEST_CASE("weights of costs are never positive") {
   }
 }
 
-TEST_CASE("at every rating the parts of the choosers add up to 1") {
+TEST_CASE("every rating lies between two of those that parts are given at") {
   for (int rating = 1000; rating <= 3000; rating += 50) {
     const people::Nearness nearness = people::nearness_of(rating);
     CHECK(std::accumulate(nearness.begin(), nearness.end(), 0.0) == Approx(1));
