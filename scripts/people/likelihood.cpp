@@ -128,8 +128,6 @@ double clipped(std::size_t at, double value) {
       return value;
     case people::Sign::cost:
       return std::min(value, 0.0);
-    case people::Sign::gain:
-      return std::max(value, 0.0);
   }
   return value;
 }

@@ -3,8 +3,8 @@
 //
 // Expectation and maximisation in turn (Dempster, Laird and Rubin 1977): each case is divided
 // between the choosers by who is the likelier to have played the move; then each chooser's weights
-// are fitted on its parts of the cases by a step of Newton's method. Weights of costs and gains are
-// kept on their side of zero. What is made small: minus the log likelihood, plus half of
+// are fitted on its parts of the cases by a step of Newton's method. Weights of costs are
+// never positive. What is made small: minus the log likelihood, plus half of
 // `size_penalty` times the square of each end of a weight and of `slope_penalty` times the square
 // of their difference. No lot is drawn, so the same cases give the same model.
 #pragma once

@@ -2,8 +2,7 @@
 //
 // A term's weight depends on the rating in a straight line between two ratings (model.hpp). The
 // three groups: what the move costs in the end, what it costs in shorter looks, and how it looks on
-// the board. A cost's weight is never positive and a gain's never negative, so a move that is worth
-// more is played more.
+// the board. A cost's weight is never positive, so a move that is worth more is played more.
 #pragma once
 
 #include <array>
@@ -18,7 +17,7 @@
 namespace kairos::people {
 
 enum class Group : std::uint8_t { in_the_end, short_looks, board };
-enum class Sign : std::uint8_t { any, cost, gain };
+enum class Sign : std::uint8_t { any, cost };
 
 struct Term {
   std::string_view name;
