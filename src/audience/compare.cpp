@@ -7,7 +7,9 @@
 
 #include "kairos/audience/typed.hpp"
 #include "kairos/base/threads.hpp"
+#include "kairos/people/shares.hpp"
 #include "kairos/rules/san.hpp"
+#include "kairos/study/all_moves.hpp"
 #include "kairos/study/weigh.hpp"
 
 namespace kairos::audience {
@@ -47,6 +49,19 @@ base::Result<std::vector<CalledMove>> called_moves(const rules::Position& positi
                       !typed.move && is_legal_for_the_other(position, typed.text)});
   }
   return called;
+}
+
+Level level_of(const Comparison& comparison, std::span<const rules::Key> earlier,
+               const people::Before& before, int rating) {
+  const std::vector<people::Judged> judged = study::judge_all_moves(comparison.position, earlier);
+  const people::Shares shares = people::shares(comparison.position, before, judged, rating);
+  Level level{
+      .rating = rating, .shares = {}, .share_of_best = 0, .extrapolated = shares.extrapolated};
+  for (const study::Weighed& w : comparison.weighed) {
+    level.shares.push_back(people::share_of(w.move, judged, shares));
+  }
+  level.share_of_best = people::share_of(comparison.best.move, judged, shares);
+  return level;
 }
 
 // One move and what is known of it.
@@ -171,7 +186,7 @@ std::vector<study::Weighed> Comparer::weighed() const {
 }
 
 Comparison Comparer::comparison(const std::vector<CalledMove>& called) const {
-  Comparison made{position_, called, weighed(), {}};
+  Comparison made{position_, called, weighed(), {}, {}};
   const Entry& best = best_entry();
   const auto known = std::ranges::find(made.weighed, best.move, &study::Weighed::move);
   made.best = known != made.weighed.end() ? *known : weighed(best, best.verdict.score);

@@ -161,7 +161,7 @@ template <typename Fields, typename Moment>
 void moment_fields(Fields& f, Moment& moment) {
   auto& [kind, ply, position, played, best, second, tempting, best_score, second_score,
          played_score, tempting_score, found, punished, gain, line, refutation, second_refutation,
-         reasons, steps, nodes] = moment;
+         reasons, steps, nodes, find_rate] = moment;
   f.choice("kind", kind, study::kind_count);
   f.number("ply", ply, plies);
   f.position("fen", position);
@@ -184,6 +184,7 @@ void moment_fields(Fields& f, Moment& moment) {
   f.objects("reasons", reasons, {0, most_reasons},
             [&](auto& inner, auto& reason) { reason_fields(inner, reason, moment); });
   f.number("nodes", nodes, node_counts);
+  f.number("find_rate", find_rate, find_rates);
   f.require(steps.empty(), "steps", "are made when a game is told");
 
   const bool at_the_end = kind == study::Kind::ended_early;

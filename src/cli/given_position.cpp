@@ -8,6 +8,7 @@
 #include "kairos/puzzle/exercise_file.hpp"
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/fen.hpp"
+#include "kairos/study/all_moves.hpp"
 
 #include "numbers.hpp"
 
@@ -41,11 +42,13 @@ base::Result<GivenPosition> from_game(const PositionArguments& arguments) {
                  " (after the last) for this game");
   }
   GivenPosition place;
-  place.position = game->start;
+  std::vector<rules::Position> positions = {game->start};
   for (std::int64_t i = 0; i < arguments.ply; ++i) {
-    place.earlier.push_back(place.position.key());
-    place.position = place.position.after(moves[static_cast<std::size_t>(i)]);
+    place.earlier.push_back(positions.back().key());
+    positions.push_back(positions.back().after(moves[static_cast<std::size_t>(i)]));
   }
+  place.position = positions.back();
+  place.before = study::before_of(positions, moves, static_cast<std::size_t>(arguments.ply));
   return place;
 }
 

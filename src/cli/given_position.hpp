@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "kairos/people/share.hpp"
 #include "kairos/puzzle/puzzle.hpp"
 #include "kairos/rules/position.hpp"
 
@@ -29,6 +30,7 @@ struct GivenPosition {
   rules::Position position = rules::Position::start();
   std::vector<rules::Key> earlier;  // keys of the game's positions before it
   std::vector<puzzle::Try> tries;   // known of the position, from an EPD file
+  people::Before before{};          // played before it; known of a game only
 };
 
 // Exactly one of the three must be given, and a position that the Laws have ended is refused.

@@ -27,7 +27,8 @@ namespace kairos::cli {
 namespace {
 
 constexpr std::uint64_t first_nodes = 20'000;  // a few hundredths of a second a move
-constexpr double least_nodes = 1'000;          // with fewer a verdict is a guess
+constexpr double least_level = 100, most_level = 4'000;
+constexpr double least_nodes = 1'000;  // with fewer a verdict is a guess
 
 struct Arguments {
   PositionArguments place;
@@ -37,6 +38,7 @@ struct Arguments {
   std::uint64_t nodes = 0;
   int threads = 0;
   bool json = false;
+  int level = 0;  // 0: not asked for
 };
 
 // The moves asked about; none for --all.
@@ -97,7 +99,11 @@ ExitCode run_weigh(const Arguments& arguments) {
   });
   live.clear();
   if (!shows) {
-    const audience::Comparison comparison = comparer.comparison(*asked);
+    audience::Comparison comparison = comparer.comparison(*asked);
+    if (arguments.level > 0) {
+      comparison.level =
+          audience::level_of(comparison, place->earlier, place->before, arguments.level);
+    }
     shown = arguments.json ? report::comparison_json(comparison)
                            : report::comparison_text(comparison, false);
   }
@@ -131,7 +137,12 @@ Command register_weigh(CLI::App& program) {
              {.least = least_nodes, .most = most_nodes, .unit = "nodes"})
       ->type_name("N");
   add_threads_option(command, arguments->threads);
-  command.add_flag("--json", arguments->json, "One JSON object, when done");
+  CLI::Option* json = command.add_flag("--json", arguments->json, "One JSON object, when done");
+  add_number(command, "--level", arguments->level,
+             "With --json: the share of players of this rating who would play each move",
+             {.least = least_level, .most = most_level})
+      ->type_name("R")
+      ->needs(json);
   return {&command, [arguments] { return run_weigh(*arguments); }};
 }
 

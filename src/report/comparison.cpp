@@ -34,7 +34,7 @@ std::string told(const rules::Position& p, const study::Weighed& w, bool with_li
   return text;
 }
 
-base::Json json_of(const rules::Position& p, const study::Weighed& w) {
+base::Json json_of(const rules::Position& p, const study::Weighed& w, std::optional<double> share) {
   base::Json line = base::Json::array();
   for (const std::string& san : rules::to_san(p, w.line)) line.push(san);
   base::Json object = base::Json::object();
@@ -43,6 +43,7 @@ base::Json json_of(const rules::Position& p, const study::Weighed& w) {
   object.add("expectation", w.expectation).add("cost", w.cost);
   object.add("score", score_text(from_white(w.score, p.side_to_move())));
   object.add("line", std::move(line));
+  if (share) object.add("share", *share);
   return object;
 }
 
@@ -72,7 +73,12 @@ std::string comparison_text(const Comparison& comparison, bool with_board) {
 std::string comparison_json(const Comparison& comparison) {
   const rules::Position& p = comparison.position;
   base::Json moves = base::Json::array(), refused = base::Json::array();
-  for (const study::Weighed& w : comparison.weighed) moves.push(json_of(p, w));
+  const auto& level = comparison.level;
+  for (std::size_t i = 0; i < comparison.weighed.size(); ++i) {
+    std::optional<double> share;
+    if (level) share = level->shares[i];
+    moves.push(json_of(p, comparison.weighed[i], share));
+  }
   for (const CalledMove& called : comparison.called) {
     if (called.move) continue;
     base::Json object = base::Json::object();
@@ -80,8 +86,12 @@ std::string comparison_json(const Comparison& comparison) {
     refused.push(std::move(object));
   }
   base::Json object = base::Json::object();
-  object.add("version", 1).add("fen", rules::to_fen(p)).add("best", json_of(p, comparison.best));
+  std::optional<double> share_of_best;
+  if (level) share_of_best = level->share_of_best;
+  object.add("version", 1).add("fen", rules::to_fen(p));
+  object.add("best", json_of(p, comparison.best, share_of_best));
   object.add("moves", std::move(moves)).add("refused", std::move(refused));
+  if (level) object.add("level", level->rating).add("extrapolated", level->extrapolated);
   return base::to_json(object) + "\n";
 }
 

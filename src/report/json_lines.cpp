@@ -55,6 +55,10 @@
 //   where
 //                      `sentence` tells this moment alone; given with the moment that leads it,
 //                      else empty
+//   rating             of the player to move, by the game's tags; null where they do not say
+//   find_rate          part (0 .. 1) of the players of that rating, of 2000 where it is null, who
+//                      would play the best move, by the model of src/people; below 1700 and above
+//                      2850 it extrapolates. Null where the moment is not about the game's position
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
@@ -171,6 +175,13 @@ void add_core(Json& object, const study::Study& study, const study::Moment& mome
       .add("nodes", moment.nodes);
 }
 
+void add_find_rate(Json& object, const study::Study& study, const study::Moment& moment) {
+  const bool is_white = moment.position.side_to_move() == rules::white;
+  const int rating = is_white ? study.facts.white_elo : study.facts.black_elo;
+  object.add("rating", rating > 0 ? Json(rating) : Json())
+      .add("find_rate", moment.find_rate >= 0 ? Json(moment.find_rate / 10'000.0) : Json());
+}
+
 void add_turning_point(Json& object, const study::Study& study,
                        const std::vector<TurningPoint>& points, const study::Moment& moment) {
   Json number, rank;
@@ -226,6 +237,7 @@ base::Status write_json_lines(const Collection& collection, base::ByteSink& sink
       add_core(object, study, moment);
       add_rest(object, study, moment);
       add_turning_point(object, study, points, moment);
+      add_find_rate(object, study, moment);
       base::append_json(text, object);
       text += '\n';
     }

@@ -13,6 +13,7 @@
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/told.hpp"
 
+#include "find_rate.hpp"
 #include "moments/kinds.hpp"
 #include "reasons.hpp"
 
@@ -141,6 +142,7 @@ class StretchLook {
     }
     std::vector<Moment> claimed = find_claims(sheet_, e.ply, settings_, searcher_);
     std::move(claimed.begin(), claimed.end(), std::back_inserter(moments));
+    give_find_rates(sheet_, e.ply, moments);
     return moments;
   }
 

@@ -183,3 +183,27 @@ TEST_CASE("weigh tells what is wrong with what it is asked") {
   CHECK(weigh({"--fen", start, "--all", "e4"}).exit_code == 2);
   CHECK(weigh({"--epd", "nowhere.epd", "--id", "x", "e4"}).exit_code == 3);
 }
+
+TEST_CASE(
+    "weigh --level gives each move's share among players of that rating, the same every time") {
+  // After 1.e4 e5: nobody is much in doubt about what can be taken.
+  const std::string fen = "rnbqkbnr/pppp1ppp/8/4p3/4P3/8/PPPP1PPP/RNBQKBNR w KQkq - 0 2";
+  const auto ask = [&](const std::string& level, const std::string& threads) {
+    return weigh({"--fen", fen, "--all", "--nodes", "1000", "--level", level, "--threads", threads,
+                  "--json"});
+  };
+  const Outcome outcome = ask("1900", "1");
+  REQUIRE(outcome.exit_code == 0);
+  CHECK(ask("1900", "4").out == outcome.out);
+  const base::Json said = base::parse_json(outcome.out).value();
+  CHECK(*said.find("level")->integer() == 1900);
+  CHECK_FALSE(*said.find("extrapolated")->boolean());
+  double sum = 0;
+  for (const base::Json& move : *said.find("moves")->elements()) sum += *move.find("share")->real();
+  CHECK(sum == Approx(1));
+  const base::Json low = base::parse_json(ask("1500", "1").out).value();
+  CHECK(*low.find("extrapolated")->boolean());
+  const Outcome without = weigh({"--fen", fen, "--all", "--nodes", "1000", "--json"});
+  CHECK_FALSE(has(without.out, "share"));
+  CHECK(weigh({"--fen", fen, "--all", "--level", "1900"}).exit_code == 2);
+}

@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "kairos/people/shares.hpp"
 #include "kairos/rules/movegen.hpp"
+#include "kairos/study/all_moves.hpp"
 #include "kairos/study/examine.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -77,6 +79,7 @@ void check_whole(const Moment& m) {
     CHECK((reason.line.empty() || reason.line.front() == reason.move));
   }
   CHECK(m.nodes > 0);
+  CHECK((m.find_rate >= 0 && m.find_rate <= 10'000));
 }
 
 void check_quiet_win(const Case& c) {
@@ -319,4 +322,29 @@ TEST_CASE("a verified moment depends on its arguments alone") {
   searcher.search(rules::Position::start(), {}, {.nodes = 20'000});
   CHECK(verified_at(study, 0, with_nodes(c.nodes), searcher) == first);
   CHECK_FALSE(first.empty());
+}
+
+TEST_CASE("a moment's find rate is the best move's share at the rating of the one to move") {
+  // Caro-Kann, 5.Qe2 (opening theory, from memory): 5...Ngf6 is mated at once.
+  study::Study study;
+  study.start = support::position("r1bqkbnr/pp1npppp/2p5/8/3PN3/8/PPP1QPPP/R1B1KBNR b KQkq - 2 5");
+  study.moves = {support::move(study.start, "Ngf6")};
+  study.notes.resize(2);
+  const auto judged = study::judge_all_moves(study.start, {});
+  search::Searcher searcher;
+  int known = 0;
+  for (const auto& [elo, rating] :
+       {std::pair{0, study::unrated}, std::pair{1800, 1800}, std::pair{2600, 2600}}) {
+    study::Scoresheet sheet = support::sheet_of(study);
+    sheet.facts.black_elo = elo;
+    const auto moments =
+        study::verify(sheet, study, {{0}, 1.0}, with_nodes(100'000), searcher).front().moments;
+    const Moment* const swing = find(moments, Kind::swing);
+    REQUIRE(swing != nullptr);
+    const double share =
+        people::share_of(swing->best, judged, people::shares(study.start, {}, judged, rating));
+    CHECK(swing->find_rate == Approx(share * 10'000).margin(0.51));
+    CHECK(swing->find_rate != known);
+    known = swing->find_rate;
+  }
 }

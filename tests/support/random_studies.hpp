@@ -166,6 +166,7 @@ class RandomStudies {
     made.gain = number(-900, 900);
     for (auto n = below(4); n > 0; --n) made.reasons.push_back(reason(made));
     made.nodes = below(10'000'000);
+    made.find_rate = number(-1, 10'000);
     return made;
   }
 

@@ -58,6 +58,7 @@ Moment& add_moment(Study& study, const Told& told) {
     moment.refutation = moves_of(moment.position.after(moment.played), told.refutation);
   }
   moment.nodes = 250'000;
+  moment.find_rate = 3'125;
   study.moments.push_back(moment);
   return study.moments.back();
 }

@@ -9,11 +9,13 @@
 #include <atomic>
 #include <functional>
 #include <memory>
+#include <span>
 #include <string>
 #include <vector>
 
 #include "kairos/audience/comparison.hpp"
 #include "kairos/base/result.hpp"
+#include "kairos/people/share.hpp"
 #include "kairos/puzzle/exercise.hpp"
 #include "kairos/search/searcher.hpp"
 #include "kairos/study/search_move.hpp"
@@ -24,6 +26,11 @@ namespace kairos::audience {
 // once, refused ones among them. Fault: a word names no move.
 base::Result<std::vector<CalledMove>> called_moves(const rules::Position& position,
                                                    const std::vector<std::string>& words);
+
+// What players of that rating would play of the moves compared. `before` is what was played before
+// the position, `earlier` the keys of the positions before it.
+Level level_of(const Comparison& comparison, std::span<const rules::Key> earlier,
+               const people::Before& before, int rating);
 
 class Comparer {
  public:

@@ -3,6 +3,7 @@
 // study/weighed.hpp.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -22,12 +23,21 @@ struct CalledMove {
   bool is_of_the_other = false;  // the side that is not to move could play it
 };
 
+// What players of a rating would play (people/shares.hpp).
+struct Level {
+  int rating = 0;
+  std::vector<double> shares;  // of `weighed`, in its order
+  double share_of_best = 0;
+  bool extrapolated = false;
+};
+
 struct Comparison {
   rules::Position position = rules::Position::start();
   std::vector<CalledMove> called;  // in order; empty: all legal moves are ranked
   // The called ones that can be played, in their order; or all, the best first.
   std::vector<study::Weighed> weighed;
-  study::Weighed best;  // perhaps none of the called ones
+  study::Weighed best;           // perhaps none of the called ones
+  std::optional<Level> level{};  // where it was asked for
 };
 
 }  // namespace kairos::audience

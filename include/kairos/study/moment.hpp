@@ -44,6 +44,8 @@ struct Step {
   friend bool operator==(const Step&, const Step&) = default;
 };
 
+inline constexpr int unrated = 2000;
+
 struct Moment {
   Kind kind = Kind::swing;
   int ply = 0;
@@ -65,6 +67,9 @@ struct Moment {
   std::vector<Reason> reasons;                 // what is proved, in no order that counts
   std::vector<Step> steps;                     // slide: all its moves, by ply
   std::uint64_t nodes = 0;                     // spent to verify it and to prove the reasons
+  // Of 10,000 players rated as the one to move (as `unrated` where that is not known), how many
+  // would play `best` (people/shares.hpp); -1: not asked.
+  int find_rate = -1;
 
   [[nodiscard]] double best_expectation() const;
   [[nodiscard]] double played_expectation() const;
