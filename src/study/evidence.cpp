@@ -29,16 +29,12 @@ constexpr int most_rounds = 3;
 constexpr std::uint64_t closer_look = 3;         // times the nodes of the look before
 constexpr std::uint64_t first_look_divisor = 4;  // of the verify effort
 
-// One look: all its searches have the same effort. What the look before spent counts towards it,
-// for the table holds what that found.
+// One look: all its searches have the same effort, whatever the look before spent: with less than
+// the whole of it the table repeats what that look believed.
 class Look {
  public:
   Look(Evidence& evidence, const Evidence* next, search::Searcher& searcher, std::uint64_t effort)
-      : e_(evidence),
-        next_(next),
-        searcher_(searcher),
-        effort_(effort),
-        nodes_(effort > evidence.effort ? effort - evidence.effort : 1) {}
+      : e_(evidence), next_(next), searcher_(searcher), effort_(effort) {}
 
   // The position first, then the moves. Where a move turns out to be worth something else than the
   // position's search believed, that search is done again: with what the table now holds, it knows.
@@ -61,7 +57,7 @@ class Look {
  private:
   void search_position() {
     search::Limits limits;
-    limits.nodes = nodes_;
+    limits.nodes = effort_;
     limits.lines = 2;
     e_.verdict = searcher_.search(e_.position, e_.earlier, limits);
     e_.nodes += e_.verdict.nodes;
@@ -83,7 +79,7 @@ class Look {
   }
 
   // Half the effort for one line where the position itself had all of it for two.
-  [[nodiscard]] std::uint64_t nodes_for_a_move() const { return nodes_ / 2; }
+  [[nodiscard]] std::uint64_t nodes_for_a_move() const { return effort_ / 2; }
 
   // What the next ply's look found of the move played, when it looked as closely.
   [[nodiscard]] bool next_knows(rules::Move move) const {
@@ -138,8 +134,7 @@ class Look {
   Evidence& e_;
   const Evidence* next_;
   search::Searcher& searcher_;
-  std::uint64_t effort_;
-  std::uint64_t nodes_;  // for a search of the position
+  std::uint64_t effort_;  // nodes for a search of the position
 };
 
 }  // namespace

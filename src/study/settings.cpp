@@ -6,7 +6,7 @@ namespace kairos::study {
 
 // Sized on tournaments of 80 plies a game and about 2 million nodes a second and core: light is for
 // the evening after a round (a quarter of an hour for 91 games on two cores), steady for a night
-// (360 games in less than eight hours on two cores), deep for a single game or a machine of its
+// (360 games in some seven hours on two cores), deep for a single game or a machine of its
 // own.
 Effort effort_of(EffortName name) {
   switch (name) {

@@ -1,7 +1,5 @@
 // How near the evidence comes to a moment: what a first look leaves possible, and what a close look
 // leaves open.
-#include <algorithm>
-
 #include "kairos/study/expectation.hpp"
 
 #include "kinds.hpp"
@@ -18,9 +16,10 @@ constexpr double seen_by_survey = 0.10;
 // Of a quiet win, which is about a gap of 0.10 at the least.
 constexpr double quiet_gap = 0.05;
 // A cost or a gap so near its threshold is a close call: all is searched again with more nodes, and
-// once more where a cost is nearer still, for to call a move an error takes more than to praise
-// one. What lies below the threshold would not be told: there less is close.
-constexpr double close_call = 0.10, closer_call = 0.05;
+// once more where it is a cost, for to call a move an error takes more than to praise one. What
+// would be an error is searched again once, however far it lies above the threshold. What lies
+// below would not be told: there less is close.
+constexpr double close_call = 0.10;
 constexpr double close_below = 0.06;
 
 bool may_be_only_move(const Study& study, const Evidence& e, const Settings& s, double within) {
@@ -34,10 +33,13 @@ bool may_be_quiet_win(const Evidence& e, const Settings& s) {
   return e.best_score > 0 && expectation(e.second_score) <= s.decided && e.gap() >= quiet_gap;
 }
 
-bool cost_is_near(const Evidence& e, const Settings& s, double nearness) {
+bool is_error(const Evidence& e, const Settings& s) {
+  return e.played && e.played != e.best && e.cost() >= s.swing_cost;
+}
+
+bool cost_is_near(const Evidence& e, const Settings& s) {
   const double above = e.cost() - s.swing_cost;
-  return e.played && e.played != e.best && above < nearness &&
-         above > -std::min(nearness, close_below);
+  return e.played && e.played != e.best && above < close_call && above > -close_below;
 }
 
 }  // namespace
@@ -50,12 +52,12 @@ bool may_hold_moment(const Study& study, const Evidence& e, const Settings& s) {
 }
 
 bool is_close_call(const Study& study, const Evidence& e, const Settings& s) {
-  return cost_is_near(e, s, close_call) ||
+  return is_error(e, s) || cost_is_near(e, s) ||
          (e.gap() < s.only_move_gap + close_call && may_be_only_move(study, e, s, close_call));
 }
 
 bool is_closer_call(const Evidence& e, const Settings& s) {
-  return cost_is_near(e, s, closer_call);
+  return cost_is_near(e, s);
 }
 
 }  // namespace kairos::study
