@@ -167,7 +167,7 @@ class MoveReasons {
     auto in_line = gain_in_line(f_, since, nodes_);
     if (in_line && is_offered_pawn(*in_line)) in_line.reset();
     if (proved && proved->kind == ReasonKind::wins_material && f_.line.size() > proved_plies &&
-        !keeps_to_the_end(f_, since, proved->gain, nodes_)) {
+        (!line_takes_on(proved->squares) || !keeps_to_the_end(f_, since, proved->gain, nodes_))) {
       proved.reset();  // it could be had, but best play does otherwise
     }
     if (proved && proved->kind == ReasonKind::wins_material) {
@@ -177,6 +177,16 @@ class MoveReasons {
     }
     if (in_line) return in_line;
     return proved && wins_back_more(*proved) ? proved : std::nullopt;
+  }
+
+  // Whether best play takes all the men named where they are named.
+  [[nodiscard]] bool line_takes_on(const std::vector<rules::Square>& squares) const {
+    return std::ranges::all_of(squares, [this](rules::Square square) {
+      for (std::size_t i = 0; i < f_.line.size(); i += 2) {
+        if (f_.line[i].to() == square) return true;
+      }
+      return false;
+    });
   }
 
   // A pawn that falls later, to a side that is no better for it.

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 
+#include "kairos/rules/attacks.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/forced.hpp"
 #include "kairos/study/motifs.hpp"
@@ -61,8 +62,18 @@ class Reasoning {
     explain(facts, &m_.position);
     m_.reasons.erase(
         std::remove_if(m_.reasons.begin() + static_cast<std::ptrdiff_t>(first), m_.reasons.end(),
-                       [&](const Reason& r) { return holds_of_the_best_too(r); }),
+                       [&](const Reason& r) {
+                         const bool only_comes = r.kind == ReasonKind::comes_in;
+                         return holds_of_the_best_too(r) || (only_comes && is_unguarded_in_both(r));
+                       }),
         m_.reasons.end());
+    for (std::size_t i = first; i < m_.reasons.size(); ++i) {
+      Reason& reason = m_.reasons[i];
+      if (!is_unguarded_in_both(reason)) continue;
+      reason.means.reset();
+      reason.means_squares.clear();
+      reason.means_pieces.clear();
+    }
   }
 
   // A move that is told for what it wins: before what it does for that, but for a pawn won late.
@@ -140,6 +151,17 @@ class Reasoning {
       default:
         return soon && is_deed(reason);
     }
+  }
+
+  // That a square or a man has no guard any more is no cause where it has none after the best move
+  // either.
+  [[nodiscard]] bool is_unguarded_in_both(const Reason& reason) const {
+    if (reason.means != Means::square_unguarded && reason.means != Means::guard_gone) return false;
+    const rules::Position after_best = m_.position.after(m_.best);
+    const rules::Bitboard guards =
+        rules::attackers_to(after_best, reason.means_squares[0], after_best.occupied()) &
+        after_best.pieces(m_.position.side_to_move());
+    return guards == 0;
   }
 
   void motif(Role role, rules::Move move, const std::vector<Motif>& motifs) {

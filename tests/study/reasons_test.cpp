@@ -181,3 +181,27 @@ TEST_CASE("a line that ends drawn wins nothing") {
   CHECK_FALSE(has(m, Role::second_reply, ReasonKind::wins_material));
   CHECK_FALSE(has(m, Role::second_reply, ReasonKind::soon_wins));
 }
+
+TEST_CASE("a man is named where the line takes it, and a guard where the best move keeps it") {
+  const auto wins_on = [](const Moment& m, Role role, rules::Square square) {
+    return std::ranges::any_of(m.reasons, [&](const study::Reason& r) {
+      const bool wins = r.kind == ReasonKind::wins_material || r.kind == ReasonKind::soon_wins;
+      return wins && r.role == role && std::ranges::count(r.squares, square) > 0;
+    });
+  };
+  // Tartakower - Bogoljubow, New York 1924: the pawn on c4 does not fall, and 53. Ke3 leaves e1
+  // without a guard as well.
+  const Moment rooks = only_move("8/8/8/2kP1p2/2P4p/6pP/3RK1P1/6r1 w - - 9 53",
+                                 "Ke3 Kd6 c5+ Kd7 Ra2 Kc8 Kf4 Rf1+ Ke5 Rf2 Ra7 Re2+", 485, "Kd3",
+                                 "Re1 Ra2 Rd1+ Ke3 Rf1 Rd2 f4+ Ke4 Rf2 Rd1 Rxg2 d6", 81);
+  CHECK_FALSE(wins_on(rooks, Role::second_reply, rules::c4));
+  for (const study::Reason& r : rooks.reasons) {
+    CHECK_FALSE((r.role == Role::second_reply && r.means == study::Means::square_unguarded));
+  }
+  // Adams - Kasimdzhanov, Tripoli 2004, seventh game of the final: b4 could be had, but best play
+  // gives the exchange.
+  const Moment knight = only_move("2rq1rk1/3nppbp/3p2p1/3P4/BpnNPP2/8/1P3P1P/R1BQR1K1 w - - 1 20",
+                                  "Nc6 Rxc6 dxc6 Nc5 e5 Qb6 b3 Na5 Qd5 Nxa4 Rxa4 Nxc6", 145, "e5",
+                                  "Nb8 e6 Qb6 exf7+ Rxf7 Qg4 Qb7 Nc6 Nxc6 dxc6 Rxc6 Bxc6", 83);
+  CHECK_FALSE(wins_on(knight, Role::best, rules::b4));
+}
