@@ -43,6 +43,7 @@ const std::vector<NumericOption>& numeric_options() {
         {"weigh", "--nodes", "a whole number of nodes from 1000" + nodes_up, "1000",
          "1000000000000000"},
         {"weigh", "--threads", "a whole number of threads from 0 to 1024", "0", "1024"},
+        {"weigh", "--level", "a whole number from 100 to 4000", "100", "4000"},
         {"tally", "--top", "a whole number of moves from 1 to 300", "1", "300"},
         {"tally", "--nodes", "a whole number of nodes from 1000" + nodes_up, "1000",
          "1000000000000000"},
@@ -77,6 +78,7 @@ Words command_line(const NumericOption& option, const std::string& value) {
   };
   if (option.command == "habits") add({"--player", "Rosin"});
   if (option.command == "weigh") add({"--game", "missing.pgn", "e4"});
+  if (option.name == "--level") add({"--json"});
   if (option.command == "weigh" && option.name != "--ply") add({"--ply", "0"});
   if (option.command == "tally") add({"--epd", "missing.epd", "--id", "a"});
   if (option.name == "--max-depth") add({"--epd", "missing.epd"});
