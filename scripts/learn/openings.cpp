@@ -9,12 +9,11 @@
 #include <unordered_set>
 #include <vector>
 
-#include "kairos/pgn/reader.hpp"
-#include "kairos/pgn/replay.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 
 #include "chance.hpp"
+#include "each_game.hpp"
 
 using namespace kairos;
 
@@ -30,9 +29,8 @@ void draw(const std::vector<rules::Position>& from, learn::Chance& chance,
   if (seen.insert(p.key()).second) std::cout << rules::to_fen(p) << '\n';
 }
 
-void draw_from_game(pgn::Game& game, learn::Chance& chance, std::unordered_set<rules::Key>& seen) {
-  base::FaultList faults;
-  if (pgn::replay(game, faults).state != pgn::Replay::State::playable) return;
+void draw_from_game(const pgn::Game& game, learn::Chance& chance,
+                    std::unordered_set<rules::Key>& seen) {
   std::vector<rules::Position> middle, late;
   rules::Position p = game.start;
   std::size_t ply = 0;
@@ -57,13 +55,7 @@ int main(int count, char** words) {
   learn::Chance chance(std::stoull(words[1]));
   std::unordered_set<rules::Key> seen;
   for (int i = 2; i < count; ++i) {
-    auto source = pgn::open_games(words[i]);
-    if (!source) {
-      std::cerr << base::describe(source.fault()) << '\n';
-      return 3;
-    }
-    base::FaultList faults;
-    pgn::Reader reader(**source, words[i], faults);
-    while (auto game = reader.next()) draw_from_game(*game, chance, seen);
+    const auto draw_all = [&](const pgn::Game& game) { draw_from_game(game, chance, seen); };
+    if (!learn::each_game(words[i], draw_all)) return 3;
   }
 }

@@ -10,12 +10,11 @@
 #include <string>
 
 #include "kairos/base/text.hpp"
-#include "kairos/pgn/reader.hpp"
-#include "kairos/pgn/replay.hpp"
 #include "kairos/study/all_moves.hpp"
 #include "kairos/study/scoresheet.hpp"
 
 #include "chance.hpp"
+#include "each_game.hpp"
 #include "samples.hpp"
 
 using namespace kairos;
@@ -57,7 +56,7 @@ void take(const study::Scoresheet& sheet, learn::Chance& chance) {
   if (is_quick_game(facts.file, facts.round)) return;
   for (std::size_t at = 2; at < sheet.moves.size(); ++at) {
     const rules::Position& p = sheet.positions[at];
-    const int rating = p.side_to_move() == rules::white ? facts.white_elo : facts.black_elo;
+    const int rating = study::elo_of(facts, p.side_to_move());
     const bool drawn = chance.share() < part_taken(rating);
     if (!drawn || rating == 0 || p.fullmove_number() < from_move) continue;
     const int ply = static_cast<int>(at);
@@ -83,17 +82,9 @@ int main(int count, char** words) {
   }
   for (int i = 2; i < count; ++i) {
     learn::Chance chance(std::stoull(words[1]));  // the same samples of a file, whatever the others
-    auto source = pgn::open_games(words[i]);
-    if (!source) {
-      std::cerr << base::describe(source.fault()) << '\n';
-      return 3;
-    }
-    base::FaultList faults;
-    pgn::Reader reader(**source, words[i], faults);
-    while (auto game = reader.next()) {
-      if (pgn::replay(*game, faults).state == pgn::Replay::State::playable) {
-        take(study::scoresheet_of(std::move(*game)), chance);
-      }
-    }
+    const auto take_all = [&](pgn::Game& game) {
+      take(study::scoresheet_of(std::move(game)), chance);
+    };
+    if (!learn::each_game(words[i], take_all)) return 3;
   }
 }

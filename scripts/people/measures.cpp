@@ -68,7 +68,7 @@ ByBand log_loss_of_average(const Cases& cases) {
 
 double area_under_the_curve(std::vector<std::pair<double, bool>> cases) {
   std::ranges::sort(cases);
-  double pairs = 0, ordered = 0, missed = 0;
+  double ordered = 0, missed = 0;
   for (const auto& [share, found] : cases) {
     if (!found) {
       ++missed;
@@ -76,7 +76,7 @@ double area_under_the_curve(std::vector<std::pair<double, bool>> cases) {
       ordered += missed;
     }
   }
-  pairs = missed * (static_cast<double>(cases.size()) - missed);
+  const double pairs = missed * (static_cast<double>(cases.size()) - missed);
   return pairs > 0 ? ordered / pairs : 0;
 }
 

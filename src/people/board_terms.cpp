@@ -86,19 +86,6 @@ double greatest_in_danger(const Position& p, Color side, Square but = rules::no_
   return greatest;
 }
 
-bool is_passed(const Position& p, Color side, Square pawn) {
-  const Bitboard enemies = p.pieces(~side, rules::pawn);
-  for (int file = rules::file_of(pawn) - 1; file <= rules::file_of(pawn) + 1; ++file) {
-    if (file < 0 || file > 7) continue;
-    for (Bitboard on = enemies & rules::file_mask(file); on != 0;) {
-      if (rules::rank_seen_by(side, rules::take_first(on)) > rules::rank_seen_by(side, pawn)) {
-        return false;
-      }
-    }
-  }
-  return true;
-}
-
 // What is the same for all moves of the position.
 class Board {
  public:
@@ -183,7 +170,7 @@ class Board {
     of<"pawn before the king">(row) = std::abs(rules::file_of(own_king) - file) <= 1 &&
                                       rules::rank_seen_by(us_, own_king) <= 1 &&
                                       p_.pieces(~us_, rules::queen) != 0;
-    of<"passed pawn">(row) = is_passed(p_, us_, from);
+    of<"passed pawn">(row) = rules::is_passed(p_, from);
     const Bitboard pieces = p_.pieces(~us_) & ~p_.pieces(rules::pawn) & ~p_.pieces(rules::king);
     of<"pawn attacks a piece">(row) = (rules::pawn_attacks(us_, to) & pieces) != 0;
   }

@@ -176,10 +176,11 @@ void add_core(Json& object, const study::Study& study, const study::Moment& mome
 }
 
 void add_find_rate(Json& object, const study::Study& study, const study::Moment& moment) {
-  const bool is_white = moment.position.side_to_move() == rules::white;
-  const int rating = is_white ? study.facts.white_elo : study.facts.black_elo;
+  const int rating = study::elo_of(study.facts, moment.position.side_to_move());
   object.add("rating", rating > 0 ? Json(rating) : Json())
-      .add("find_rate", moment.find_rate >= 0 ? Json(moment.find_rate / 10'000.0) : Json());
+      .add("find_rate", moment.find_rate >= 0
+                            ? Json(static_cast<double>(moment.find_rate) / study::find_rate_of)
+                            : Json());
 }
 
 void add_turning_point(Json& object, const study::Study& study,

@@ -12,6 +12,7 @@
 // Covered by tests/rules/attacks_test.cpp, which walks every line square by square.
 #include "kairos/rules/attacks.hpp"
 
+#include <algorithm>
 #include <cstddef>
 #include <span>
 #include <vector>
@@ -292,6 +293,17 @@ Bitboard attackers_to(const Position& p, Square s, Bitboard occupied) {
          (king_attacks(s) & p.pieces(king)) |
          (bishop_attacks(s, occupied) & (p.pieces(bishop) | queens)) |
          (rook_attacks(s, occupied) & (p.pieces(rook) | queens));
+}
+
+bool is_passed(const Position& p, Square s) {
+  const Color side = color_of(p.piece_on(s));
+  const int file = file_of(s), rank = rank_of(s);
+  Bitboard files = 0, front = 0;
+  for (int f = std::max(0, file - 1); f <= std::min(7, file + 1); ++f) files |= file_mask(f);
+  for (int r = 0; r < 8; ++r) {
+    if (side == white ? r > rank : r < rank) front |= rank_mask(r);
+  }
+  return (front & files & p.pieces(~side, pawn)) == 0;
 }
 
 }  // namespace kairos::rules

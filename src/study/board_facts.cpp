@@ -24,17 +24,6 @@ std::optional<rules::Position> passed(const rules::Position& p) {
   return p.after(rules::null_move);
 }
 
-bool is_passed(const rules::Position& p, rules::Square pawn) {
-  const rules::Color side = rules::color_of(p.piece_on(pawn));
-  const int file = rules::file_of(pawn), rank = rules::rank_of(pawn);
-  Bitboard files = 0, front = 0;
-  for (int f = std::max(0, file - 1); f <= std::min(7, file + 1); ++f) files |= rules::file_mask(f);
-  for (int r = 0; r < 8; ++r) {
-    if (side == rules::white ? r > rank : r < rank) front |= rules::rank_mask(r);
-  }
-  return (front & files & p.pieces(~side, rules::pawn)) == 0;
-}
-
 void add_square(Reason& reason, const rules::Position& p, rules::Square square) {
   reason.squares.push_back(square);
   if (!p.is_empty(square)) reason.pieces.push_back(rules::type_of(p.piece_on(square)));

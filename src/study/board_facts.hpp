@@ -20,9 +20,6 @@ search::Score profit_on(const rules::Position& p, rules::Square square);
 // The position with the other side to move; nothing where the side to move is in check.
 std::optional<rules::Position> passed(const rules::Position& p);
 
-// Whether no pawn of the other side stands before the pawn on that square, on its file or beside.
-bool is_passed(const rules::Position& p, rules::Square pawn);
-
 // Whether the side that moves second in the line takes on the square, and is not taken back there.
 bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square);
 

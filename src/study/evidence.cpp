@@ -151,6 +151,10 @@ double Evidence::cost() const {
   return expectation(best_score) - expectation(played_score);
 }
 
+bool Evidence::erred_by(double least) const {
+  return played && played != best && cost() >= least;
+}
+
 bool Evidence::held_before(double gap) const {
   if (best_score >= search::min_mate_score) return true;  // a forced mate stays one
   if (verdict.history.size() < 2) return false;

@@ -42,6 +42,7 @@ struct Evidence {
   [[nodiscard]] double best_expectation() const;
   [[nodiscard]] double gap() const;   // best minus second best, in expectation; may be negative
   [[nodiscard]] double cost() const;  // best minus played, likewise
+  [[nodiscard]] bool erred_by(double least) const;  // a move was played that costs so much
   // Whether the iteration before the last names the same best move and puts at least `gap` between
   // it and the second; a forced mate needs no such witness.
   [[nodiscard]] bool held_before(double gap) const;

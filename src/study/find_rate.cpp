@@ -5,25 +5,18 @@
 
 namespace kairos::study {
 
-namespace {
-
-constexpr double players = 10'000;
-
-}  // namespace
-
 void give_find_rates(const Scoresheet& sheet, int ply, std::vector<Moment>& moments) {
   if (moments.empty()) return;
   const auto at = static_cast<std::size_t>(ply);
   const rules::Position& position = sheet.positions[at];
-  const bool is_white = position.side_to_move() == rules::white;
-  const int elo = is_white ? sheet.facts.white_elo : sheet.facts.black_elo;
+  const int elo = elo_of(sheet.facts, position.side_to_move());
   const std::vector<people::Judged> judged = judge_all_moves(position, sheet.keys_before(ply));
   const people::Shares shares = people::shares(
       position, before_of(sheet.positions, sheet.moves, at), judged, elo > 0 ? elo : unrated);
   for (Moment& moment : moments) {
     if (moment.position != position) continue;  // a claim may be about a variation
     moment.find_rate =
-        static_cast<int>(people::share_of(moment.best, judged, shares) * players + 0.5);
+        static_cast<int>(people::share_of(moment.best, judged, shares) * find_rate_of + 0.5);
   }
 }
 

@@ -311,7 +311,7 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
     if (pushes < least_pushes || std::abs(rules::file_of(at) - rules::file_of(from)) > 1) continue;
     const int steps = rules::rank_seen_by(line.mine(), at) - rules::rank_seen_by(line.mine(), from);
     if (!runs || steps < least_steps || rules::rank_seen_by(line.mine(), at) < least_rank) continue;
-    if (!promoted && !is_passed(line.end(), at)) continue;
+    if (!promoted && !rules::is_passed(line.end(), at)) continue;
     Reason reason = facts.reason(ReasonKind::pawn_runs);
     reason.squares = {from, at};
     reason.pieces = {rules::pawn};

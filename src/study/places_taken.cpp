@@ -138,7 +138,7 @@ bool is_before(const Position& p, Square square, Square pawn) {
 
 bool is_far_passed(const Position& p, Square pawn, int least_rank) {
   return rules::rank_seen_by(rules::color_of(p.piece_on(pawn)), pawn) >= least_rank &&
-         is_passed(p, pawn);
+         rules::is_passed(p, pawn);
 }
 
 // Whether the pawn of the other side comes to where the man that moved stands, or beyond.
@@ -298,7 +298,7 @@ std::optional<Reason> pawn_placed(const MoveFacts& facts) {
   const Square from = line.key().from(), to = line.key().to();
   if (type_on(before, from) != rules::pawn || line.key().is_promotion()) return std::nullopt;
   constexpr int fourth = 3;
-  if (is_passed(before, from) || !is_far_passed(now, to, fourth)) return std::nullopt;
+  if (rules::is_passed(before, from) || !is_far_passed(now, to, fourth)) return std::nullopt;
   Square at = to;
   for (std::size_t i = 1; i < std::min(line.size(), stay_plies); ++i) {
     if (i % 2 == 1 && line.move(i).to() == at) return std::nullopt;

@@ -65,6 +65,10 @@ bool was_won_at_the_board(const GameFacts& facts) {
   return termination.empty() || termination == "normal" || termination == "?";
 }
 
+int elo_of(const GameFacts& facts, rules::Color side) {
+  return side == rules::white ? facts.white_elo : facts.black_elo;
+}
+
 rules::Color loser_of(const GameFacts& facts) {
   return facts.result == "1-0" ? rules::black : rules::white;
 }

@@ -109,4 +109,7 @@ inline Bitboard lone_blockers(const Position& p, Square s, Color side) {
 // Men of both colours that attack `s` when `occupied` blocks the lines.
 Bitboard attackers_to(const Position& p, Square s, Bitboard occupied);
 
+// Whether no pawn of the other side stands before the pawn on `s`, on its file or beside.
+bool is_passed(const Position& p, Square s);
+
 }  // namespace kairos::rules

@@ -44,7 +44,8 @@ struct Step {
   friend bool operator==(const Step&, const Step&) = default;
 };
 
-inline constexpr int unrated = 2000;
+// The rating that a player without one is given; and of how many players a find rate is told.
+inline constexpr int unrated = 2000, find_rate_of = 10'000;
 
 struct Moment {
   Kind kind = Kind::swing;
@@ -67,8 +68,8 @@ struct Moment {
   std::vector<Reason> reasons;                 // what is proved, in no order that counts
   std::vector<Step> steps;                     // slide: all its moves, by ply
   std::uint64_t nodes = 0;                     // spent to verify it and to prove the reasons
-  // Of 10,000 players rated as the one to move (as `unrated` where that is not known), how many
-  // would play `best` (people/shares.hpp); -1: not asked.
+  // Of `find_rate_of` players rated as the one to move (as `unrated` where that is not known), how
+  // many would play `best` (people/shares.hpp); -1: not asked.
   int find_rate = -1;
 
   [[nodiscard]] double best_expectation() const;

@@ -33,10 +33,6 @@ bool may_be_quiet_win(const Evidence& e, const Settings& s) {
   return e.best_score > 0 && expectation(e.second_score) <= s.decided && e.gap() >= quiet_gap;
 }
 
-bool is_error(const Evidence& e, const Settings& s) {
-  return e.played && e.played != e.best && e.cost() >= s.swing_cost;
-}
-
 bool cost_is_near(const Evidence& e, const Settings& s) {
   const double above = e.cost() - s.swing_cost;
   return e.played && e.played != e.best && above < close_call && above > -close_below;
@@ -52,7 +48,7 @@ bool may_hold_moment(const Study& study, const Evidence& e, const Settings& s) {
 }
 
 bool is_close_call(const Study& study, const Evidence& e, const Settings& s) {
-  return is_error(e, s) || cost_is_near(e, s) ||
+  return e.erred_by(s.swing_cost) || cost_is_near(e, s) ||
          (e.gap() < s.only_move_gap + close_call && may_be_only_move(study, e, s, close_call));
 }
 

@@ -63,7 +63,7 @@ double slip_hint(const SurveyedPly& g) {
 }
 
 std::optional<Moment> find_slip(const Evidence& e) {
-  if (!e.played || e.played == e.best || e.cost() < least) return std::nullopt;
+  if (!e.erred_by(least)) return std::nullopt;
   return moment_of(e, Kind::slip);
 }
 

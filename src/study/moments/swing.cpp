@@ -56,7 +56,7 @@ double swing_hint(const SurveyedPly& g, const Settings& s) {
 
 std::optional<Moment> find_swing(const Scoresheet& sheet, const Evidence& e, const Settings& s,
                                  search::Searcher& searcher) {
-  if (!e.played || e.played == e.best || e.cost() < s.swing_cost) return std::nullopt;
+  if (!e.erred_by(s.swing_cost)) return std::nullopt;
   if (!seen_before(e, earlier_share * s.swing_cost)) return std::nullopt;
   Moment m = moment_of(e, Kind::swing);
   m.punished = is_punished(sheet, e, s, searcher, m.nodes);
