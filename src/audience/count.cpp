@@ -18,8 +18,8 @@ std::string identity(const std::string& name) {
 
 // All of the solution, from one of its keys on.
 bool is_whole(const puzzle::Puzzle& puzzle, const std::vector<rules::Move>& moves) {
-  return moves.size() >= puzzle.line.size() &&
-         std::equal(puzzle.line.begin(), puzzle.line.end(), moves.begin());
+  const auto asked = asked_of(puzzle);
+  return moves.size() >= asked.size() && std::equal(asked.begin(), asked.end(), moves.begin());
 }
 
 void add(Tally::Right& right, const AnswerLine& line) {
@@ -41,7 +41,7 @@ Count::Taken Count::take(std::string_view text) {
     return {.fate = Fate::again, .name = line->name};
   }
   const puzzle::Puzzle& puzzle = exercise_.puzzle;
-  const TypedLine typed = read_typed_line(puzzle.position, line->words, puzzle.line);
+  const TypedLine typed = read_typed_line(puzzle.position, line->words, asked_of(puzzle));
   if (!typed.moves.empty()) return take(*line, typed.moves);
   if (typed.refused.problem == base::Code::not_a_move) {
     ++tally_.counts.talk;

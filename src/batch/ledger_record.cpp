@@ -228,11 +228,6 @@ base::Status check_survey(const study::Study& study, const study::Scoresheet& ga
 
 namespace {
 
-// Claims are about moves of the notes, puzzles of traps about what follows on a move not made.
-bool is_off_the_game(study::Kind kind) {
-  return kind == study::Kind::claim || kind == study::Kind::trap;
-}
-
 rules::Move move_at(const study::Study& study, int ply) {
   const auto at = static_cast<std::size_t>(ply);
   return ply >= 0 && at < study.moves.size() ? study.moves[at] : rules::Move{};
@@ -254,10 +249,13 @@ std::string_view misfit(const puzzle::Puzzle& puzzle, int ply, const study::Stud
   if (puzzle.ply < ply || puzzle.ply > ply + 1 || at > study.moves.size()) {
     return "ply is not that of the findings or the next";
   }
-  const bool is_in_game = puzzle.position == position_after(study, at);
-  if (!is_in_game && !is_off_the_game(puzzle.kind)) return "fen is not the position of the game";
-  const rules::Move last = is_in_game ? move_at(study, puzzle.ply - 1) : rules::Move{};
-  return puzzle.last == last ? "" : "last is not the move of the game";
+  const rules::Position there = position_after(study, at);
+  if (puzzle.avoided) {
+    if (puzzle.before != there) return "before is not the position of the game";
+    return puzzle.avoided == move_at(study, puzzle.ply) ? "avoided is the move of the game" : "";
+  }
+  if (puzzle.position != there) return "fen is not the position of the game";
+  return puzzle.last == move_at(study, puzzle.ply - 1) ? "" : "last is not the move of the game";
 }
 
 template <typename T>

@@ -1,6 +1,7 @@
 // The puzzle's part of a record (record.hpp), as a table (fields.hpp).
 #pragma once
 
+#include "kairos/base/text.hpp"
 #include "kairos/puzzle/puzzle.hpp"
 
 #include "bounds.hpp"
@@ -8,23 +9,36 @@
 
 namespace kairos::batch {
 
+template <typename Fields, typename Of>
+void rates_fields(Fields& f, std::string_view name, Of& rates) {
+  f.tuple(name, rates, [](auto& inner, auto& value) {
+    for (std::size_t i = 0; i < value.size(); ++i) {
+      inner.number(base::number(puzzle::told_ratings[i]), value[i], shares);
+    }
+  });
+}
+
 template <typename Fields, typename Try>
 void try_fields(Fields& f, Try& attempt, const rules::Position& position) {
-  auto& [move, score, refutation] = attempt;
+  auto& [move, score, refutation, rates] = attempt;
   f.move("move", position, move);
   f.number("score", score, scores);
   f.require(move && move != rules::null_move, "move", "is no move");
   f.line("refutation", move ? position.after(move) : position, refutation, {0, most_line});
+  rates_fields(f, "shares", rates);
 }
 
 template <typename Fields, typename Puzzle>
 void puzzle_fields(Fields& f, Puzzle& puzzle) {
   // The game's number belongs to the run, not to the game.
-  auto& [position, last, line, score, second_score, reward, mate_moves, tries, motifs, difficulty,
-         settled_depth, kind, found, game, game_label, ply, nodes] = puzzle;
+  auto& [position, last, avoided, before, line, asked, score, second_score, reward, mate_moves,
+         tries, motifs, find_rates, difficulty, kind, found, game, game_label, ply, nodes] = puzzle;
   f.position("fen", position);
   f.move_bits("last", last);
+  f.position("before", before);
+  f.move("avoided", before, avoided);
   f.line("line", position, line, {1, most_line});
+  f.number("asked", asked, {1, most_line});
   f.number("score", score, scores);
   f.number("second_score", second_score, scores);
   f.choice("reward", reward, puzzle::reward_count);
@@ -32,14 +46,18 @@ void puzzle_fields(Fields& f, Puzzle& puzzle) {
   f.objects("tries", tries, {0, most_tries},
             [&](auto& inner, auto& attempt) { try_fields(inner, attempt, puzzle.position); });
   f.names("motifs", motifs, {0, study::motif_count}, study::motif_count);
+  rates_fields(f, "find_rates", find_rates);
   f.number("difficulty", difficulty, levels);
-  f.number("settled_depth", settled_depth, depths);
   f.choice("kind", kind, study::kind_count);
   f.flag("found", found);
   f.text("label", game_label, most_label);
   f.number("ply", ply, plies);
   f.number("nodes", nodes, node_counts);
   f.require(line.size() % 2 == 1, "line", "does not end with a move of the solver");
+  f.require(asked % 2 == 1 && static_cast<std::size_t>(asked) <= line.size(), "asked",
+            "is not a part of the line");
+  f.require(!avoided || before.after(avoided) == position, "avoided",
+            "does not lead to the position");
   (void)game;
 }
 

@@ -184,7 +184,7 @@ void moment_fields(Fields& f, Moment& moment) {
   f.objects("reasons", reasons, {0, most_reasons},
             [&](auto& inner, auto& reason) { reason_fields(inner, reason, moment); });
   f.number("nodes", nodes, node_counts);
-  f.number("find_rate", find_rate, find_rates);
+  f.number("find_rate", find_rate, find_rates_or_none);
   f.require(steps.empty(), "steps", "are made when a game is told");
 
   const bool at_the_end = kind == study::Kind::ended_early;

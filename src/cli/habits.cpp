@@ -37,10 +37,12 @@ class PuzzleSet final : public report::Collection {
   [[nodiscard]] study::Study load(std::size_t) const override { return {}; }
   [[nodiscard]] pgn::Game game(std::size_t) const override { return {}; }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
+  [[nodiscard]] const std::vector<puzzle::Puzzle>& why_nots() const override { return why_nots_; }
 
  private:
   report::RunFacts facts_;
   const std::vector<puzzle::Puzzle>& puzzles_;
+  std::vector<puzzle::Puzzle> why_nots_;
 };
 
 base::Status write_training(const std::string& file, const std::vector<puzzle::Puzzle>& puzzles) {

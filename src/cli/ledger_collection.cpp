@@ -50,14 +50,23 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
     facts_.puzzle_drops.emplace_back("not among the " + base::grouped(most_kept) + " best",
                                      puzzles_beyond_);
   }
+  arrange();
+}
+
+void LedgerCollection::arrange() {
+  const auto why_nots =
+      std::stable_partition(puzzles_.begin(), puzzles_.end(),
+                            [](const puzzle::Puzzle& puzzle) { return !puzzle.avoided; });
+  why_nots_.assign(std::make_move_iterator(why_nots), std::make_move_iterator(puzzles_.end()));
+  puzzles_.erase(why_nots, puzzles_.end());
   puzzles_ = puzzle::arrange(std::move(puzzles_), options_.most_puzzles);
+  why_nots_ = puzzle::arrange(std::move(why_nots_), options_.most_puzzles);
 }
 
 bool LedgerCollection::is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const {
   if (!options_.puzzles_from.holds(game)) return false;
   if (options_.asked == Asked::any) return true;
-  const bool asked = puzzle.kind != study::Kind::trap && puzzle.kind != study::Kind::claim;
-  return asked && puzzle.found == (options_.asked == Asked::found);
+  return !puzzle.avoided && puzzle.found == (options_.asked == Asked::found);
 }
 
 std::vector<batch::Findings> LedgerCollection::findings_of(const batch::InputGame& game) const {

@@ -23,8 +23,7 @@ class LedgerCollection final : public report::Collection, public habits::Source 
  public:
   static constexpr std::size_t most_kept = 20'000;  // puzzles of a kilobyte or two
 
-  // Puzzles asked of the player in the game, by whether they found the key; traps and holes in the
-  // notes were never asked.
+  // Puzzles by whether the player in the game found the key; why-nots were never asked.
   enum class Asked : std::uint8_t { any, missed, found };
   struct Options {
     batch::Focus focus;
@@ -41,6 +40,7 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   [[nodiscard]] study::Study load(std::size_t index) const override;
   [[nodiscard]] pgn::Game game(std::size_t index) const override;
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
+  [[nodiscard]] const std::vector<puzzle::Puzzle>& why_nots() const override { return why_nots_; }
 
   [[nodiscard]] std::vector<PuzzlePlace> puzzle_places() const override;
 
@@ -58,13 +58,15 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   [[nodiscard]] bool is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const;
   void count(const batch::InputGame& game);
   void keep_best();
+  void arrange();
 
   const batch::Ledger& ledger_;
   const batch::Input& input_;
   Options options_;
   std::vector<std::size_t> games_;  // indices into the input: those that were surveyed
   report::RunFacts facts_;
-  std::vector<puzzle::Puzzle> puzzles_;
+  std::vector<puzzle::Puzzle> puzzles_;  // until they are arranged why-nots too
+  std::vector<puzzle::Puzzle> why_nots_;
   std::uint64_t puzzles_beyond_ = 0;  // not kept
   std::optional<habits::Habits> habits_;
   Tally moments_{};

@@ -122,7 +122,7 @@ Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
     return Next::same;
   }
   const puzzle::Puzzle& p = question.asked.puzzle;
-  const audience::TypedLine line = audience::read_typed_line(p.position, typed, p.line);
+  const audience::TypedLine line = audience::read_typed_line(p.position, typed, asked_of(p));
   if (line.moves.empty()) {
     const audience::TypedMove& refused = line.refused;
     const bool is_move = refused.problem != base::Code::not_a_move;
@@ -137,7 +137,7 @@ Dialogue::Next Dialogue::take_right(Question& question, const audience::TypedLin
   if (!count(question, true)) return Next::end;
   const bool at_once = question.wrong == 0;
   say((at_once ? "Right." : "Right, but not at once: it comes again tomorrow.") +
-      report::followed_text(typed.moves, question.asked.puzzle.line));
+      report::followed_text(typed.moves, asked_of(question.asked.puzzle)));
   say_solution(question.asked);
   return Next::question;
 }

@@ -9,10 +9,10 @@
 #include "kairos/puzzle/compose.hpp"
 
 #include "kairos/rules/movegen.hpp"
+#include "kairos/study/crowd.hpp"
 #include "kairos/study/motifs.hpp"
 #include "kairos/study/search_move.hpp"
 
-#include "difficulty.hpp"
 #include "question.hpp"
 #include "solution.hpp"
 #include "tries.hpp"
@@ -24,6 +24,13 @@ namespace {
 
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
+// Nearly everyone finds it: so many of the players rated `study::unrated`.
+constexpr double plain_rate = 0.85;
+
+study::Crowd crowd_of(const Question& q, std::uint64_t nodes) {
+  const people::Before before{q.last, q.last && q.before.is_capture(q.last), q.own_last};
+  return {q.position, q.earlier, before, nodes};
+}
 
 bool is_plain_recapture(const Question& q, rules::Move key) {
   return q.last && study::takes_back(q.before, q.last, key);
@@ -31,7 +38,7 @@ bool is_plain_recapture(const Question& q, rules::Move key) {
 
 bool is_plain_capture(const Question& q, const Solution& s) {
   const rules::Move key = s.line.front();
-  return s.reward == Reward::material && s.line.size() == 1 &&
+  return s.reward == Reward::material && s.asked == 1 &&
          (q.position.is_capture(key) || key.is_promotion()) &&
          search::exchange_value(q.position, key) >= s.gain - plain_margin;
 }
@@ -45,12 +52,6 @@ bool is_asked_elsewhere(std::span<const study::Moment> found, const study::Momen
     }
   }
   return false;
-}
-
-// Where the game passed through the position, the move that led to it.
-rules::Move last_of(const study::Scoresheet& sheet, const Question& q) {
-  const auto at = static_cast<std::size_t>(q.ply);
-  return sheet.positions[at] == q.position ? sheet.move_at(q.ply - 1) : rules::Move{};
 }
 
 struct Composer {
@@ -74,17 +75,25 @@ struct Composer {
     c.drop = solution.drop;
     if (c.drop == Drop::none && is_plain_capture(q, solution)) c.drop = Drop::trivial;
     if (c.drop != Drop::none) return c;
-    Tries tries = tries_of(q, answer, effort / 2, searcher);
+    const study::Crowd crowd = crowd_of(q, effort);
+    const Rates find_rates = rates_of(crowd, answer.key);
+    if (rate_at(find_rates, study::unrated) > plain_rate) c.drop = Drop::trivial;
+    if (c.drop != Drop::none) return c;
+    Tries tries = tries_of(q, answer, crowd, effort / 2, searcher);
     if (tries.cook) c.drop = Drop::cook;
     if (c.drop != Drop::none) return c;
     c.puzzle = assemble(q, answer, std::move(solution), std::move(tries));
+    c.puzzle->find_rates = find_rates;
+    c.puzzle->difficulty = difficulty_of(find_rates);
     return c;
   }
 
   Puzzle assemble(const Question& q, const Answer& answer, Solution solution, Tries tries) const {
     Puzzle p;
     p.position = q.position;
-    p.last = last_of(sheet, q);
+    (q.is_why_not ? p.avoided : p.last) = q.last;
+    if (q.is_why_not) p.before = q.before;
+    p.asked = solution.asked;
     p.line = std::move(solution.line);
     p.score = answer.score;
     p.second_score = answer.second_score;
@@ -98,8 +107,6 @@ struct Composer {
     p.ply = q.ply;
     p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
     p.motifs = study::motifs_of(p.position, p.line, {q.last ? &q.before : nullptr, q.last});
-    p.settled_depth = settled_depth(answer.verdict, p.line.front());
-    p.difficulty = difficulty_of(p);
     return p;
   }
 };

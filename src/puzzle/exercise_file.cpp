@@ -86,6 +86,7 @@ base::Result<Exercise> exercise_of(std::string_view line, std::size_t number) {
   if (exercise.keys.empty() && !p.line.empty()) exercise.keys.push_back(p.line.front());
   const bool begins_with_key = !p.line.empty() && exercise.is_key(p.line.front());
   if (!begins_with_key && !exercise.keys.empty()) p.line = {exercise.keys.front()};
+  p.asked = std::max(1, static_cast<int>(p.line.size() + 1) / 2 * 2 - 1);
   for (const std::string_view theme : base::split(epd->text("c1"), ',')) {
     if (!base::trim(theme).empty()) exercise.themes.emplace_back(base::trim(theme));
   }

@@ -1,5 +1,6 @@
 #include "kairos/puzzle/puzzle.hpp"
 
+#include <algorithm>
 #include <array>
 
 #include "kairos/base/text.hpp"
@@ -12,13 +13,17 @@ std::string_view name_of(Reward reward) {
   return names[static_cast<std::size_t>(reward)];
 }
 
+std::span<const rules::Move> asked_of(const Puzzle& puzzle) {
+  return std::span(puzzle.line)
+      .first(std::min(static_cast<std::size_t>(puzzle.asked), puzzle.line.size()));
+}
+
 std::string id_of(const Puzzle& puzzle) {
   std::string id = "g" + base::number(static_cast<std::int64_t>(puzzle.game)) + "-m" +
                    base::number(puzzle.position.fullmove_number()) +
                    (puzzle.position.side_to_move() == rules::white ? "w" : "b");
-  // Positions beside the game may share its move numbers.
-  if (puzzle.kind == study::Kind::trap) id += "-trap";
-  if (puzzle.kind == study::Kind::claim) id += "-claim";
+  // A why-not may share its move number with a puzzle.
+  if (puzzle.avoided) id += "-whynot";
   return id;
 }
 

@@ -18,33 +18,26 @@ Question in_game(const study::Scoresheet& sheet, int ply) {
   q.earlier.assign(keys.begin(), keys.end());
   if (at > 0) q.before = sheet.positions[at - 1];
   q.last = sheet.move_at(ply - 1);
+  q.own_last = sheet.move_at(ply - 2);
   q.played = sheet.move_at(ply);
   q.ply = ply;
   return q;
 }
 
-// The position after `move` instead of what the game went on with.
-Question off_the_game(Question at, rules::Move move) {
+// The position after `move`, which was not played.
+Question why_not(Question at, rules::Move move) {
   at.earlier.push_back(at.position.key());
   at.before = at.position;
   at.position.play(move);
+  at.own_last = at.last;
   at.last = move;
   at.played = rules::Move{};
-  at.ply += 1;
+  at.is_why_not = true;
   return at;
 }
 
 bool may_be_unique(const study::Moment& m) {
   return study::expectation(m.best_score) - study::expectation(m.second_score) >= hopeless_gap;
-}
-
-// A hole in the player's own analysis lies off the game: the position is the moment's own.
-Question at_claim(const study::Moment& m) {
-  Question q;
-  q.position = m.position;
-  q.before = m.position;
-  q.ply = m.ply;
-  return q;
 }
 
 }  // namespace
@@ -62,14 +55,12 @@ std::vector<Question> questions_of(const study::Scoresheet& sheet, const study::
       if (may_be_unique(m)) questions.push_back(in_game(sheet, m.ply));
       break;
     case study::Kind::trap:
-      if (m.tempting) questions.push_back(off_the_game(in_game(sheet, m.ply), m.tempting));
+      if (m.tempting) questions.push_back(why_not(in_game(sheet, m.ply), m.tempting));
       break;
     case study::Kind::slip:
     case study::Kind::slide:
     case study::Kind::turn:
-      break;
-    case study::Kind::claim:
-      if (may_be_unique(m)) questions.push_back(at_claim(m));
+    case study::Kind::claim:  // a hole in the player's own analysis may lie off the game
       break;
   }
   return questions;

@@ -2,20 +2,21 @@
 //
 // Walk: after the key the opponent answers with the reply of longest resistance (the mate prover's
 // defence where a mate is proved, else the searcher's choice), then the solver's next move must
-// again be unique, or the line stops before it.
+// again be unique, or what is asked ends before it.
 //
-// End: the line is then cut where the reward is on the board first.
-//   - Mate: the line runs to its end; the claim "mate in N" needs the prover. A line that stops
-//     early, because a later move has a dual, still ends in mate when the prover has proved it.
+// End: the line is then told until the reward is on the board.
+//   - Mate: to the mate; the claim "mate in N" needs the prover.
 //   - Material: after each solver's move we ask what is left of the gain when the opponent has done
 //     his best over material alone (settled.hpp). The best such gain is the reward; the line ends
-//     at the first move where it has been taken off the board and stays off, or, when uniqueness
-//     ends before that, at the first move after which it is proved.
+//     at the first move where it has been taken off the board and stays off. Where uniqueness ends
+//     before that, what is asked ends at the first move after which the gain is proved, and best
+//     play is shown until it is on the board.
 //   - Save: everything else loses and the key holds the draw, still level at the end of the line.
 // Anything else is no reward: an advantage that cannot be shown on a board makes no puzzle.
 #include "solution.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "kairos/rules/draws.hpp"
 #include "kairos/search/settled.hpp"
@@ -26,6 +27,7 @@ namespace kairos::puzzle {
 namespace {
 
 constexpr int longest_line = 8;             // solver's moves
+constexpr int most_shown = 4;               // solver's moves behind those asked, of a gain
 constexpr std::uint64_t later_divisor = 2;  // of the effort, behind the key: the table is warm
 constexpr int longest_proof = 8;            // mate in so many moves is tried to be proved
 constexpr std::uint64_t least_proof_nodes = 2'000'000;
@@ -35,6 +37,10 @@ constexpr search::SettledLimits settled_limits{4, 400'000};
 // A save: the second best is lost, the key is level within so many centipawns.
 constexpr double lost_below = 0.12;
 constexpr search::Score level_within = 60;
+
+std::uint64_t proof_nodes(std::uint64_t nodes) {
+  return std::max(nodes, least_proof_nodes);
+}
 
 struct Walker {
   const Question& question;
@@ -51,7 +57,12 @@ struct Walker {
     solution.line.push_back(move);
   }
 
-  rules::Move best_reply(const std::vector<rules::Move>& proof) {
+  [[nodiscard]] bool is_over() const {
+    return rules::game_status(position, keys) != rules::GameStatus::open;
+  }
+
+  // The line's next move by the proof, else by the searcher.
+  rules::Move best_move(const std::vector<rules::Move>& proof) {
     const std::size_t at = solution.line.size();
     if (at < proof.size() &&
         std::equal(solution.line.begin(), solution.line.end(), proof.begin())) {
@@ -66,8 +77,8 @@ struct Walker {
 
   // The opponent's reply and the solver's next move; false when the line ends before them.
   bool step(const std::vector<rules::Move>& proof) {
-    if (rules::game_status(position, keys) != rules::GameStatus::open) return false;
-    const rules::Move reply = best_reply(proof);
+    if (is_over()) return false;
+    const rules::Move reply = best_move(proof);
     keys.push_back(position.key());
     const rules::Position next = position.after(reply);
     if (rules::game_status(next, keys) != rules::GameStatus::open) return false;
@@ -77,6 +88,23 @@ struct Walker {
     if (!answer.unique()) return false;
     play(reply);
     play(answer.key);
+    return true;
+  }
+
+  // To the end of the line, which was cut.
+  void go_to_end() {
+    position = question.position;
+    keys = question.earlier;
+    const std::vector<rules::Move> line = std::exchange(solution.line, {});
+    for (const rules::Move move : line) play(move);
+  }
+
+  // A reply and a move of the solver, unique or not; false where the game ends before them.
+  bool show() {
+    for (int ply = 0; ply < 2; ++ply) {
+      if (is_over()) return false;
+      play(best_move({}));
+    }
     return true;
   }
 };
@@ -101,8 +129,21 @@ Material material_after(const Question& q, const std::vector<rules::Move>& line,
   return m;
 }
 
-// Cuts the line where the material is won; false when none is.
-bool end_with_material(const Question& q, Solution& s) {
+// Best play behind what is asked until the gain is on the board; nothing when it does not get
+// there.
+template <typename Taken>
+void show_until_taken(const Question& q, Walker& walker, const Taken& is_taken) {
+  Solution& s = walker.solution;
+  walker.go_to_end();
+  for (int moves = 0; moves < most_shown && walker.show(); ++moves) {
+    if (is_taken(material_after(q, s.line, s.line.size(), s.nodes))) return;
+  }
+  s.line.resize(static_cast<std::size_t>(s.asked));
+}
+
+// Cuts the line where the material is won, or shows more of it; false when none is won.
+bool end_with_material(const Question& q, Walker& walker) {
+  Solution& s = walker.solution;
   std::vector<Material> after;
   for (std::size_t plies = 1; plies <= s.line.size(); plies += 2) {
     after.push_back(material_after(q, s.line, plies, s.nodes));
@@ -110,21 +151,39 @@ bool end_with_material(const Question& q, Solution& s) {
   search::Score most = 0;
   for (const Material& m : after) most = std::max(most, m.settled);
   if (most < least_gain) return false;
-  const auto taken = std::find_if(after.begin(), after.end(), [&](const Material& m) {
+  const auto is_taken = [most](const Material& m) {
     return m.settled >= most && m.on_board >= most;
-  });
-  const auto proved = std::find_if(after.begin(), after.end(),
-                                   [&](const Material& m) { return m.settled >= most; });
-  const auto end = taken != after.end() ? taken : proved;
+  };
+  const auto is_proved = [most](const Material& m) { return m.settled >= most; };
+  const auto taken = std::ranges::find_if(after, is_taken);
+  const auto end = taken != after.end() ? taken : std::ranges::find_if(after, is_proved);
   s.line.resize(static_cast<std::size_t>(end - after.begin()) * 2 + 1);
+  s.asked = static_cast<int>(s.line.size());
   s.reward = Reward::material;
   s.gain = most;
+  if (taken == after.end()) show_until_taken(q, walker, is_taken);
   return true;
 }
 
 bool is_save(const Answer& a) {
   return study::expectation(a.second_score) <= lost_below && a.score >= -level_within &&
          a.score <= level_within;
+}
+
+// The rest of a proved mate, in no more moves than were proved.
+void show_mate(Walker& walker, const std::vector<rules::Move>& proof) {
+  Solution& s = walker.solution;
+  while (!walker.is_over()) {
+    walker.play(walker.best_move(proof));
+    const int left = s.mate_moves - static_cast<int>(s.line.size() / 2);
+    const auto rest = walker.is_over()
+                          ? std::nullopt
+                          : search::prove_mate(walker.position, left, proof_nodes(walker.nodes));
+    if (!rest) break;
+    s.nodes += rest->nodes;
+    walker.play(rest->line.front());
+  }
+  if (!rules::is_checkmate(walker.position)) s.line.resize(static_cast<std::size_t>(s.asked));
 }
 
 bool still_level(Walker& walker) {
@@ -141,7 +200,7 @@ bool still_level(Walker& walker) {
 std::optional<search::MateProof> proof_of(const Question& q, const Answer& a, std::uint64_t nodes) {
   const int moves = search::mate_moves(a.score);
   if (moves < 1 || moves > longest_proof) return std::nullopt;
-  return search::prove_mate(q.position, moves, std::max(nodes, least_proof_nodes));
+  return search::prove_mate(q.position, moves, proof_nodes(nodes));
 }
 
 }  // namespace
@@ -161,11 +220,13 @@ Solution solve(const Question& question, const Answer& answer, std::uint64_t nod
   walker.play(answer.key);
   const std::vector<rules::Move> guide = proof ? proof->line : std::vector<rules::Move>{};
   for (int moves = 1; moves < longest_line && walker.step(guide);) ++moves;
+  s.asked = static_cast<int>(s.line.size());
 
   if (rules::is_checkmate(walker.position) || proof) {
     s.reward = Reward::mate;
-  } else if (end_with_material(question, s)) {
-    // cut there
+    show_mate(walker, guide);
+  } else if (end_with_material(question, walker)) {
+    // ends there
   } else if (is_save(answer) && still_level(walker)) {
     s.reward = Reward::save;
   } else {

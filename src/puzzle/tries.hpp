@@ -2,6 +2,7 @@
 #pragma once
 
 #include "kairos/puzzle/puzzle.hpp"
+#include "kairos/study/crowd.hpp"
 
 #include "question.hpp"
 #include "unique.hpp"
@@ -15,7 +16,7 @@ struct Tries {
 };
 
 // `nodes` for each try that is searched.
-Tries tries_of(const Question& question, const Answer& answer, std::uint64_t nodes,
-               search::Searcher& searcher);
+Tries tries_of(const Question& question, const Answer& answer, const study::Crowd& crowd,
+               std::uint64_t nodes, search::Searcher& searcher);
 
 }  // namespace kairos::puzzle

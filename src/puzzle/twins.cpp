@@ -19,7 +19,7 @@ namespace {
 constexpr int for_certainty = 40;  // times the gap in expectation
 constexpr int for_each_try = 6;
 constexpr int for_proved_mate = 8;
-constexpr int for_quiet_win = 20, for_trap = 15, for_only_move = 5;
+constexpr int for_quiet_win = 20, for_only_move = 5;
 constexpr int for_each_level_from_middle = -4;
 constexpr int for_same_kind = -6, for_same_level = -6, for_same_game = -20;
 constexpr std::size_t remembered = 4;  // last picks that the next should differ from
@@ -30,7 +30,6 @@ int quality(const Puzzle& p) {
   points += static_cast<int>(p.tries.size()) * for_each_try;
   if (p.mate_moves > 1) points += for_proved_mate;
   if (p.kind == study::Kind::quiet_win) points += for_quiet_win;
-  if (p.kind == study::Kind::trap) points += for_trap;
   if (p.kind == study::Kind::only_move) points += for_only_move;
   points += for_each_level_from_middle * std::max(p.difficulty - 3, 3 - p.difficulty);
   return points;

@@ -56,8 +56,8 @@ std::vector<LabelledRow> solution_rows(const puzzle::Exercise& exercise) {
   return rows;
 }
 
-std::string followed_text(const std::vector<rules::Move>& given,
-                          const std::vector<rules::Move>& solution) {
+std::string followed_text(std::span<const rules::Move> given,
+                          std::span<const rules::Move> solution) {
   const auto own = [](std::size_t plies) { return static_cast<int>((plies + 1) / 2); };
   const auto parted =
       std::mismatch(given.begin(), given.end(), solution.begin(), solution.end()).first;

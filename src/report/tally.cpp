@@ -122,7 +122,7 @@ std::string tally_text(const Exercise& exercise, const Tally& tally, std::size_t
   text += refused_text(tally.refused);
   if (!with_verdicts) return text;
   text += "\nFirst with the key: " + names_text(tally.with_key, 1) + "\n";
-  if (exercise.puzzle.line.size() > 1) {
+  if (asked_of(exercise.puzzle).size() > 1) {
     text += "The whole solution: " + names_text(tally.with_solution, shown_names) + "\n";
   }
   return text;

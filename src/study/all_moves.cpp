@@ -24,8 +24,11 @@ constexpr double most_cost_soon = 0.30;
 
 class Looks {
  public:
-  Looks(const rules::Position& position, std::span<const rules::Key> earlier)
-      : position_(position), earlier_(earlier), searcher_(table_bytes) {
+  Looks(const rules::Position& position, std::span<const rules::Key> earlier, std::uint64_t nodes)
+      : position_(position),
+        earlier_(earlier),
+        nodes_(std::min(nodes, most_nodes_of_looks)),
+        searcher_(table_bytes) {
     rules::MoveList legal;
     rules::legal_moves(position, legal);
     for (const rules::Move move : legal) judged_.push_back({move, 0, 0, 0});
@@ -44,7 +47,7 @@ class Looks {
   std::vector<rules::Move> look(std::uint64_t nodes, std::vector<rules::Move> moves,
                                 std::size_t lines, double people::Judged::*where) {
     search::Limits limits;
-    limits.nodes = nodes;
+    limits.nodes = nodes * nodes_ / most_nodes_of_looks;
     limits.lines = static_cast<int>(lines);
     limits.root_moves = std::move(moves);
     std::vector<rules::Move> seen;
@@ -81,6 +84,7 @@ class Looks {
 
   const rules::Position& position_;
   std::span<const rules::Key> earlier_;
+  std::uint64_t nodes_;  // of all looks
   search::Searcher searcher_;
   std::vector<people::Judged> judged_;
 };
@@ -88,8 +92,9 @@ class Looks {
 }  // namespace
 
 std::vector<people::Judged> judge_all_moves(const rules::Position& position,
-                                            std::span<const rules::Key> earlier) {
-  return Looks(position, earlier).take();
+                                            std::span<const rules::Key> earlier,
+                                            std::uint64_t nodes) {
+  return Looks(position, earlier, nodes).take();
 }
 
 people::Before before_of(std::span<const rules::Position> positions,

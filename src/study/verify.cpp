@@ -9,11 +9,11 @@
 #include <cmath>
 #include <iterator>
 
+#include "kairos/study/crowd.hpp"
 #include "kairos/study/examine.hpp"
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/told.hpp"
 
-#include "find_rate.hpp"
 #include "moments/kinds.hpp"
 #include "reasons.hpp"
 
@@ -23,6 +23,20 @@ namespace {
 
 constexpr double most_apart = 0.10;
 constexpr int most_rounds = 2;  // of deeper looks
+
+// How many players would find the best move: all moves of the position are looked at once, if there
+// is a moment at all.
+void give_find_rates(const Scoresheet& sheet, int ply, const Settings& settings,
+                     std::vector<Moment>& moments) {
+  if (moments.empty()) return;
+  const Crowd crowd = crowd_at(sheet, ply, settings.effort.verify_nodes);
+  const rules::Position& position = sheet.positions[static_cast<std::size_t>(ply)];
+  for (Moment& moment : moments) {
+    if (moment.position != position) continue;  // a claim may be about a variation
+    moment.find_rate =
+        crowd.players_of(moment.best, rating_of(sheet.facts, position.side_to_move()));
+  }
+}
 
 // A ply while its stretch is verified.
 struct Place {
@@ -134,7 +148,7 @@ class StretchLook {
       if (moments.empty()) keep(find_slip(e));
       keep(find_only_move(study_, e, settings_));
       keep(find_quiet_win(e, settings_, searcher_));
-      keep(find_trap(e, place.traps, settings_, searcher_));
+      keep(find_trap(sheet_, e, place.traps, settings_, searcher_));
       keep(find_ended_early(sheet_, e, settings_));
       for (Moment& moment : moments) {
         if (needs_reasons(moment)) give_reasons(e, settings_, moment);
@@ -142,7 +156,7 @@ class StretchLook {
     }
     std::vector<Moment> claimed = find_claims(sheet_, e.ply, settings_, searcher_);
     std::move(claimed.begin(), claimed.end(), std::back_inserter(moments));
-    give_find_rates(sheet_, e.ply, moments);
+    give_find_rates(sheet_, e.ply, settings_, moments);
     return moments;
   }
 

@@ -19,7 +19,10 @@ batch::Findings random_findings(RandomStudies& random) {
     for (auto n = random.below(3); n > 0; --n)
       findings.moments.push_back(random.moment(study, ply));
   }
-  for (auto n = random.below(3); n > 0; --n) findings.puzzles.push_back(random.puzzle(ply));
+  if (!study.moves.empty()) {
+    for (auto n = random.below(3); n > 0; --n)
+      findings.puzzles.push_back(random.why_not(study, ply));
+  }
   for (auto n = random.below(3); n > 0; --n) {
     findings.drops.push_back(static_cast<puzzle::Drop>(random.below(6)));
   }
@@ -79,7 +82,8 @@ TEST_CASE("what belongs to the run is not in the record of the game") {
   study.facts.number = 5;
   CHECK(batch::encode(study) == plain);
 
-  batch::Findings findings{.ply = 3, .moments = {}, .puzzles = {random.puzzle(3)}, .drops = {}};
+  batch::Findings findings{
+      .ply = 0, .moments = {}, .puzzles = {random.why_not({}, 0)}, .drops = {}};
   const base::Json puzzle = batch::encode(findings);
   findings.puzzles.front().game = 9;
   CHECK(batch::encode(findings) == puzzle);
@@ -107,7 +111,7 @@ TEST_CASE("a record with a member missing or of another kind is refused with the
     REQUIRE_FALSE(other.ok());
     CHECK(other.fault().detail.starts_with(name + " is n"));  // no text, not an array ...
   }
-  const base::Json puzzle = *batch::encode({.ply = 0, .puzzles = {random.puzzle(0)}})
+  const base::Json puzzle = *batch::encode({.ply = 0, .puzzles = {random.why_not({}, 0)}})
                                  .find("puzzles")
                                  ->elements()
                                  ->begin();
@@ -161,7 +165,7 @@ batch::Findings plain_findings() {
   moment.refutation = {rules::Move::normal(rules::e7, rules::e5)};
   puzzle::Puzzle& puzzle = findings.puzzles.emplace_back();
   puzzle.line = {moment.best};
-  puzzle.tries = {{moment.played, -50, moment.refutation}};
+  puzzle.tries = {{moment.played, -50, moment.refutation, {}}};
   return findings;
 }
 
@@ -241,6 +245,11 @@ TEST_CASE("a moment or a puzzle that could not be told is refused with what is w
       {"puzzles[0].line does not have 1 to 256 moves", [](F& f) { f.puzzles[0].line.clear(); }},
       {"puzzles[0].line does not end with a move of the solver",
        [](F& f) { f.puzzles[0].line = f.moments[0].line; }},
+      {"puzzles[0].asked is not a part of the line", [](F& f) { f.puzzles[0].asked = 3; }},
+      {"puzzles[0].asked is not a part of the line", [](F& f) { f.puzzles[0].asked = 2; }},
+      {"puzzles[0].avoided does not lead to the position", [](F& f) { f.puzzles[0].avoided = e4; }},
+      {"puzzles[0].find_rates[1] is not a whole number from 0 to 10000",
+       [](F& f) { f.puzzles[0].find_rates[1] = 10'001; }},
       {"puzzles[0].tries[0].move is no move", [](F& f) { f.puzzles[0].tries[0].move = {}; }},
       {"puzzles[0].tries[0].score is not a whole number from -32000 to 32000",
        [](F& f) { f.puzzles[0].tries[0].score = least; }},

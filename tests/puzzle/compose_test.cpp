@@ -78,9 +78,11 @@ void check_sound(const Puzzle& p) {
     CHECK(rules::is_legal(p.position.after(t.move), t.refutation.front()));
     CHECK(study::expectation(p.score) - study::expectation(t.score) >= 0.25);
   }
-  CHECK(p.difficulty >= 1);
-  CHECK(p.difficulty <= 5);
-  CHECK(p.settled_depth > 0);
+  REQUIRE(p.asked % 2 == 1);
+  CHECK(static_cast<std::size_t>(p.asked) <= p.line.size());
+  CHECK(p.difficulty == puzzle::difficulty_of(p.find_rates));
+  CHECK(p.find_rates[1] <= 8'500);
+  if (p.mate_moves > 0) CHECK(rules::is_checkmate(at));
 }
 
 }  // namespace

@@ -29,6 +29,7 @@ class ManyGames final : public report::Collection {
   }
   [[nodiscard]] pgn::Game game(std::size_t) const override { return pgn::empty_game(); }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
+  [[nodiscard]] const std::vector<puzzle::Puzzle>& why_nots() const override { return why_nots_; }
 
  private:
   static std::string name_of(std::size_t number) {
@@ -37,7 +38,7 @@ class ManyGames final : public report::Collection {
   }
 
   report::RunFacts facts_;
-  std::vector<puzzle::Puzzle> puzzles_;
+  std::vector<puzzle::Puzzle> puzzles_, why_nots_;
 };
 
 class Nowhere final : public base::ByteSink {

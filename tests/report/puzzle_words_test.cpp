@@ -18,8 +18,7 @@ puzzle::Puzzle legal_mate() {
   p.reward = puzzle::Reward::mate;
   p.mate_moves = 2;
   p.motifs = {study::Motif::deflection, study::Motif::sacrifice};
-  p.settled_depth = 3;
-  p.tries = {{support::move(p.position, "Nxd1"), -500, {}}};
+  p.tries = {{support::move(p.position, "Nxd1"), -500, {}, {}}};
   return p;
 }
 
@@ -54,14 +53,12 @@ TEST_CASE("hints go from the aim to the theme and never name the key") {
 TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {
   puzzle::Puzzle p = legal_mate();
   CHECK(report::themes_of(p) == std::vector<std::string>{"mate in 2", "deflection", "sacrifice"});
-  CHECK(report::difficulty_words(p) ==
-        "2 moves, sacrifice, best from depth 3 on, 1 try, 1 reply to the key");
+  CHECK(report::difficulty_words(p) == "2 moves, sacrifice, 1 try, 1 reply to the key");
   p.reward = puzzle::Reward::advantage;
   p.mate_moves = 0;
   p.motifs.clear();
   p.line = support::line(p.position, "O-O");
   p.tries.clear();
   CHECK(report::themes_of(p) == std::vector<std::string>{"advantage", "quiet move"});
-  CHECK(report::difficulty_words(p).starts_with(
-      "1 move, quiet key, best from depth 3 on, 0 tries, "));
+  CHECK(report::difficulty_words(p).starts_with("1 move, quiet key, 0 tries, "));
 }

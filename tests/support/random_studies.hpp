@@ -170,27 +170,38 @@ class RandomStudies {
     return made;
   }
 
-  // Off the game, as after a move that was avoided.
-  puzzle::Puzzle puzzle(int ply) {
+  puzzle::Rates rates() {
+    puzzle::Rates made{};
+    for (int& rate : made) rate = number(0, 10'000);
+    return made;
+  }
+
+  // Of the study's game, and why not another move there.
+  puzzle::Puzzle why_not(const study::Study& study, int ply) {
+    const auto at = static_cast<std::size_t>(ply);
     puzzle::Puzzle made;
+    made.before = study::position_after(study, at);
     do {
-      made.position = open_position();
+      made.avoided = move(made.before);
+      made.position = made.before.after(made.avoided);
       made.line = line(made.position, 1 + 2 * below(4));
-    } while (made.line.size() % 2 == 0);
+    } while (made.line.size() % 2 == 0 ||
+             (at < study.moves.size() && made.avoided == study.moves[at]));
+    made.asked = 1 + 2 * number(0, static_cast<int>(made.line.size() / 2));
     made.score = score();
     made.second_score = score();
     made.reward = static_cast<puzzle::Reward>(below(4));
     made.mate_moves = number(0, 5);
     for (auto n = below(5); n > 0; --n) {
       const rules::Move tried = move(made.position);
-      made.tries.push_back({tried, score(), line(made.position.after(tried), below(6))});
+      made.tries.push_back({tried, score(), line(made.position.after(tried), below(6)), rates()});
     }
     for (auto n = below(4); n > 0; --n) {
       made.motifs.push_back(static_cast<study::Motif>(below(study::motif_count)));
     }
     made.difficulty = number(1, 5);
-    made.settled_depth = number(0, 40);
-    made.kind = coin() ? study::Kind::trap : study::Kind::claim;
+    made.find_rates = rates();
+    made.kind = study::Kind::trap;
     made.found = coin();
     made.game_label = text();
     made.ply = ply;

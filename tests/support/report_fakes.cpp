@@ -228,6 +228,7 @@ puzzle::Puzzle puzzle_of(const Study& study, const Moment& moment, std::string_v
   if (moment.ply > 0) puzzle.last = study.moves[static_cast<std::size_t>(moment.ply) - 1];
   puzzle.line = moment.line;
   if (puzzle.line.size() % 2 == 0) puzzle.line.pop_back();
+  puzzle.asked = static_cast<int>(puzzle.line.size());
   puzzle.score = moment.best_score;
   puzzle.second_score = moment.second_score;
   puzzle.kind = moment.kind;
@@ -246,11 +247,12 @@ puzzle::Puzzle mate_puzzle(const Study& study) {
   puzzle.reward = puzzle::Reward::mate;
   puzzle.mate_moves = 2;
   puzzle.motifs = {Motif::sacrifice};
+  puzzle.find_rates = {5000, 6000, 7000, 8000};
   puzzle.difficulty = 2;
-  puzzle.settled_depth = 3;
   const auto add_try = [&puzzle](std::string_view line, search::Score score) {
     const std::vector<rules::Move> moves = moves_of(puzzle.position, line);
-    puzzle.tries.push_back({moves[0], score, {moves.begin() + 1, moves.end()}});
+    puzzle.tries.push_back(
+        {moves[0], score, {moves.begin() + 1, moves.end()}, {2500, 2000, 1500, 1000}});
   };
   add_try("Kxd1 dxe5 Bxf7+ Kxf7", -480);
   add_try("Nxd1 dxe5", -520);
@@ -261,10 +263,11 @@ puzzle::Puzzle promotion_puzzle(const Study& study) {
   puzzle::Puzzle puzzle = puzzle_of(study, study.moments[0], "Saavedra - unknown, Weekly study");
   puzzle.reward = puzzle::Reward::material;
   puzzle.motifs = {Motif::underpromotion};
+  puzzle.find_rates = {2000, 3125, 4500, 6000};
   puzzle.difficulty = 3;
-  puzzle.settled_depth = 9;
   const rules::Move queen = move_of(puzzle.position, "c8=Q");
-  puzzle.tries.push_back({queen, 0, moves_of(puzzle.position.after(queen), "Rc4+ Qxc4")});
+  puzzle.tries.push_back(
+      {queen, 0, moves_of(puzzle.position.after(queen), "Rc4+ Qxc4"), {6000, 5000, 4000, 3000}});
   return puzzle;
 }
 

@@ -22,6 +22,7 @@ class FakeCollection final : public report::Collection {
   [[nodiscard]] study::Study load(std::size_t index) const override { return studies[index]; }
   [[nodiscard]] pgn::Game game(std::size_t index) const override { return games[index]; }
   [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
+  [[nodiscard]] const std::vector<puzzle::Puzzle>& why_nots() const override { return why_nots_; }
 
   [[nodiscard]] const habits::Habits* habits() const override {
     return habits_ ? &*habits_ : nullptr;
@@ -32,6 +33,7 @@ class FakeCollection final : public report::Collection {
   std::vector<study::Study> studies;
   std::vector<pgn::Game> games;  // of the studies
   std::vector<puzzle::Puzzle> puzzles_;
+  std::vector<puzzle::Puzzle> why_nots_;
 };
 
 // The four games.

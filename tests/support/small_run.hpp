@@ -27,7 +27,7 @@ struct SmallRun {
     for (const study::Study& study : studies) {
       texts.push_back(RandomStudies::text_of(study));
       findings.push_back(
-          {.ply = 2, .moments = {random.moment(study, 2)}, .puzzles = {random.puzzle(2)}});
+          {.ply = 2, .moments = {random.moment(study, 2)}, .puzzles = {random.why_not(study, 2)}});
       findings.back().drops = {puzzle::Drop::cook};
     }
     input.files = {"a.pgn"};

@@ -75,6 +75,10 @@ inline std::string wrong_in(const puzzle::Puzzle& p, const study::Study& study) 
   if (p.ply < 0 || static_cast<std::size_t>(p.ply) > study.moves.size()) return "a puzzle's ply";
   if (p.line.size() % 2 == 0 || !can_be_played(p.position, p.line)) return "a solution";
   if (!is_score(p.score) || !is_score(p.second_score)) return "a score of a puzzle";
+  const rules::Position there = study::position_after(study, static_cast<std::size_t>(p.ply));
+  if ((p.avoided ? p.before : p.position) != there) return "a position that did not occur";
+  if (p.avoided && there.after(p.avoided) != p.position) return "a why-not";
+  if (p.asked % 2 == 0 || static_cast<std::size_t>(p.asked) > p.line.size()) return "what is asked";
   if (p.difficulty < 1 || p.difficulty > 5 || p.mate_moves < 0) return "a figure of a puzzle";
   for (const puzzle::Try& attempt : p.tries) {
     if (!is_score(attempt.score) || !rules::is_legal(p.position, attempt.move) ||

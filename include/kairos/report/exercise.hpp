@@ -4,6 +4,7 @@
 // Plain text; none but the rows of the question have line ends. Pure.
 #pragma once
 
+#include <span>
 #include <string>
 #include <vector>
 
@@ -24,8 +25,8 @@ struct LabelledRow {
 std::vector<LabelledRow> solution_rows(const puzzle::Exercise& exercise);
 // How far a person's own moves, of several given, are those of the solution: a sentence with a
 // blank in front, or "".
-std::string followed_text(const std::vector<rules::Move>& given,
-                          const std::vector<rules::Move>& solution);
+std::string followed_text(std::span<const rules::Move> given,
+                          std::span<const rules::Move> solution);
 // Of a move that is no key and cannot be told to be worse by a search of so many nodes.
 std::string praise_text(const puzzle::Puzzle& puzzle, const study::Weighed& weighed,
                         std::uint64_t nodes);

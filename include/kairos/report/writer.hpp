@@ -45,8 +45,10 @@ class Collection {
   [[nodiscard]] virtual pgn::Game game(std::size_t index) const = 0;
   // What keeps coming back with the player the report is about; nullptr when it is about nobody.
   [[nodiscard]] virtual const habits::Habits* habits() const { return nullptr; }
-  // Arranged: best first.
+  // Arranged: best first. Of puzzles every position occurred in its game; why-nots follow moves
+  // that were not played (puzzle.hpp).
   [[nodiscard]] virtual const std::vector<puzzle::Puzzle>& puzzles() const = 0;
+  [[nodiscard]] virtual const std::vector<puzzle::Puzzle>& why_nots() const = 0;
 };
 
 struct Format {

@@ -3,7 +3,8 @@
 //
 // A glance of few nodes, one ten times as long, and one that goes on with the moves that still
 // matter. The searcher is one of its own that knows nothing from before, so the same position and
-// history give the same looks, whatever was searched else. Costs some `most_nodes_of_looks` nodes.
+// history give the same looks, whatever was searched else. Costs some `most_nodes_of_looks` nodes,
+// or as many as are given, in the same parts: a study of little effort does not look long here.
 #pragma once
 
 #include <cstdint>
@@ -20,7 +21,8 @@ inline constexpr std::uint64_t most_nodes_of_looks = 40'000;
 // One entry for each legal move, in the generator's order. `earlier` are the keys before
 // `position`.
 std::vector<people::Judged> judge_all_moves(const rules::Position& position,
-                                            std::span<const rules::Key> earlier);
+                                            std::span<const rules::Key> earlier,
+                                            std::uint64_t nodes = most_nodes_of_looks);
 
 // What was played before the position after `ply` half-moves of a game; `positions` and `moves` as
 // of a scoresheet.

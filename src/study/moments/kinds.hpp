@@ -65,8 +65,9 @@ double trap_hint(const SurveyedPly& g, const Settings& s);
 // The tempting moves that seem to be refuted, by a short search of each.
 std::vector<rules::Move> traps_in_sight(const Evidence& e, const Settings& s,
                                         search::Searcher& searcher);
-std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move>& in_sight,
-                                const Settings& s, search::Searcher& searcher);
+std::optional<Moment> find_trap(const Scoresheet& sheet, const Evidence& e,
+                                const std::vector<rules::Move>& in_sight, const Settings& s,
+                                search::Searcher& searcher);
 
 // nearness.cpp: whether the evidence of a first look, or the survey, leaves any kind but a trap
 // possible; whether that of a close one is too near a threshold to tell, and whether it is still

@@ -1,16 +1,19 @@
 // Trap: a tempting move that was not played and that loses at least `trap_cost` of expectation to a
 // single refutation.
 //
-// Tempting is what a glance likes: among the first choices of a search of some hundred nodes, and
-// there no more than `tempting_within` below the best. It is a trap only when the reply that
-// refutes it is alone: the second best reply leaves at least `refutation_gap` less; when not
-// everybody sees that reply, because it mates at once or takes what plainly hangs; and when the
-// move played instead was no error itself. The best two moves are never called traps.
+// Tempting is what players play: at least `least_tempted` of those rated as the one to move, by the
+// model of players; and what a glance likes: among the first choices of a search of some hundred
+// nodes, and there no more than `tempting_within` below the best. It is a trap only when the reply
+// that refutes it is alone: the second best reply leaves at least `refutation_gap` less; when not
+// everybody sees that reply, because it mates at once or takes what plainly hangs, or because more
+// than `most_find` of the players rated as the opponent would play it; and when the move played
+// instead was no error itself. The best two moves are never called traps.
 #include <algorithm>
 
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
+#include "kairos/study/crowd.hpp"
 #include "kairos/study/expectation.hpp"
 
 #include "kinds.hpp"
@@ -27,6 +30,8 @@ constexpr std::uint64_t short_look_divisor = 8;
 constexpr double short_look_slack = 0.12, first_look_slack = 0.05;
 constexpr std::uint64_t longer_look = 3;
 constexpr double refutation_gap = 0.28;
+// Of `find_rate_of` players.
+constexpr int least_tempted = 1'000, most_find = 7'500;
 // Who erred otherwise has avoided nothing.
 constexpr double avoided_cost = 0.15;
 
@@ -87,6 +92,17 @@ bool is_refuted(const Evidence& e, rules::Move move, const MoveVerdict& j, doubl
   return expectation(j.after.lines[0].score) - expectation(j.after.lines[1].score) >= gap;
 }
 
+// Both by the model of players: enough of them would play the move, not nearly all its refutation.
+bool would_catch(const Scoresheet& sheet, const Evidence& e, rules::Move move, rules::Move reply,
+                 std::uint64_t nodes) {
+  const rules::Color side = e.position.side_to_move();
+  const int tempted = crowd_at(sheet, e.ply, nodes).players_of(move, rating_of(sheet.facts, side));
+  if (tempted < least_tempted) return false;
+  const people::Before before{move, e.position.is_capture(move), e.last};
+  const Crowd replies(e.position.after(move), sheet.keys_before(e.ply + 1), before, nodes);
+  return replies.players_of(reply, rating_of(sheet.facts, ~side)) <= most_find;
+}
+
 }  // namespace
 
 double trap_hint(const SurveyedPly& g, const Settings& s) {
@@ -118,8 +134,9 @@ std::vector<rules::Move> traps_in_sight(const Evidence& e, const Settings& s,
   return in_sight;
 }
 
-std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move>& in_sight,
-                                const Settings& s, search::Searcher& searcher) {
+std::optional<Moment> find_trap(const Scoresheet& sheet, const Evidence& e,
+                                const std::vector<rules::Move>& in_sight, const Settings& s,
+                                search::Searcher& searcher) {
   if (!e.played || e.verdict.lines.empty() || e.cost() > avoided_cost) return std::nullopt;
   std::uint64_t nodes = 0;
   for (const rules::Move move : in_sight) {
@@ -128,6 +145,7 @@ std::optional<Moment> find_trap(const Evidence& e, const std::vector<rules::Move
     MoveVerdict j = search_move(e.position, e.earlier, move, effort, searcher, 2);
     nodes += j.nodes;
     if (!is_refuted(e, move, j, s.trap_cost - first_look_slack, refutation_gap)) continue;
+    if (!would_catch(sheet, e, move, j.replies.front(), s.effort.verify_nodes)) continue;
     j = search_move(e.position, e.earlier, move, longer_look * effort, searcher, 2);
     nodes += j.nodes;
     if (!is_refuted(e, move, j, s.trap_cost, refutation_gap)) continue;

@@ -1,0 +1,29 @@
+// Of the players of a rating, how many would play a move: its find rate when it is the right one.
+// Plain data.
+//
+// Shares come from the model of players (people/shares.hpp) and are kept for `told_ratings`;
+// between them they follow straight lines, and beyond them the nearest counts. The model was fitted
+// on players from 1700 up: what is told of 1600 it extrapolates.
+#pragma once
+
+#include <array>
+
+#include "kairos/study/crowd.hpp"
+
+namespace kairos::puzzle {
+
+inline constexpr std::array told_ratings = {1600, 2000, 2400, 2800};
+
+// For each of them, of `study::find_rate_of` players.
+using Rates = std::array<int, told_ratings.size()>;
+
+Rates rates_of(const study::Crowd& crowd, rules::Move move);
+
+// 0 .. 1.
+double rate_at(const Rates& rates, int rating);
+
+// Difficulty, 1 easy .. 5 very hard: bands of the find rate of players rated `study::unrated`. From
+// 0.70 it is 1, from 0.50 it is 2, from 0.30 it is 3, from 0.15 it is 4.
+int difficulty_of(const Rates& find_rates);
+
+}  // namespace kairos::puzzle

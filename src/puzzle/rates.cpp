@@ -1,0 +1,42 @@
+#include "kairos/puzzle/rates.hpp"
+
+#include <algorithm>
+
+namespace kairos::puzzle {
+
+namespace {
+
+// The least find rates of the first four grades.
+constexpr std::array grade_bounds = {0.70, 0.50, 0.30, 0.15};
+
+}  // namespace
+
+Rates rates_of(const study::Crowd& crowd, rules::Move move) {
+  Rates rates{};
+  for (std::size_t i = 0; i < rates.size(); ++i) {
+    rates[i] = crowd.players_of(move, told_ratings[i]);
+  }
+  return rates;
+}
+
+double rate_at(const Rates& rates, int rating) {
+  const auto share = [&rates](std::size_t i) {
+    return static_cast<double>(rates[i]) / study::find_rate_of;
+  };
+  const auto above = std::ranges::upper_bound(told_ratings, rating);
+  if (above == told_ratings.begin()) return share(0);
+  if (above == told_ratings.end()) return share(rates.size() - 1);
+  const auto upper = static_cast<std::size_t>(above - told_ratings.begin());
+  const double way = static_cast<double>(rating - told_ratings[upper - 1]) /
+                     (told_ratings[upper] - told_ratings[upper - 1]);
+  return share(upper - 1) + way * (share(upper) - share(upper - 1));
+}
+
+int difficulty_of(const Rates& find_rates) {
+  const double rate = rate_at(find_rates, study::unrated);
+  const auto grade =
+      std::ranges::find_if(grade_bounds, [rate](double least) { return rate >= least; });
+  return static_cast<int>(grade - grade_bounds.begin()) + 1;
+}
+
+}  // namespace kairos::puzzle
