@@ -24,8 +24,6 @@ namespace {
 
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
-// Nearly everyone finds it: so many of the players rated `study::unrated`.
-constexpr double plain_rate = 0.85;
 
 study::Crowd crowd_of(const Question& q, std::uint64_t nodes) {
   const people::Before before{q.last, q.last && q.before.is_capture(q.last), q.own_last};
@@ -76,15 +74,16 @@ struct Composer {
     if (c.drop == Drop::none && is_plain_capture(q, solution)) c.drop = Drop::trivial;
     if (c.drop != Drop::none) return c;
     const study::Crowd crowd = crowd_of(q, effort);
-    const Rates find_rates = rates_of(crowd, answer.key);
-    if (rate_at(find_rates, study::unrated) > plain_rate) c.drop = Drop::trivial;
+    if (crowd.players_of(answer.key, study::unrated) > study::nearly_everyone) {
+      c.drop = Drop::trivial;
+    }
     if (c.drop != Drop::none) return c;
     Tries tries = tries_of(q, answer, crowd, effort / 2, searcher);
     if (tries.cook) c.drop = Drop::cook;
     if (c.drop != Drop::none) return c;
     c.puzzle = assemble(q, answer, std::move(solution), std::move(tries));
-    c.puzzle->find_rates = find_rates;
-    c.puzzle->difficulty = difficulty_of(find_rates);
+    c.puzzle->find_rates = rates_of(crowd, answer.key);
+    c.puzzle->difficulty = difficulty_of(c.puzzle->find_rates);
     return c;
   }
 

@@ -33,7 +33,8 @@ int rating_of(const GameFacts& facts, rules::Color side) {
 
 Crowd crowd_at(const Scoresheet& sheet, int ply, std::uint64_t nodes) {
   const auto at = static_cast<std::size_t>(ply);
-  return {sheet.positions[at], sheet.keys_before(ply), before_of(sheet.positions, sheet.moves, at), nodes};
+  return {sheet.positions[at], sheet.keys_before(ply), before_of(sheet.positions, sheet.moves, at),
+          nodes};
 }
 
 }  // namespace kairos::study

@@ -97,14 +97,8 @@ TEST_CASE("published mates become puzzles with the exact number of moves", "[slo
   const Case cases[] = {
       {"Reti-Tartakower, Vienna 1910; Reti, Masters of the Chessboard (from memory)",
        "rnb1kb1r/pp3ppp/2p5/4q3/4n3/3Q4/PPPB1PPP/2KR1BNR w kq - 0 9", "Qd8+", 3},
-      {"Schulder-Boden, London 1853; E. Winter, Boden's Mate",
-       "2k1rb1r/ppp3pp/2n2q2/3B1b2/5P2/2P1BQ2/PP1N1P1P/2KR3R b - - 0 14", "Qxc3+", 2},
       {"Anderssen-Dufresne, Berlin 1852, after 20...Nxe7 (from memory)",
        "1r2k1r1/pbppnp1p/1b3P2/8/Q7/B1PB1q2/P4PPP/3R2K1 w - - 0 21", "Qxd7+", 4},
-      {"Legal-Saint Brie; Wikipedia, Legal Trap",
-       "rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P3/2N5/PPPP1PPP/R1BbK2R w KQkq - 0 6", "Bxf7+", 2},
-      {"Chigorin-Steinitz, Havana 1892", "8/pp2R2p/4Nkb1/3P1p2/1B5p/8/PP1rr2P/5R1K b - - 2 32",
-       "Rxh2+", 2},
   };
   for (const Case& c : cases) {
     INFO(c.name);
@@ -121,6 +115,20 @@ TEST_CASE("published mates become puzzles with the exact number of moves", "[slo
     // No shorter mate exists: the prover is asked again, one move less.
     CHECK_FALSE(search::prove_mate(p.position, c.moves - 1, 5'000'000).has_value());
   }
+}
+
+TEST_CASE("what nearly everyone finds is no puzzle, by the model of players", "[slow]") {
+  // Mates in two that start with a check: more than 85 of 100 players rated 2000 play them.
+  // Schulder-Boden, London 1853; E. Winter, Boden's Mate.
+  CHECK(compose("2k1rb1r/ppp3pp/2n2q2/3B1b2/5P2/2P1BQ2/PP1N1P1P/2KR3R b - - 0 14", "Qxc3+", 300'000)
+            .drop == Drop::trivial);
+  // Legal-Saint Brie; Wikipedia, Legal Trap.
+  CHECK(compose("rn1qkbnr/ppp2p1p/3p2p1/4N3/2B1P3/2N5/PPPP1PPP/R1BbK2R w KQkq - 0 6", "Bxf7+",
+                300'000)
+            .drop == Drop::trivial);
+  // Chigorin-Steinitz, Havana 1892.
+  CHECK(compose("8/pp2R2p/4Nkb1/3P1p2/1B5p/8/PP1rr2P/5R1K b - - 2 32", "Rxh2+", 300'000).drop ==
+        Drop::trivial);
 }
 
 TEST_CASE("a refutation still refutes when the solver searches on after it", "[.long]") {
@@ -180,39 +188,43 @@ TEST_CASE("a quiet win becomes a puzzle whose reward is material") {
   check_sound(*made.puzzle);
   CHECK(made.puzzle->reward == puzzle::Reward::material);
   CHECK(made.puzzle->mate_moves == 0);
-  CHECK(made.puzzle->tries.size() >= 2);
+  REQUIRE_FALSE(made.puzzle->tries.empty());  // by share: most take what hangs, Nxe5
   CHECK(puzzle::id_of(*made.puzzle) == "g12-m4b");
 }
 
 TEST_CASE("a drawing study becomes a puzzle whose reward is the save") {
-  // Reti 1921, Kagans Neueste Schachnachrichten; every other move loses (table-checked, O01).
-  const Composition made = compose("7K/8/k1P5/7p/8/8/8/8 w - - 0 1", "Kg7", 150'000);
+  // Reti 1921, Kagans Neueste Schachnachrichten, after 1...h4: the only move (table-checked, O02).
+  const Composition made = compose("8/6K1/k1P5/8/7p/8/8/8 w - - 0 2", "Kf6", 150'000);
   REQUIRE(made.puzzle.has_value());
   check_sound(*made.puzzle);
   CHECK(made.puzzle->reward == puzzle::Reward::save);
 }
 
 TEST_CASE("an error whose better move is not unique asks for its punishment") {
-  // Chigorin-Steinitz, Havana 1892: after 32.Bb4 Black mates in 2 (S05, M09).
-  study::Study s = study_of("8/pp2R2p/3BNkb1/3P1p2/7p/8/PP1rr2P/5R1K w - - 1 32", "Bb4");
-  s.moves.push_back(support::move(study::position_after(s, 1), "Rxh2+"));
+  // Reti-Tartakower, Vienna 1910: after 8...Nxe4 White mates in 3.
+  study::Study s =
+      study_of("rnb1kb1r/pp3ppp/2p2n2/4q3/4N3/3Q4/PPPB1PPP/2KR1BNR b kq - 1 8", "Nxe4");
+  s.moves.push_back(support::move(study::position_after(s, 1), "Qd8+"));
   s.notes.resize(3);
   study::Moment m = moment_of(s, Kind::swing);
   m.best_score = 250;
   m.second_score = 250;
-  m.played_score = -search::mate_in_plies(4);
+  m.played_score = -search::mate_in_plies(6);
   search::Searcher searcher;
   const Composition made = compose(s, m, 150'000, searcher);
   REQUIRE(made.puzzle.has_value());
   check_sound(*made.puzzle);
-  CHECK(made.puzzle->position.side_to_move() == rules::black);
+  CHECK(made.puzzle->position.side_to_move() == rules::white);
+  CHECK(made.puzzle->last == s.moves[0]);
+  CHECK_FALSE(made.puzzle->avoided);
   CHECK(made.puzzle->ply == 1);
-  CHECK(made.puzzle->mate_moves == 2);
+  CHECK(made.puzzle->mate_moves == 3);
   CHECK(made.puzzle->found);
 }
 
 TEST_CASE("a puzzle depends on its arguments alone") {
-  const study::Study s = study_of("8/pp2R2p/4Nkb1/3P1p2/1B5p/8/PP1rr2P/5R1K b - - 2 32", "Rxh2+");
+  const study::Study s =
+      study_of("rnb1kb1r/pp3ppp/2p5/4q3/4n3/3Q4/PPPB1PPP/2KR1BNR w kq - 0 9", "Qd8+");
   const study::Moment m = moment_of(s, Kind::only_move);
   search::Searcher searcher;
   const Composition first = compose(s, m, 60'000, searcher);

@@ -116,7 +116,7 @@ TEST_CASE("a swing and a trap have the motif of the reply, other moments that of
       {"Combe-Hasenfuss, Folkestone 1933 (from memory)",
        "rnbqkbnr/pp1p1ppp/8/4p3/2Pp4/5N2/PP2PPPP/RNBQKB1R w KQkq - 0 4", "Nxe5", 200'000,
        Kind::swing, Role::reply, ReasonKind::motif, "Qa5+", 0, "fork"},
-      {"Saavedra 1895, move 6", "8/2P5/8/8/3r4/8/2K5/k7 w - - 9 6", "c8=R", 200'000, Kind::trap,
+      {"Saavedra 1895, move 6", "8/2P5/8/8/3r4/8/2K5/k7 w - - 9 6", "c8=Q", 200'000, Kind::swing,
        Role::reply, ReasonKind::motif, "Rc4+", 0, "stalemate"},
       {"Bernstein-Capablanca, Moscow 1914; D. Mackenzie 2019",
        "3r2k1/p4ppp/1q6/8/8/2R1P3/P3QPPP/6K1 b - - 0 29", "Qb2", 500'000, Kind::quiet_win,

@@ -44,8 +44,9 @@ struct Step {
   friend bool operator==(const Step&, const Step&) = default;
 };
 
-// The rating that a player without one is given; and of how many players a find rate is told.
-inline constexpr int unrated = 2000, find_rate_of = 10'000;
+// The rating that a player without one is given; and of how many players a find rate is told. What
+// more than `nearly_everyone` of them find is no trap and no puzzle.
+inline constexpr int unrated = 2000, find_rate_of = 10'000, nearly_everyone = 8'500;
 
 struct Moment {
   Kind kind = Kind::swing;

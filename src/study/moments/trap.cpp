@@ -5,8 +5,8 @@
 // model of players; and what a glance likes: among the first choices of a search of some hundred
 // nodes, and there no more than `tempting_within` below the best. It is a trap only when the reply
 // that refutes it is alone: the second best reply leaves at least `refutation_gap` less; when not
-// everybody sees that reply, because it mates at once or takes what plainly hangs, or because more
-// than `most_find` of the players rated as the opponent would play it; and when the move played
+// everybody sees that reply, because it mates at once or takes what plainly hangs, or because
+// nearly everyone rated as the opponent would play it; and when the move played
 // instead was no error itself. The best two moves are never called traps.
 #include <algorithm>
 
@@ -31,7 +31,7 @@ constexpr double short_look_slack = 0.12, first_look_slack = 0.05;
 constexpr std::uint64_t longer_look = 3;
 constexpr double refutation_gap = 0.28;
 // Of `find_rate_of` players.
-constexpr int least_tempted = 1'000, most_find = 7'500;
+constexpr int least_tempted = 1'000;
 // Who erred otherwise has avoided nothing.
 constexpr double avoided_cost = 0.15;
 
@@ -100,7 +100,7 @@ bool would_catch(const Scoresheet& sheet, const Evidence& e, rules::Move move, r
   if (tempted < least_tempted) return false;
   const people::Before before{move, e.position.is_capture(move), e.last};
   const Crowd replies(e.position.after(move), sheet.keys_before(e.ply + 1), before, nodes);
-  return replies.players_of(reply, rating_of(sheet.facts, ~side)) <= most_find;
+  return replies.players_of(reply, rating_of(sheet.facts, ~side)) <= nearly_everyone;
 }
 
 }  // namespace
