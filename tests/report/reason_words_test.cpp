@@ -112,7 +112,7 @@ TEST_CASE("what wins no men is told by its squares") {
         "brings the pawn on a5 to a8");
   CHECK(told(ReasonKind::enters_ending, {}, {rules::rook}) == "trades into a drawn rook ending");
   CHECK(told(ReasonKind::zugzwang, {}, {}) == "leaves no good move");
-  CHECK(told(ReasonKind::draws, {}, {}) == "repeats the position");
+  CHECK(told(ReasonKind::draws, {}, {}) == "leads to a repetition");
 }
 
 namespace {
@@ -199,4 +199,13 @@ TEST_CASE("what the move before gave up is told with it") {
   runs.means_squares = {rules::h2};
   runs.means_pieces = {queen};
   CHECK(effect_words(runs) == "brings the pawn on c5 to b8, drawing off the queen on h2");
+}
+
+TEST_CASE("a rook won back for a minor piece is not called the exchange") {
+  study::Reason reason;
+  reason.kind = ReasonKind::wins_back;
+  reason.men.won[rules::rook] = 1;
+  CHECK(report::effect_words(reason) == "wins back a rook");
+  reason.men.lost[rules::knight] = 1;
+  CHECK(report::effect_words(reason) == "wins back material");
 }

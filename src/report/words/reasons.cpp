@@ -302,9 +302,10 @@ std::string effect_words(const Reason& reason) {
     case ReasonKind::soon_wins:
       return material_words(reason);
     case ReasonKind::wins_back:
-      return "wins back " + gain_words(reason.men);
+      // What was lost before is not known here: a rook for a minor piece need not be the exchange.
+      return "wins back " + (is_exchange(reason.men) ? "material" : gain_words(reason.men));
     case ReasonKind::draws:
-      if (!reason.motif) return "repeats the position";
+      if (!reason.motif) return "leads to a repetition";
       return "draws by " + std::string(study::name_of(*reason.motif));
     case ReasonKind::threatens:
       return "threatens " + threat_words(reason);
