@@ -31,7 +31,7 @@ constexpr double short_look_slack = 0.12, first_look_slack = 0.05;
 constexpr std::uint64_t longer_look = 3;
 constexpr double refutation_gap = 0.28;
 // Of `find_rate_of` players.
-constexpr int least_tempted = 1'000;
+constexpr int least_tempted = 500;
 // Who erred otherwise has avoided nothing.
 constexpr double avoided_cost = 0.15;
 
