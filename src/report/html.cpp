@@ -173,6 +173,10 @@ std::string early_items(const study::Study& study) {
 std::string puzzles_section(const Collection& collection) {
   const auto& puzzles = collection.puzzles();
   std::string html = "<section id=\"puzzles\">\n<h2>The best puzzles</h2>\n";
+  if (const std::size_t count = collection.why_nots().size(); count > 0) {
+    html += "<p><a href=\"questions.html#why-not\">Why not?</a> " + base::counted(count, "move") +
+            " that tempted and " + (count == 1 ? "was" : "were") + " not played.</p>\n";
+  }
   if (puzzles.empty()) return html + "<p>None held against every check.</p>\n</section>\n";
   html += "<p>" + std::to_string(puzzles.size()) +
           " in all: <a href=\"questions.html\">to ask and to show</a>, <a href=\"sheet.html\">to "
