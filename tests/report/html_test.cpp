@@ -199,7 +199,7 @@ TEST_CASE("the recap has for each point the question, the answer, and the wrong 
 TEST_CASE(
     "questions.html shows no answer, in words or to a screen reader, before a fold is opened") {
   const std::string html = test::written("questions", test::fake_collection());
-  const auto why_nots = html.find("id=\"why-not\"");
+  const auto why_nots = html.find("<h2 id=\"why-not\"");
   REQUIRE(why_nots != std::string::npos);
   const std::string seen = unfolded(html.substr(0, why_nots));
   for (const std::string_view answer : {"Bxf7", "Nd5", "c8=", "Ra4", "sacrifice", "promotion",
