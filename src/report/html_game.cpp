@@ -53,8 +53,9 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
   for (const puzzle::Puzzle* const puzzle : puzzles_of(collection, study, point)) {
     const bool why_not(puzzle->avoided);
     if (!puzzle->tries.empty()) {
-      html += folded(why_not ? "Answers to it that fail, and why" : "Tempting moves that fail, and why",
-                     puzzle_tries(*puzzle));
+      html +=
+          folded(why_not ? "Answers to it that fail, and why" : "Tempting moves that fail, and why",
+                 puzzle_tries(*puzzle));
     }
     html += "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
             (why_not ? "\">As a question: why not?</a></p>" : "\">As a puzzle</a></p>");

@@ -21,8 +21,9 @@ std::vector<const puzzle::Puzzle*> puzzles_of(const Collection& collection,
 // " after 12 min", as markup, where both of the player's clock readings are known.
 std::string spent_words(const study::Study& study, const TurningPoint& point);
 
-// The move before, as arrows the move that was wrong (played or avoided) and the right one, and around what the first
-// reason of each speaks of rings, four at most. For readers who see the answer anyway.
+// The move before, as arrows the move that was wrong (played or avoided) and the right one, and
+// around what the first reason of each speaks of rings, four at most. For readers who see the
+// answer anyway.
 Marks marks_of(const study::Study& study, const TurningPoint& point);
 
 // The story as a paragraph; "" where there is none.

@@ -47,10 +47,9 @@ std::string puzzle_tries(const puzzle::Puzzle& puzzle) {
 
 std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
   const rules::Color side = puzzle.position.side_to_move();
-  std::string html = "<p><strong>" + escaped(solution_words(puzzle)) +
-                     "</strong> (" + escaped(score_text(from_white(puzzle.score, side))) +
-                     "; next best " + escaped(score_text(from_white(puzzle.second_score, side))) +
-                     ")</p>";
+  std::string html = "<p><strong>" + escaped(solution_words(puzzle)) + "</strong> (" +
+                     escaped(score_text(from_white(puzzle.score, side))) + "; next best " +
+                     escaped(score_text(from_white(puzzle.second_score, side))) + ")</p>";
   if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p>" + puzzle_tries(puzzle);
   if (const auto themes = themes_of(puzzle); !themes.empty()) {
     html += "<p>Themes: " + base::join(themes, ", ") + ".</p>";

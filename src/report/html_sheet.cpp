@@ -17,8 +17,8 @@ constexpr std::size_t diagrams_a_page = 6;
 
 std::string figure(const puzzle::Puzzle& puzzle, std::size_t number) {
   return "<figure id=\"" + escaped(id_of(puzzle)) + "\">" + puzzle_diagram(puzzle) +
-         "<figcaption><strong>" + std::to_string(number) + ".</strong> " + task_of(puzzle) +
-         " " + puzzle_grade(puzzle) + "<span class=\"write\"></span></figcaption></figure>\n";
+         "<figcaption><strong>" + std::to_string(number) + ".</strong> " + task_of(puzzle) + " " +
+         puzzle_grade(puzzle) + "<span class=\"write\"></span></figcaption></figure>\n";
 }
 
 base::Status write_figures(const std::vector<puzzle::Puzzle>& puzzles, base::ByteSink& sink) {

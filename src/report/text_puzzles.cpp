@@ -23,7 +23,11 @@ std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
   const rules::Position& shown = puzzle.avoided ? puzzle.before : puzzle.position;
   std::string text = (puzzle.avoided ? "" : "Puzzle ") + std::to_string(number) + ". " +
                      side_words(shown.side_to_move()) + " to move";
-  if (puzzle.avoided) return text + ". " + why_not_words(puzzle);
+  if (puzzle.avoided) {
+    text += ". " + why_not_words(puzzle);
+    if (puzzle.mate_moves > 0) text += " It is mate in " + std::to_string(puzzle.mate_moves) + ".";
+    return text;
+  }
   // "Mate in N" is part of the question, and asked only when it is proved.
   if (puzzle.mate_moves > 0) text += ", mate in " + std::to_string(puzzle.mate_moves);
   return text + ".";

@@ -219,6 +219,18 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("the move of a trap is never drawn as played") {
+  test::FakeCollection collection = test::fake_collection();
+  for (study::Study& study : collection.studies) {
+    std::erase_if(study.moments, [](const auto& m) { return m.kind != study::Kind::trap; });
+  }
+  for (const std::string_view page : {"html", "recap"}) {
+    const std::string html = test::written(page, collection);
+    CHECK(html.find("class=\"avoided\"") != std::string::npos);
+    CHECK(html.find("class=\"played\"") == std::string::npos);
+  }
+}
+
 TEST_CASE("a why-not is shown in the position of the game, its move drawn as not played") {
   const test::FakeCollection collection = test::fake_collection();
   const std::string words = "White to move. White: king c2, pawn c7. Black: king a1, rook d4.";

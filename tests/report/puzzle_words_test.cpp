@@ -1,6 +1,7 @@
 // The words of puzzles: hints, themes, the figures of difficulty.
 #include <catch2/catch.hpp>
 
+#include "kairos/report/exercise.hpp"
 #include "kairos/report/words.hpp"
 
 #include "support/games.hpp"
@@ -72,6 +73,14 @@ TEST_CASE("a why-not is asked by the move that was not played") {
   p.position = p.before.after(p.avoided);
   p.line = support::line(p.position, "Qh5+ g6 Qxe5+");
   CHECK(report::task_of(p) == "Why not 3... fxe5? White to move");
+  p.asked = 1;
+  p.difficulty = 0;  // not known
+  const std::string question = report::question_text(p);
+  CHECK_THAT(question, Catch::Contains("\n\nWhy not 3... fxe5? White to move\nThe move was not"));
+  CHECK_THAT(question, Catch::Contains("5 | .   .   N   .   |"));  // nothing has taken it
+  puzzle::Exercise exercise{.id = "d", .keys = {p.line.front()}, .themes = {}, .puzzle = p};
+  CHECK(report::solution_rows(exercise).front().text ==
+        "4. Qh5+ (then, for instance, 4... g6 5. Qxe5+)");
   p.score = 300;
   CHECK(report::hints_of(p, report::aim_of(p)).front() == "White to move and win material.");
 }

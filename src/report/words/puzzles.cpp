@@ -145,8 +145,7 @@ std::string difficulty_words(const Puzzle& p) {
   if (p.line.empty()) return "";
   const int replies = rules::count_legal_moves(p.position.after(p.line.front()));
   return found_by(p) + ", " + base::counted((asked_of(p).size() + 1) / 2, "move") +
-         (has_quiet_key(p) ? ", quiet key" : "") +
-         (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
+         (has_quiet_key(p) ? ", quiet key" : "") + (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
          base::counted(p.tries.size(), "try", "tries") + ", " +
          base::counted(static_cast<std::uint64_t>(replies), "reply", "replies") + " to the key";
 }
