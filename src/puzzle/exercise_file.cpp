@@ -1,6 +1,9 @@
 // What the operations of an EPD line say of a puzzle. The counters, which stand in operations of
 // their own, come back into the position; what is no legal move is left out of tries. Tests:
 // tests/puzzle/exercise_test.cpp.
+//
+// A line with `am` and no `bm`, whose `pv` begins with that move and goes on, is a why-not: the
+// position is that before the move, and what is asked, told and tried are answers to it.
 #include "kairos/puzzle/exercise_file.hpp"
 
 #include <algorithm>
@@ -64,6 +67,66 @@ std::vector<study::Motif> motifs_of(const Exercise& exercise) {
   return motifs;
 }
 
+// "find 1600 0.12, 2000 0.31, 2400 0.55"; beyond what is told the nearest counts. All 0 where the
+// text is none of that kind.
+Rates find_rates_of(std::string_view text) {
+  constexpr std::string_view name = "find ";
+  if (!text.starts_with(name)) return {};
+  Rates rates{};
+  std::size_t known = 0;
+  for (const std::string_view part : base::split(text.substr(name.size()), ',')) {
+    const auto words = base::fields(part);
+    const bool fits = words.size() == 2 && words[1].size() == 4 && words[1][1] == '.' &&
+                      known < rates.size() && base::to_integer(words[0]) == told_ratings[known];
+    if (!fits) return {};
+    const auto whole = base::to_integer(words[1].substr(0, 1));
+    const auto hundredths = base::to_integer(words[1].substr(2));
+    if (!whole || !hundredths || *hundredths < 0 || *whole < 0) return {};
+    const std::int64_t rate = (*whole * 100 + *hundredths) * study::find_rate_of / 100;
+    if (rate > study::find_rate_of) return {};
+    rates[known++] = static_cast<int>(rate);
+  }
+  for (std::size_t i = std::max<std::size_t>(known, 1); i < rates.size(); ++i) {
+    rates[i] = rates[i - 1];
+  }
+  return rates;
+}
+
+// All of the line where `text` is no odd number of half-moves in it.
+int asked_plies(const Puzzle& p, std::string_view text) {
+  const int all = std::max(1, static_cast<int>(p.line.size() + 1) / 2 * 2 - 1);
+  const std::int64_t told = base::to_integer(text).value_or(all);
+  return told >= 1 && told <= all && told % 2 == 1 ? static_cast<int>(told) : all;
+}
+
+// "mate in 2", where there is no `dm`: a why-not's mate does not begin in the position of the line.
+int mate_moves_of(const pgn::Epd& epd, const Exercise& exercise) {
+  constexpr std::string_view proved = "mate in ";
+  if (epd.find("dm") != nullptr || !exercise.puzzle.avoided) {
+    return static_cast<int>(base::to_integer(epd.text("dm")).value_or(0));
+  }
+  for (const std::string_view theme : exercise.themes) {
+    if (!theme.starts_with(proved)) continue;
+    return static_cast<int>(base::to_integer(theme.substr(proved.size())).value_or(0));
+  }
+  return 0;
+}
+
+// Makes a why-not of the exercise where its line is one.
+base::Status take_why_not(const pgn::Epd& epd, Puzzle& p) {
+  if (epd.find("bm") != nullptr || epd.find("am") == nullptr || p.line.size() < 2) {
+    return base::done();
+  }
+  const auto avoided = pgn::epd_moves(epd, "am");
+  if (!avoided) return avoided.faults();
+  if (std::ranges::find(*avoided, p.line.front()) == avoided->end()) return base::done();
+  p.before = p.position;
+  p.avoided = p.line.front();
+  p.position.play(p.avoided);
+  p.line.erase(p.line.begin());
+  return base::done();
+}
+
 base::Result<Exercise> exercise_of(std::string_view line, std::size_t number) {
   auto epd = pgn::parse_epd(line);
   if (!epd) return std::move(epd).faults();
@@ -83,10 +146,11 @@ base::Result<Exercise> exercise_of(std::string_view line, std::size_t number) {
     p.line = std::move(*solution);
   }
   p.line.erase(std::ranges::find(p.line, rules::null_move), p.line.end());
+  if (auto status = take_why_not(*epd, p); !status) return std::move(status).faults();
   if (exercise.keys.empty() && !p.line.empty()) exercise.keys.push_back(p.line.front());
   const bool begins_with_key = !p.line.empty() && exercise.is_key(p.line.front());
   if (!begins_with_key && !exercise.keys.empty()) p.line = {exercise.keys.front()};
-  p.asked = std::max(1, static_cast<int>(p.line.size() + 1) / 2 * 2 - 1);
+  p.asked = asked_plies(p, epd->text("c5"));
   for (const std::string_view theme : base::split(epd->text("c1"), ',')) {
     if (!base::trim(theme).empty()) exercise.themes.emplace_back(base::trim(theme));
   }
@@ -94,7 +158,8 @@ base::Result<Exercise> exercise_of(std::string_view line, std::size_t number) {
   p.game_label = base::to_utf8(epd->text("c0"));
   p.difficulty = static_cast<int>(base::to_integer(epd->text("c2")).value_or(0));
   p.tries = tries_of(p.position, epd->text("c3"));
-  p.mate_moves = static_cast<int>(base::to_integer(epd->text("dm")).value_or(0));
+  p.find_rates = find_rates_of(epd->text("c4"));
+  p.mate_moves = mate_moves_of(*epd, exercise);
   p.reward = p.mate_moves > 0 ? Reward::mate : reward_of(exercise.themes);
   return exercise;
 }

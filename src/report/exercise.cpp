@@ -18,27 +18,28 @@ constexpr std::size_t longest_text = 200;  // characters shown of a text of the 
 
 std::string question_text(const puzzle::Puzzle& p) {
   std::string text = "\n";
-  for (const std::string& row : board_rows(p.position, p.position.side_to_move())) {
+  const rules::Position& shown = p.avoided ? p.before : p.position;
+  for (const std::string& row : board_rows(shown, p.position.side_to_move())) {
     text += row + "\n";
   }
   text += "\n" + task_of(p);
   if (p.difficulty >= 1 && p.difficulty <= 5) {
     text += ", difficulty " + std::to_string(p.difficulty) + " of 5";
   }
+  if (p.avoided) text += "\nThe move was not played in the game: answer it.";
   return text + "\n";
 }
 
 std::vector<std::string> hints_of(const puzzle::Exercise& exercise) {
-  std::vector<std::string> hints = hints_of(exercise.puzzle);
-  const auto aim = name_of(exercise.puzzle.reward);
+  const puzzle::Reward aim = exercise.puzzle.reward;
   const auto& themes = exercise.themes;
-  if (std::ranges::find(themes, aim) == themes.end()) hints.erase(hints.begin());
-  return hints;
+  const bool told = std::ranges::find(themes, name_of(aim)) != themes.end();
+  return hints_of(exercise.puzzle, told ? std::optional(aim) : std::nullopt);
 }
 
 std::vector<LabelledRow> solution_rows(const puzzle::Exercise& exercise) {
   const puzzle::Puzzle& p = exercise.puzzle;
-  std::vector<LabelledRow> rows = {{"solution", numbered_line(p.position, p.line)}};
+  std::vector<LabelledRow> rows = {{"solution", solution_words(p)}};
   if (exercise.keys.size() > 1) {
     std::vector<std::string> keys;
     for (const rules::Move key : exercise.keys) keys.push_back(rules::to_san(p.position, key));

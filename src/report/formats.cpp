@@ -10,6 +10,7 @@ std::span<const Format> formats() {
   static constexpr std::array list{
       Format{"text", "report.txt", write_text},
       Format{"epd", "puzzles.epd", write_epd},
+      Format{"whynots", "whynots.epd", write_why_nots},
       Format{"fen", "puzzles.fen", write_fen},
       Format{"jsonl", "moments.jsonl", write_json_lines},
       Format{"pgn", "annotated.pgn", write_annotated_pgn},

@@ -169,11 +169,19 @@ std::string early_items(const study::Study& study) {
   return html;
 }
 
+std::string why_nots_link(const Collection& collection) {
+  const std::size_t count = collection.why_nots().size();
+  if (count == 0) return "";
+  return "<p><a href=\"questions.html#why-not\">Why not?</a> " + base::counted(count, "move") +
+         " that tempted and " + (count == 1 ? "was" : "were") + " not played.</p>\n";
+}
+
 // The first of the set, which is arranged best first; links lead to the page that asks them.
 std::string puzzles_section(const Collection& collection) {
   const auto& puzzles = collection.puzzles();
+  const std::string end = why_nots_link(collection) + "</section>\n";
   std::string html = "<section id=\"puzzles\">\n<h2>The best puzzles</h2>\n";
-  if (puzzles.empty()) return html + "<p>None held against every check.</p>\n</section>\n";
+  if (puzzles.empty()) return html + "<p>None held against every check.</p>\n" + end;
   html += "<p>" + std::to_string(puzzles.size()) +
           " in all: <a href=\"questions.html\">to ask and to show</a>, <a href=\"sheet.html\">to "
           "print</a>.</p>\n<ul class=\"thumbs\">\n";
@@ -182,7 +190,7 @@ std::string puzzles_section(const Collection& collection) {
             std::to_string(i + 1) + "</a>" + puzzle_diagram(puzzles[i]) + "<p class=\"small\">" +
             task_of(puzzles[i]) + "</p></li>\n";
   }
-  return html + "</ul>\n</section>\n";
+  return html + "</ul>\n" + end;
 }
 
 // What the front page needs to know of all games before it is written: no text of each, for there

@@ -54,7 +54,8 @@ std::string last_move(rules::Move move, rules::Color view) {
          std::to_string(to.x) + ".06 " + std::to_string(to.y) + ".06h.88v.88h-.88z\"/>";
 }
 
-// "played" is broken, "better" whole: its shape tells it from the marks of the last move.
+// "played" is broken, "avoided" dotted, "better" whole: shapes tell them apart, and from the marks
+// of the last move.
 std::string arrow(std::string_view css, rules::Move move, rules::Color view) {
   const Spot from = spot_of(move.from(), view), to = spot_of(move.to(), view);
   return "<path class=\"" + std::string(css) + "\" marker-end=\"url(#tip)\" d=\"M" +
@@ -117,8 +118,8 @@ std::string described(const rules::Position& position) {
 
 std::string diagram_key() {
   return "<p class=\"small\">In the diagrams: a dot and a broken frame for the last move, a broken "
-         "arrow for the move that was wrong, a whole arrow for the right one, a ring around what "
-         "the text speaks of.</p>\n";
+         "arrow for the move that was wrong, a dotted one for a wrong move that was not played, a "
+         "whole arrow for the right one, a ring around what the text speaks of.</p>\n";
 }
 
 std::string diagram(const rules::Position& position, const Marks& marks) {
@@ -137,6 +138,7 @@ std::string diagram(const rules::Position& position, const Marks& marks) {
   }
   if (marks.better) svg += arrow("better", marks.better, view);
   if (marks.played) svg += arrow("played", marks.played, view);
+  if (marks.avoided) svg += arrow("avoided", marks.avoided, view);
   return svg + "</svg>";
 }
 

@@ -15,6 +15,7 @@ struct Marks {
   rules::Move last;                         // led to the position; its squares are marked
   rules::Move played;                       // a broken arrow; leave it out where it is the answer
   rules::Move better = {};                  // a whole arrow; only where answers are shown
+  rules::Move avoided = {};                 // a dotted arrow: tempting, and not played
   std::vector<rules::Square> squares = {};  // ringed: what the text beside it speaks of
 };
 

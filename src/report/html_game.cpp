@@ -51,11 +51,14 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
                          const TurningPoint& point) {
   std::string html;
   for (const puzzle::Puzzle* const puzzle : puzzles_of(collection, study, point)) {
+    const bool why_not(puzzle->avoided);
     if (!puzzle->tries.empty()) {
-      html += folded("Tempting moves that fail, and why", puzzle_tries(*puzzle));
+      html +=
+          folded(why_not ? "Answers to it that fail, and why" : "Tempting moves that fail, and why",
+                 puzzle_tries(*puzzle));
     }
     html += "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
-            "\">As a puzzle</a></p>";
+            (why_not ? "\">As a question: why not?</a></p>" : "\">As a puzzle</a></p>");
   }
   return html;
 }
@@ -152,11 +155,14 @@ std::vector<const puzzle::Puzzle*> puzzles_of(const Collection& collection,
                                               const TurningPoint& point) {
   std::vector<const puzzle::Puzzle*> found;
   for (const puzzle::Puzzle& puzzle : collection.puzzles()) {
-    if (puzzle.game != study.facts.number) continue;
-    // The puzzle of a trap is the other side's: how to punish the move that was avoided.
-    const study::Moment* const trap = point.find(study::Kind::trap);
-    const bool of_trap = trap != nullptr && puzzle.position == trap->position.after(trap->tempting);
-    if (of_trap || puzzle.position == point.lead().position) found.push_back(&puzzle);
+    const bool here = puzzle.position == point.lead().position;
+    if (puzzle.game == study.facts.number && here) found.push_back(&puzzle);
+  }
+  const study::Moment* const trap = point.find(study::Kind::trap);
+  if (trap == nullptr) return found;
+  for (const puzzle::Puzzle& why_not : collection.why_nots()) {
+    const bool here = why_not.before == trap->position && why_not.avoided == trap->tempting;
+    if (why_not.game == study.facts.number && here) found.push_back(&why_not);
   }
   return found;
 }
@@ -173,8 +179,12 @@ Marks marks_of(const study::Study& study, const TurningPoint& point) {
   marks.better = point.lead().best;
   const study::Moment& moment = point.lead();
   const rules::Move questioned = move_in_question(moment);
-  const bool told_wrong = moment.kind == study::Kind::trap || !moment.found;
-  if (told_wrong && questioned != moment.best) marks.played = questioned;
+  if (questioned == moment.best) return marks;
+  if (moment.kind == study::Kind::trap) {
+    marks.avoided = questioned;
+  } else if (!moment.found) {
+    marks.played = questioned;
+  }
   return marks;
 }
 

@@ -10,9 +10,20 @@
 
 namespace kairos::report {
 
+const rules::Position& shown_position(const puzzle::Puzzle& puzzle) {
+  return puzzle.avoided ? puzzle.before : puzzle.position;
+}
+
 std::string puzzle_diagram(const puzzle::Puzzle& puzzle) {
-  // No arrow: the only move there is to show here is the answer.
-  return diagram(puzzle.position, {puzzle.last, {}});
+  // No arrow for the answer.
+  Marks marks{puzzle.last, {}};
+  marks.avoided = puzzle.avoided;
+  return diagram(shown_position(puzzle), marks);
+}
+
+std::string why_not_opening() {
+  return "<h2 id=\"why-not\">Why not</h2>\n<p>Tempting moves (the dotted arrow) that were not "
+         "played, and rightly so. What is the answer to them?</p>\n";
 }
 
 std::string puzzle_grade(const puzzle::Puzzle& puzzle) {
@@ -36,15 +47,18 @@ std::string puzzle_tries(const puzzle::Puzzle& puzzle) {
 
 std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
   const rules::Color side = puzzle.position.side_to_move();
-  std::string html = "<p><strong>" + escaped(numbered_line(puzzle.position, puzzle.line)) +
-                     "</strong> (" + escaped(score_text(from_white(puzzle.score, side))) +
-                     "; next best " + escaped(score_text(from_white(puzzle.second_score, side))) +
-                     ")</p>";
+  std::string html = "<p><strong>" + escaped(solution_words(puzzle)) + "</strong> (" +
+                     escaped(score_text(from_white(puzzle.score, side))) + "; next best " +
+                     escaped(score_text(from_white(puzzle.second_score, side))) + ")</p>";
   if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p>" + puzzle_tries(puzzle);
   if (const auto themes = themes_of(puzzle); !themes.empty()) {
     html += "<p>Themes: " + base::join(themes, ", ") + ".</p>";
   }
-  html += puzzle.found ? "<p>It was played in the game.</p>" : "<p>It was not played.</p>";
+  if (puzzle.avoided) {
+    html += "<p>" + numbered(puzzle.before, puzzle.avoided) + " was not played in the game.</p>";
+  } else {
+    html += puzzle.found ? "<p>It was played in the game.</p>" : "<p>It was not played.</p>";
+  }
   return html + "<p class=\"small\">Difficulty: " + difficulty_words(puzzle) + "</p>";
 }
 

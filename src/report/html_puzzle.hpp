@@ -7,8 +7,14 @@
 
 namespace kairos::report {
 
-// The position with the last move marked, where the game has one; no answer.
+// The position of the game: of a why-not the one before the move that was not played.
+const rules::Position& shown_position(const puzzle::Puzzle& puzzle);
+
+// It with the last move marked, where the game has one, or the move that was not played; no answer.
 std::string puzzle_diagram(const puzzle::Puzzle& puzzle);
+
+// Heading and explanation of the why-nots; the anchor is "why-not".
+std::string why_not_opening();
 
 // "●●○○○" with the same in words for screen readers.
 std::string puzzle_grade(const puzzle::Puzzle& puzzle);

@@ -70,8 +70,9 @@ constexpr std::string_view diagrams = R"css(
 .br{marker:url(#br)}.bq{marker:url(#bq)}.bk{marker:url(#bk)}
 .came{fill:none;stroke:var(--board-ink);stroke-width:.09;stroke-dasharray:.22 .11}
 .left{fill:var(--sheet);stroke:var(--board-ink);stroke-width:.06}
-.played,.better{fill:none;stroke:#8c2f4e;stroke-width:.11;opacity:.8}
+.played,.better,.avoided{fill:none;stroke:#8c2f4e;stroke-width:.11;opacity:.8}
 .played{stroke-dasharray:.2 .1}
+.avoided{stroke-dasharray:0 .2;stroke-linecap:round}
 .ring{fill:none;stroke:#8c2f4e;stroke-width:.07}
 .ringed{fill:none;stroke:none;marker:url(#ring)}
 .tip{fill:#8c2f4e}

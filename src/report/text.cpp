@@ -1,10 +1,10 @@
 // report.txt: the run for reading on a terminal, 80 columns, plain characters.
 //
 // Order: what was read and what was not, the games in one table, each game with its story and its
-// turning points, the puzzles, and at the very end their solutions, so that one can stop before
-// them. Of a single game there is no table, and its puzzles are named only: their positions have
-// been shown. Studies are loaded twice (table, games) and never kept, so the length of the input
-// costs no memory.
+// turning points, the puzzles, the why-nots, and at the very end their solutions, so that one can
+// stop before them. Of a single game there is no table, and its puzzles are named only: their
+// positions have been shown. Studies are loaded twice (table, games) and never kept, so the length
+// of the input costs no memory.
 #include "kairos/base/text.hpp"
 
 #include <algorithm>
@@ -166,7 +166,9 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   const bool single = collection.size() == 1;
   text += heading("THE PUZZLES");
   text += single ? puzzle_names(collection) : puzzle_positions(collection);
-  if (!single && !collection.puzzles().empty()) {
+  const bool has_why_nots = !collection.why_nots().empty();
+  if (!single && has_why_nots) text += heading("WHY NOT") + why_not_positions(collection);
+  if (!single && (has_why_nots || !collection.puzzles().empty())) {
     text += heading("SOLUTIONS") + puzzle_solutions(collection);
   }
   return sink.write(text + closing());

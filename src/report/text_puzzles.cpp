@@ -15,10 +15,19 @@ namespace {
 // Of the diagram and the gap beside it, as for moments.
 constexpr std::size_t board_width = 24;
 
+std::string why_not_words(const puzzle::Puzzle& puzzle) {
+  return "Why not " + numbered(puzzle.before, puzzle.avoided) + "?";
+}
+
 std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
-  const bool white = puzzle.position.side_to_move() == rules::white;
-  std::string text =
-      "Puzzle " + std::to_string(number) + ". " + (white ? "White to move" : "Black to move");
+  const rules::Position& shown = puzzle.avoided ? puzzle.before : puzzle.position;
+  std::string text = (puzzle.avoided ? "" : "Puzzle ") + std::to_string(number) + ". " +
+                     side_words(shown.side_to_move()) + " to move";
+  if (puzzle.avoided) {
+    text += ". " + why_not_words(puzzle);
+    if (puzzle.mate_moves > 0) text += " It is mate in " + std::to_string(puzzle.mate_moves) + ".";
+    return text;
+  }
   // "Mate in N" is part of the question, and asked only when it is proved.
   if (puzzle.mate_moves > 0) text += ", mate in " + std::to_string(puzzle.mate_moves);
   return text + ".";
@@ -26,6 +35,7 @@ std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
 
 // Nothing here may say more than the question: no themes, no kind, no line.
 std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
+  const rules::Position& shown = puzzle.avoided ? puzzle.before : puzzle.position;
   Rows right{title(puzzle, number), ""};
   const auto add = [&right](std::string_view words) {
     for (std::string& row : wrapped(words, page_width - board_width)) {
@@ -36,10 +46,9 @@ std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   add("From " + base::isolated(puzzle.game_label) + ".");
   right.emplace_back();
   add("id " + id_of(puzzle));
-  add(rules::to_fen(puzzle.position));
+  add(rules::to_fen(shown));
   std::string text;
-  append(text,
-         beside(board_rows(puzzle.position, puzzle.position.side_to_move()), board_width, right));
+  append(text, beside(board_rows(shown, shown.side_to_move()), board_width, right));
   return text + "\n";
 }
 
@@ -65,17 +74,22 @@ std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   const auto add = [&text](std::string_view label, std::string_view words) {
     append(text, wrapped(words, page_width, "  " + fitted(label, label_width)));
   };
-  text += "Puzzle " + std::to_string(number) + " (" + id_of(puzzle) + ")\n";
-  add("Solution", numbered_line(position, puzzle.line) + "  (" +
-                      score_text(from_white(puzzle.score, side)) + "; next best " +
-                      score_text(from_white(puzzle.second_score, side)) + ")");
+  const std::string head = puzzle.avoided ? std::to_string(number) + ". " + why_not_words(puzzle)
+                                          : "Puzzle " + std::to_string(number);
+  text += head + " (" + id_of(puzzle) + ")\n";
+  add("Solution", solution_words(puzzle) + "  (" + score_text(from_white(puzzle.score, side)) +
+                      "; next best " + score_text(from_white(puzzle.second_score, side)) + ")");
   for (const puzzle::Try& tried : puzzle.tries) {
     add("Try", numbered_line(position, joined(tried.move, tried.refutation)) + "  (" +
                    score_text(from_white(tried.score, side)) + ")");
   }
   add("Themes", base::join(themes_of(puzzle), ", "));
   add("Difficulty", std::to_string(puzzle.difficulty) + " of 5: " + difficulty_words(puzzle));
-  add("In the game", puzzle.found ? "the key was played." : "the key was not played.");
+  if (puzzle.avoided) {
+    add("In the game", numbered(puzzle.before, puzzle.avoided) + " was not played.");
+  } else {
+    add("In the game", puzzle.found ? "the key was played." : "the key was not played.");
+  }
   return text + "\n";
 }
 
@@ -89,22 +103,38 @@ std::string puzzle_positions(const Collection& collection) {
   return text;
 }
 
-std::string puzzle_names(const Collection& collection) {
-  const auto& puzzles = collection.puzzles();
-  if (puzzles.empty()) return "  None held against every check.\n";
-  std::vector<std::string> names;
-  for (const puzzle::Puzzle& puzzle : puzzles) names.push_back(id_of(puzzle));
+std::string why_not_positions(const Collection& collection) {
   std::string text;
-  append(text, wrapped(base::join(names, ", ") +
-                           ": in puzzles.epd; questions.html asks them, sheet.html prints them.",
+  append(text, wrapped("Tempting moves that were not played, and rightly so: what is the answer "
+                       "to them?",
                        page_width, "  "));
+  text += "\n";
+  const auto& why_nots = collection.why_nots();
+  for (std::size_t i = 0; i < why_nots.size(); ++i) text += position_text(why_nots[i], i + 1);
+  return text;
+}
+
+std::string puzzle_names(const Collection& collection) {
+  const auto names_of = [](const std::vector<puzzle::Puzzle>& puzzles, std::string_view file) {
+    std::vector<std::string> names;
+    for (const puzzle::Puzzle& puzzle : puzzles) names.push_back(id_of(puzzle));
+    std::string text;
+    append(text, wrapped(base::join(names, ", ") + ": in " + std::string(file) +
+                             "; questions.html asks them, sheet.html prints them.",
+                         page_width, "  "));
+    return text;
+  };
+  std::string text = collection.puzzles().empty() ? "  None held against every check.\n"
+                                                  : names_of(collection.puzzles(), "puzzles.epd");
+  if (!collection.why_nots().empty()) text += names_of(collection.why_nots(), "whynots.epd");
   return text;
 }
 
 std::string puzzle_solutions(const Collection& collection) {
   std::string text;
-  const auto& puzzles = collection.puzzles();
-  for (std::size_t i = 0; i < puzzles.size(); ++i) text += solution_text(puzzles[i], i + 1);
+  for (const auto* const puzzles : {&collection.puzzles(), &collection.why_nots()}) {
+    for (std::size_t i = 0; i < puzzles->size(); ++i) text += solution_text((*puzzles)[i], i + 1);
+  }
   return text;
 }
 

@@ -9,9 +9,12 @@ namespace kairos::report {
 
 // Every puzzle with its diagram and FEN; no answer.
 std::string puzzle_positions(const Collection& collection);
-// Of a single game, whose positions have been shown: which of them are puzzles, and where they are.
+// Every why-not with the position of the game; no answer.
+std::string why_not_positions(const Collection& collection);
+// Of a single game, whose positions have been shown: which of them are puzzles or why-nots, and
+// where they are.
 std::string puzzle_names(const Collection& collection);
-// Key, line, why it works, and the tries with what refutes them.
+// Of both: key, line, why it works, and the tries with what refutes them.
 std::string puzzle_solutions(const Collection& collection);
 
 }  // namespace kairos::report

@@ -7,6 +7,7 @@ namespace kairos::report {
 
 base::Status write_text(const Collection& collection, base::ByteSink& sink);
 base::Status write_epd(const Collection& collection, base::ByteSink& sink);
+base::Status write_why_nots(const Collection& collection, base::ByteSink& sink);
 base::Status write_fen(const Collection& collection, base::ByteSink& sink);
 base::Status write_json_lines(const Collection& collection, base::ByteSink& sink);
 base::Status write_annotated_pgn(const Collection& collection, base::ByteSink& sink);

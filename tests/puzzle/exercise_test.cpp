@@ -82,3 +82,65 @@ TEST_CASE("a theme is chosen by a word of it, whatever its case") {
   REQUIRE_FALSE(none.ok());
   CHECK_THAT(none.fault().detail, Catch::Contains("Back Rank"));
 }
+
+namespace {
+
+// Damiano's defence (from memory): 3... fxe5 4. Qh5+.
+const std::string damiano = "rnbqkbnr/pppp2pp/5p2/4N3/4P3/8/PPPP1PPP/RNBQKB1R b KQkq - ";
+const rules::Move takes = rules::Move::normal(rules::f6, rules::e5);
+const rules::Move check = rules::Move::normal(rules::d1, rules::h5);
+
+Puzzle puzzle_read(const std::string& line) {
+  return read(line + "\n").exercises.at(0).puzzle;
+}
+
+}  // namespace
+
+TEST_CASE("a move to avoid with what answers it asks for the answer") {
+  const Exercise e =
+      read(damiano + "am fxe5; pv fxe5 Qh5+ g6 Qxe5+; c3 \"Qf3 Nf6\"; c5 \"1\"; hmvc 0; fmvn 3;\n")
+          .exercises.at(0);
+  CHECK(e.keys == std::vector<rules::Move>{check});
+  CHECK(e.puzzle.avoided == takes);
+  CHECK(e.puzzle.position == e.puzzle.before.after(takes));
+  CHECK(e.puzzle.before.fullmove_number() == 3);
+  CHECK(e.puzzle.line.size() == 3);
+  CHECK(e.puzzle.asked == 1);
+  REQUIRE(e.puzzle.tries.size() == 1);
+  CHECK(e.puzzle.tries[0].move == rules::Move::normal(rules::d1, rules::f3));
+}
+
+TEST_CASE("a key, a line that begins elsewhere, or one that does not go on makes no why-not") {
+  for (const std::string operations :
+       {"am fxe5; bm Qe7; pv fxe5 Qh5+", "am fxe5; pv Qe7 Nf3", "am fxe5; pv fxe5"}) {
+    CAPTURE(operations);
+    const Puzzle p = puzzle_read(damiano + operations + ";");
+    CHECK_FALSE(p.avoided);
+    CHECK(p.position.side_to_move() == rules::black);
+  }
+  CHECK(read(damiano + "am Kxe9; pv fxe5 Qh5+;\n" + own).faults.size() == 1);
+}
+
+TEST_CASE("find rates are read back, and what is malformed is ignored") {
+  CHECK(read(line_alone).exercises.at(0).puzzle.find_rates == Rates{});
+  const std::string line = "7k/8/8/8/8/8/R7/1R4K1 w - - pv Rb7 Kg8 Ra8#; ";
+  CHECK(puzzle_read(line + "c4 \"find 1600 0.12, 2000 0.31, 2400 1.00\";").find_rates ==
+        Rates{1200, 3100, 10000, 10000});
+  CHECK(puzzle_read(line + "c4 \"find 1600 0.12\";").find_rates == Rates{1200, 1200, 1200, 1200});
+  for (const std::string text :
+       {"", "1600 0.12", "find ", "find 1600", "find 1600 0.1", "find 1600 1.01", "find 1600 -.12",
+        "find 1600 0.-1", "find 1700 0.12", "find 2000 0.31, 1600 0.12", "find 1600 0,12",
+        "find 1600 0.1, 2000 0.2, 2400 0.3, 2800 0.4, 3200 0.50"}) {
+    CAPTURE(text);
+    CHECK(puzzle_read(line + "c4 \"" + text + "\";").find_rates == Rates{});
+  }
+}
+
+TEST_CASE("of a line is asked what the file says, where that can be; else all") {
+  const std::string line = "7k/8/8/8/8/8/R7/1R4K1 w - - pv Rb7 Kg8 Ra8#; ";
+  CHECK(puzzle_read(line + "c5 \"1\";").asked == 1);
+  for (const std::string text : {"", "0", "-1", "2", "5", "one", "99999999999999999999"}) {
+    CAPTURE(text);
+    CHECK(puzzle_read(line + "c5 \"" + text + "\";").asked == 3);
+  }
+}

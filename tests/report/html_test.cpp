@@ -102,6 +102,7 @@ TEST_CASE("hostile names and comments show as text") {
   for (puzzle::Puzzle& puzzle : collection.puzzles_) {
     puzzle.game_label = hostile;
   }
+  for (puzzle::Puzzle& why_not : collection.why_nots_) why_not.game_label = hostile;
   collection.facts_.player = collection.facts_.settings = collection.facts_.version = hostile;
   collection.facts_.faults[0].detail = hostile;
   for (const auto page : pages) {
@@ -198,7 +199,9 @@ TEST_CASE("the recap has for each point the question, the answer, and the wrong 
 TEST_CASE(
     "questions.html shows no answer, in words or to a screen reader, before a fold is opened") {
   const std::string html = test::written("questions", test::fake_collection());
-  const std::string seen = unfolded(html);
+  const auto why_nots = html.find("<h2 id=\"why-not\"");
+  REQUIRE(why_nots != std::string::npos);
+  const std::string seen = unfolded(html.substr(0, why_nots));
   for (const std::string_view answer : {"Bxf7", "Nd5", "c8=", "Ra4", "sacrifice", "promotion",
                                         "Kxd1", "a move of a pawn", "given up first"}) {
     CAPTURE(std::string(answer));
@@ -208,6 +211,45 @@ TEST_CASE(
   CHECK(seen.find("Hint 1") != std::string::npos);
   CHECK(seen.find("Hint 2") == std::string::npos);  // inside the first
   CHECK(seen.find("White to move. White: king e1") != std::string::npos);
+  const std::string others = unfolded(html.substr(why_nots));
+  CHECK(others.find("Why not 6. c8=Q? Black to move") != std::string::npos);
+  for (const std::string_view answer : {"Rc4", "Ka2", "c8=R", "stalemate", "a move of a rook"}) {
+    CAPTURE(std::string(answer));
+    CHECK(others.find(answer) == std::string::npos);
+  }
+}
+
+TEST_CASE("the move of a trap is never drawn as played") {
+  test::FakeCollection collection = test::fake_collection();
+  for (study::Study& study : collection.studies) {
+    std::erase_if(study.moments, [](const auto& m) { return m.kind != study::Kind::trap; });
+  }
+  for (const std::string_view page : {"html", "recap"}) {
+    const std::string html = test::written(page, collection);
+    CHECK(html.find("class=\"avoided\"") != std::string::npos);
+    CHECK(html.find("class=\"played\"") == std::string::npos);
+  }
+}
+
+TEST_CASE("a why-not is shown in the position of the game, its move drawn as not played") {
+  const test::FakeCollection collection = test::fake_collection();
+  const std::string words = "White to move. White: king c2, pawn c7. Black: king a1, rook d4.";
+  for (const std::string_view page : {"questions", "sheet"}) {
+    const std::string html = test::written(page, collection);
+    CAPTURE(std::string(page));
+    const auto at = html.find("id=\"g2-m6b-whynot\"");
+    REQUIRE(at != std::string::npos);
+    const std::string svg = html.substr(at, html.find("</svg>", at) - at);
+    CHECK(svg.find(words) != std::string::npos);
+    CHECK(svg.find("class=\"avoided\"") != std::string::npos);
+    CHECK(svg.find("class=\"played\"") == std::string::npos);
+    CHECK(html.find("class=\"avoided\"") == html.rfind("class=\"avoided\""));
+  }
+  // The trap's turning point draws it alike, and leads to the question.
+  const std::string html = test::written("html", collection);
+  const auto trap = html.find("questions.html#g2-m6b-whynot");
+  REQUIRE(trap != std::string::npos);
+  CHECK(html.rfind("<section class=\"moment\"", trap) > html.find("id=\"g2\""));
 }
 
 TEST_CASE("the sheet puts six diagrams on a page and the solutions behind them") {
@@ -219,7 +261,7 @@ TEST_CASE("the sheet puts six diagrams on a page and the solutions behind them")
   const std::string html = test::written("sheet", collection);
   std::size_t sheets = 0;
   for (const std::string& name : values_of(html, "class")) sheets += name == "sheet";
-  CHECK(sheets == 3);  // 13 puzzles
+  CHECK(sheets == 3 + 1);  // 13 puzzles and a why-not
   const auto solutions = html.find("class=\"solutions\"");
   REQUIRE(solutions != std::string::npos);
   CHECK(html.find("Bxf7") > solutions);

@@ -57,10 +57,19 @@ TEST_CASE("no solution stands before the section of solutions") {
   const auto puzzles = text.find("THE PUZZLES"), solutions = text.find("SOLUTIONS");
   REQUIRE(puzzles != std::string::npos);
   REQUIRE(solutions != std::string::npos);
-  const std::string questions = text.substr(puzzles, solutions - puzzles);
+  const auto why_nots = text.find("WHY NOT");
+  REQUIRE(why_nots < solutions);
+  const std::string questions = text.substr(puzzles, why_nots - puzzles);
   CHECK(!has(questions, "Bxf7"));
   CHECK(!has(questions, "c8="));
   CHECK(has(questions, "g1-m6w"));
+  const std::string others = text.substr(why_nots, solutions - why_nots);
+  CHECK(has(others, "1. White to move. Why not 6. c8=Q?"));
+  CHECK(has(others, "8/2P5/8/8/3r4/8/2K5/k7 w - - 9 6"));  // of the game
+  CHECK(!has(others, "Rc4"));
+  CHECK(!has(others, "c8=R"));
+  CHECK(has(text.substr(solutions), "6... Rc4+ (then, for instance, 7. Kd3 Rxc8)"));
+  CHECK(has(text.substr(solutions), "6. c8=Q was not played."));
   CHECK(has(text.substr(solutions), "6. Bxf7+ Ke7 7. Nd5#"));
   CHECK(has(text.substr(solutions), "6. c8=Q Rc4+ 7. Qxc4"));
 }

@@ -271,6 +271,30 @@ puzzle::Puzzle promotion_puzzle(const Study& study) {
   return puzzle;
 }
 
+// Why not 6. c8=Q (facts C01): 6... Rc4+ 7. Qxc4 is stalemate.
+puzzle::Puzzle queen_why_not(const Study& study) {
+  const Moment& trap = study.moments[1];
+  puzzle::Puzzle puzzle = puzzle_of(study, trap, "Saavedra - unknown, Weekly study");
+  puzzle.last = {};
+  puzzle.before = trap.position;
+  puzzle.avoided = trap.tempting;
+  puzzle.position = trap.position.after(trap.tempting);
+  puzzle.line = moves_of(puzzle.position, "Rc4+ Kd3 Rxc8");
+  puzzle.asked = 1;
+  puzzle.score = 0;
+  puzzle.second_score = -620;
+  puzzle.reward = puzzle::Reward::save;
+  puzzle.motifs = {Motif::stalemate};
+  puzzle.find_rates = {1000, 2500, 4000, 5500};
+  puzzle.difficulty = 4;
+  puzzle.tries.push_back({move_of(puzzle.position, "Ka2"),
+                          -620,
+                          moves_of(puzzle.position, "Ka2 Qa8+"),
+                          {3000, 2500, 2000, 1500}});
+  puzzle.tries[0].refutation.erase(puzzle.tries[0].refutation.begin());
+  return puzzle;
+}
+
 }  // namespace
 
 std::vector<rules::Move> moves_of(const rules::Position& start, std::string_view san) {
@@ -301,6 +325,7 @@ FakeCollection fake_collection() {
   }
   collection.puzzles_ = {mate_puzzle(collection.studies[0]),
                          promotion_puzzle(collection.studies[1])};
+  collection.why_nots_ = {queen_why_not(collection.studies[1])};
   return collection;
 }
 

@@ -1,8 +1,8 @@
 // A puzzle as an EPD line sets it: kairos's own (report/epd.cpp says what its operations hold) or
-// any other line with `bm`. Plain data.
+// any other line with `bm`; of a why-not (puzzle.hpp) the one that answers the move. Plain data.
 //
 // Texts are UTF-8 without control characters. Where the line does not say, `puzzle` has no tries,
-// no motifs and a line of the key alone.
+// no motifs, find rates of 0 and a line of the key alone.
 #pragma once
 
 #include <string>

@@ -13,7 +13,8 @@
 
 namespace kairos::report {
 
-// The board, who is to move, and how hard it is; between empty rows.
+// The board, who is to move, and how hard it is; between empty rows. Of a why-not the board is that
+// of the game, before the move, seen from the side that answers it.
 std::string question_text(const puzzle::Puzzle& puzzle);
 // From general to particular; the aim only where the file tells it, and the question does not.
 std::vector<std::string> hints_of(const puzzle::Exercise& exercise);

@@ -5,6 +5,7 @@
 // Moves stand in SAN with their numbers, scores are White's. Pure functions.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -84,14 +85,19 @@ std::string loss_words(const study::Study& study);
 std::string refuted_words(const rules::Position& position, const puzzle::Try& tried,
                           std::size_t most);
 std::string_view words(puzzle::Drop drop);  // "too plain"; "kept" for none
-// "White to move", "White to move and mate in 2".
+// "White to move", "White to move and mate in 2", "Why not 17. Bd3? Black to move".
 std::string task_of(const puzzle::Puzzle& puzzle);
-// For people who are stuck, from general to particular: the aim, the kind of move, the man, the
-// theme. None gives the move away.
-std::vector<std::string> hints_of(const puzzle::Puzzle& puzzle);
+// The reward as it is told: who wins material and is no better for it saves the game.
+puzzle::Reward aim_of(const puzzle::Puzzle& puzzle);
+// For people who are stuck, from general to particular: the aim (where it is known, and not part of
+// the question), the kind of move, the man, the theme. None gives the move away.
+std::vector<std::string> hints_of(const puzzle::Puzzle& puzzle, std::optional<puzzle::Reward> aim);
+// "35... Ra1+ 36. Qb1 Rxb1+ (then, for instance, 37. Kh2 Rb2)": what is not asked stands in
+// brackets.
+std::string solution_words(const puzzle::Puzzle& puzzle);
 // The aim, then how: "mate in 2", "quiet move", "fork". Files hold them, so they never change.
 std::vector<std::string> themes_of(const puzzle::Puzzle& puzzle);
-// The figures behind its difficulty.
+// "about 3 in 10 players rated 2000 find it, 2 moves, quiet key, ...".
 std::string difficulty_words(const puzzle::Puzzle& puzzle);
 
 // The settings line of a ledger (study::to_text): words/settings.cpp. "light (20,000 nodes ...)".

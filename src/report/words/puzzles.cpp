@@ -4,6 +4,7 @@
 #include <array>
 
 #include "kairos/base/text.hpp"
+#include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/movegen.hpp"
 
@@ -25,11 +26,17 @@ bool has_sacrifice(const Puzzle& p) {
   return std::find(p.motifs.begin(), p.motifs.end(), Motif::sacrifice) != p.motifs.end();
 }
 
-// Part of a question only where it is proved: else a hint.
-std::string aim_of(const Puzzle& p) {
-  switch (p.reward) {
+// Who has won material and has so few centipawns more is no better: he has saved the game.
+constexpr search::Score no_better = 60;
+
+std::string side_to_move(const Puzzle& p) {
+  return side_words(p.position.side_to_move()) + " to move";
+}
+
+std::string_view aim_words(Reward aim) {
+  switch (aim) {
     case Reward::mate:
-      return p.mate_moves > 0 ? "" : " and mate";
+      return " and mate";
     case Reward::material:
       return " and win material";
     case Reward::save:
@@ -47,6 +54,17 @@ int moves_of_kind(const rules::Position& p, rules::PieceType type) {
   return static_cast<int>(std::count_if(moves.begin(), moves.end(), [&](rules::Move m) {
     return rules::type_of(p.piece_on(m.from())) == type;
   }));
+}
+
+// "about 3 in 10 players rated 2000 find it".
+std::string found_by(const Puzzle& p) {
+  const double rate = puzzle::rate_at(p.find_rates, study::unrated);
+  const int tenths = static_cast<int>(rate * 10 + 0.5);
+  std::string who = "about " + std::to_string(tenths) + " in 10";
+  if (rate < 0.05) who = "fewer than 1 in 20";
+  if (tenths == 5) who = "about half of the";
+  if (rate >= 0.85) who = "nearly all";
+  return who + " players rated " + std::to_string(study::unrated) + " find it";
 }
 
 }  // namespace
@@ -68,16 +86,23 @@ std::string_view words(puzzle::Drop drop) {
 }
 
 std::string task_of(const Puzzle& p) {
-  std::string text = side_words(p.position.side_to_move()) + " to move";
+  std::string text = side_to_move(p);
+  if (p.avoided) text = "Why not " + numbered(p.before, p.avoided) + "? " + text;
   if (p.mate_moves > 0) text += " and mate in " + base::number(p.mate_moves);
   return text;
 }
 
-std::vector<std::string> hints_of(const Puzzle& p) {
+Reward aim_of(const Puzzle& p) {
+  return p.reward == Reward::material && p.score <= no_better ? Reward::save : p.reward;
+}
+
+std::vector<std::string> hints_of(const Puzzle& p, std::optional<Reward> aim) {
   std::vector<std::string> hints;
   if (p.line.empty()) return hints;
   const rules::Move key = p.line.front();
-  hints.push_back(task_of(p) + aim_of(p) + ".");
+  if (aim && p.mate_moves == 0) {
+    hints.push_back(side_to_move(p) + std::string(aim_words(*aim)) + ".");
+  }
   if (has_quiet_key(p)) {
     hints.emplace_back("No capture and no check: look for a quiet move.");
   } else if (has_sacrifice(p)) {
@@ -100,17 +125,27 @@ std::vector<std::string> themes_of(const Puzzle& p) {
   if (p.line.empty()) return themes;
   const bool proved = p.reward == Reward::mate && p.mate_moves > 0;
   themes.push_back(proved ? "mate in " + base::number(p.mate_moves)
-                          : std::string(name_of(p.reward)));
+                          : std::string(name_of(aim_of(p))));
   if (has_quiet_key(p)) themes.emplace_back("quiet move");
   for (const Motif motif : p.motifs) themes.emplace_back(study::name_of(motif));
   return themes;
 }
 
+std::string solution_words(const Puzzle& p) {
+  const auto asked = asked_of(p);
+  const std::string text = numbered_line(p.position, asked);
+  if (asked.size() == p.line.size()) return text;
+  rules::Position then = p.position;
+  for (const rules::Move move : asked) then.play(move);
+  return text + " (then, for instance, " +
+         numbered_line(then, std::span(p.line).subspan(asked.size())) + ")";
+}
+
 std::string difficulty_words(const Puzzle& p) {
   if (p.line.empty()) return "";
   const int replies = rules::count_legal_moves(p.position.after(p.line.front()));
-  return base::counted((p.line.size() + 1) / 2, "move") + (has_quiet_key(p) ? ", quiet key" : "") +
-         (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
+  return found_by(p) + ", " + base::counted((asked_of(p).size() + 1) / 2, "move") +
+         (has_quiet_key(p) ? ", quiet key" : "") + (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
          base::counted(p.tries.size(), "try", "tries") + ", " +
          base::counted(static_cast<std::uint64_t>(replies), "reply", "replies") + " to the key";
 }
