@@ -57,7 +57,7 @@ std::string drops_text(const RunFacts& facts) {
 }
 
 // The next best score shows by how much the key is the only one.
-std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
+std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number, int level) {
   const rules::Position& position = puzzle.position;
   const rules::Color side = position.side_to_move();
   constexpr std::size_t label_width = 12;
@@ -75,6 +75,7 @@ std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   }
   add("Themes", base::join(themes_of(puzzle), ", "));
   add("Difficulty", std::to_string(puzzle.difficulty) + " of 5: " + difficulty_words(puzzle));
+  add("Chosen as", choice_words(puzzle, level));
   add("In the game", puzzle.found ? "the key was played." : "the key was not played.");
   return text + "\n";
 }
@@ -104,7 +105,8 @@ std::string puzzle_names(const Collection& collection) {
 std::string puzzle_solutions(const Collection& collection) {
   std::string text;
   const auto& puzzles = collection.puzzles();
-  for (std::size_t i = 0; i < puzzles.size(); ++i) text += solution_text(puzzles[i], i + 1);
+  for (std::size_t i = 0; i < puzzles.size(); ++i)
+    text += solution_text(puzzles[i], i + 1, collection.facts().level);
   return text;
 }
 
