@@ -165,8 +165,10 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   }
   const bool single = collection.size() == 1;
   text += heading("THE PUZZLES");
+  const bool asks = !single && !collection.puzzles().empty();
+  if (asks) text += "  " + level_words(facts.level) + "\n\n";
   text += single ? puzzle_names(collection) : puzzle_positions(collection);
-  if (!single && !collection.puzzles().empty()) {
+  if (asks) {
     text += heading("SOLUTIONS") + puzzle_solutions(collection);
   }
   return sink.write(text + closing());

@@ -18,7 +18,7 @@ using puzzle::Puzzle;
 
 // One in four of the players would choose the try.
 constexpr double tempting_share = 0.25;
-// Fewer than one in seven.
+// Fewer than 15 in 100 would find the key.
 constexpr double rarely_found = 0.15;
 constexpr double nearly_all = 0.95;
 constexpr std::size_t longest_name = 30;  // bytes: of more it would be no short text
