@@ -32,6 +32,7 @@ LedgerCollection::LedgerCollection(const batch::Ledger& ledger, const batch::Inp
   facts_.player = base::join(options_.focus.names, " / ");
   facts_.faults = input.faults;
   facts_.bare_pgn = options_.bare_pgn;
+  facts_.level = options_.level > 0 ? options_.level : study::unrated;
   const batch::Schedule::Counts counts = batch::Schedule(input, ledger, options_.focus).counts();
   facts_.games_open = counts.games - counts.surveyed;
   facts_.candidates_open = counts.candidates - counts.verified;
@@ -59,8 +60,8 @@ void LedgerCollection::arrange() {
                             [](const puzzle::Puzzle& puzzle) { return !puzzle.avoided; });
   why_nots_.assign(std::make_move_iterator(why_nots), std::make_move_iterator(puzzles_.end()));
   puzzles_.erase(why_nots, puzzles_.end());
-  puzzles_ = puzzle::arrange(std::move(puzzles_), options_.most_puzzles);
-  why_nots_ = puzzle::arrange(std::move(why_nots_), options_.most_puzzles);
+  puzzles_ = puzzle::arrange(std::move(puzzles_), options_.most_puzzles, facts_.level);
+  why_nots_ = puzzle::arrange(std::move(why_nots_), options_.most_puzzles, facts_.level);
 }
 
 bool LedgerCollection::is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const {
@@ -88,15 +89,28 @@ void LedgerCollection::count(const batch::InputGame& game) {
     }
     for (const puzzle::Drop drop : findings.drops) ++drops_[drop];
   }
-  for (const study::Moment& moment : load(games_.size() - 1).moments) {
+  const study::Study study = load(games_.size() - 1);
+  for (const study::Moment& moment : study.moments) {
     ++moments_[static_cast<std::size_t>(moment.kind)];
   }
+  if (options_.level == 0 && options_.puzzles_from.holds(game)) add_ratings(study.facts);
+}
+
+// The level is the mean so far. While games are being read that matters only where there are more
+// puzzles than are kept.
+void LedgerCollection::add_ratings(const study::GameFacts& facts) {
+  for (const int rating : {facts.white_elo, facts.black_elo}) {
+    if (rating == 0) continue;
+    ratings_ += rating;
+    ++rated_;
+  }
+  if (rated_ > 0) facts_.level = static_cast<int>((ratings_ + rated_ / 2) / rated_);
 }
 
 void LedgerCollection::keep_best() {
   if (puzzles_.size() <= most_kept) return;
   puzzles_beyond_ += puzzles_.size() - most_kept;
-  puzzle::keep_best(puzzles_, most_kept);
+  puzzle::keep_best(puzzles_, most_kept, facts_.level);
 }
 
 study::Study LedgerCollection::load(std::size_t index) const {

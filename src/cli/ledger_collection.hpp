@@ -30,7 +30,8 @@ class LedgerCollection final : public report::Collection, public habits::Source 
     batch::Focus puzzles_from;  // whose games the puzzles are taken from
     Asked asked = Asked::any;
     std::size_t most_puzzles = 0;  // 0: all
-    bool bare_pgn = false;         // as in RunFacts
+    int level = 0;  // the puzzles are for players of this rating; 0: of the mean of the games
+    bool bare_pgn = false;  // as in RunFacts
   };
   // The ledger and its input must outlive the collection.
   LedgerCollection(const batch::Ledger& ledger, const batch::Input& input, Options options);
@@ -57,6 +58,7 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   [[nodiscard]] std::vector<batch::Findings> findings_of(const batch::InputGame& game) const;
   [[nodiscard]] bool is_wanted(const batch::InputGame& game, const puzzle::Puzzle& puzzle) const;
   void count(const batch::InputGame& game);
+  void add_ratings(const study::GameFacts& facts);
   void keep_best();
   void arrange();
 
@@ -67,7 +69,8 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   report::RunFacts facts_;
   std::vector<puzzle::Puzzle> puzzles_;  // until they are arranged why-nots too
   std::vector<puzzle::Puzzle> why_nots_;
-  std::uint64_t puzzles_beyond_ = 0;  // not kept
+  std::uint64_t puzzles_beyond_ = 0;      // not kept
+  std::int64_t ratings_ = 0, rated_ = 0;  // their sum and number, of the players of the games
   std::optional<habits::Habits> habits_;
   Tally moments_{};
   std::map<puzzle::Drop, std::uint64_t> drops_;

@@ -30,7 +30,8 @@ struct Numbers {
   std::string_view unit = "";  // "hours"; empty: a bare number
 };
 
-inline constexpr double most_nodes = 1e15;  // more than anybody can wait for
+inline constexpr double most_nodes = 1e15;                      // more than anybody can wait for
+inline constexpr double least_level = 100, most_level = 4'000;  // ratings of players
 
 // The fault says what was asked for: "a whole number of threads from 0 to 1024 in plain digits, not
 // \"010\"".

@@ -14,6 +14,10 @@ void add_puzzle_options(CLI::App& command, PuzzleChoice& choice) {
              {.least = 0, .most = 1'000'000, .unit = "puzzles"})
       ->type_name("N")
       ->default_str("0");
+  add_number(command, "--level", choice.level, "Choose puzzles for players of this rating",
+             {.least = least_level, .most = most_level})
+      ->type_name("R")
+      ->default_str("the mean of the games, else 2000");
   command.add_option("--from", choice.from, "Keep only puzzles from this player's games")
       ->type_name("NAME");
   auto* missed = command.add_flag("--missed", choice.missed,
@@ -47,6 +51,7 @@ base::Result<LedgerCollection::Options> collection_options(const PuzzleChoice& c
                                             : choice.found ? Asked::found
                                                            : Asked::any,
                                    .most_puzzles = choice.most,
+                                   .level = choice.level,
                                    .bare_pgn = false};
 }
 

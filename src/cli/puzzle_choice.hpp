@@ -16,6 +16,7 @@ namespace kairos::cli {
 
 struct PuzzleChoice {
   std::size_t most = 0;  // 0: all
+  int level = 0;         // rating of those they are for; 0: by the games
   std::string from;      // a player
   bool missed = false, found = false;
 };

@@ -27,6 +27,7 @@ struct Arguments {
   std::string file;
   std::string theme;
   std::uint64_t count = 10;
+  int level = 0;      // a rating; 0: the order of the file
   std::string score;  // empty: beside the file
   std::string today;  // empty: by the clock
 };
@@ -99,6 +100,7 @@ ExitCode run_quiz(const Arguments& arguments) {
     const auto kept = puzzle::keep_theme(*puzzles, arguments.theme);
     if (!kept) return failed(kept.faults());
   }
+  if (arguments.level > 0) puzzle::put_fitting_first(*puzzles, arguments.level);
   const std::string score_file =
       arguments.score.empty() ? arguments.file + ".score" : arguments.score;
   const auto scores = read_scores(score_file);
@@ -141,6 +143,11 @@ Command register_quiz(CLI::App& program) {
              {.least = 1, .most = 1'000'000, .unit = "questions"})
       ->type_name("N")
       ->default_str(plain_digits(static_cast<double>(arguments->count)));
+  add_number(command, "--level", arguments->level,
+             "Ask first what from 1 to 7 in 10 players of this rating find",
+             {.least = least_level, .most = most_level})
+      ->type_name("R")
+      ->default_str("the order of the file");
   command
       .add_option("--score", arguments->score,
                   "Where to keep what was right and what was missed (default: FILE.epd.score)")

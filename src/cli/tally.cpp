@@ -38,6 +38,7 @@ struct Arguments {
   std::string id;
   std::size_t top = 12;
   std::uint64_t nodes = 100'000;
+  int level = study::unrated;
   int threads = 0;
   bool hide = false;
   bool json = false;
@@ -62,9 +63,12 @@ class Tallier {
 
   void finish() { verdicts_.finish(); }
   [[nodiscard]] std::string text(bool with_verdicts) {
-    return report::tally_text(exercise_, tally(with_verdicts), arguments_.top, with_verdicts);
+    return report::tally_text(exercise_, tally(with_verdicts), arguments_.level, arguments_.top,
+                              with_verdicts);
   }
-  [[nodiscard]] std::string json() { return report::tally_json(exercise_, tally(true)); }
+  [[nodiscard]] std::string json() {
+    return report::tally_json(exercise_, tally(true), arguments_.level);
+  }
 
  private:
   audience::Tally tally(bool with_verdicts) {
@@ -179,6 +183,11 @@ Command register_tally(CLI::App& program) {
              {.least = 1'000, .most = most_nodes, .unit = "nodes"})
       ->type_name("N")
       ->default_str(plain_digits(static_cast<double>(arguments->nodes)));
+  add_number(command, "--level", arguments->level,
+             "At the end: how many players of this rating would find it, where the file says so",
+             {.least = least_level, .most = most_level})
+      ->type_name("R")
+      ->default_str(plain_digits(arguments->level));
   add_threads_option(command, arguments->threads);
   command.add_flag("--hide", arguments->hide, "While the lines come show the counts alone");
   command.add_flag("--json", arguments->json, "One JSON object, when the lines end");

@@ -27,8 +27,7 @@ namespace kairos::cli {
 namespace {
 
 constexpr std::uint64_t first_nodes = 20'000;  // a few hundredths of a second a move
-constexpr double least_level = 100, most_level = 4'000;
-constexpr double least_nodes = 1'000;  // with fewer a verdict is a guess
+constexpr double least_nodes = 1'000;          // with fewer a verdict is a guess
 
 struct Arguments {
   PositionArguments place;

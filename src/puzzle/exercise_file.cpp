@@ -252,4 +252,10 @@ base::Status keep_theme(std::vector<Exercise>& exercises, std::string_view word)
   return base::done();
 }
 
+void put_fitting_first(std::vector<Exercise>& exercises, int level) {
+  std::ranges::stable_partition(exercises, [level](const Exercise& exercise) {
+    return fits_level(exercise.puzzle.find_rates, level);
+  });
+}
+
 }  // namespace kairos::puzzle

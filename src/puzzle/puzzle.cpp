@@ -18,6 +18,18 @@ std::span<const rules::Move> asked_of(const Puzzle& puzzle) {
       .first(std::min(static_cast<std::size_t>(puzzle.asked), puzzle.line.size()));
 }
 
+std::string_view surname_in(std::string_view game_label, rules::Color side) {
+  constexpr std::string_view between = " - ";
+  const std::size_t at = game_label.find(between);
+  if (at == std::string_view::npos) return "";
+  const auto cut = [](std::string_view text) { return base::trim(text.substr(0, text.find(','))); };
+  const std::string_view black = cut(game_label.substr(at + between.size()));
+  // A name with a dash in it: nobody knows whose part is whose.
+  if (black.find(between) != std::string_view::npos) return "";
+  const std::string_view name = side == rules::white ? cut(game_label.substr(0, at)) : black;
+  return name == "?" ? "" : name;
+}
+
 std::string id_of(const Puzzle& puzzle) {
   std::string id = "g" + base::number(static_cast<std::int64_t>(puzzle.game)) + "-m" +
                    base::number(puzzle.position.fullmove_number()) +

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "kairos/study/crowd.hpp"
+
 namespace kairos::puzzle {
 
 namespace {
@@ -30,6 +32,19 @@ double rate_at(const Rates& rates, int rating) {
   const double way = static_cast<double>(rating - told_ratings[upper - 1]) /
                      (told_ratings[upper] - told_ratings[upper - 1]);
   return share(upper - 1) + way * (share(upper) - share(upper - 1));
+}
+
+int nearest_told(int rating) {
+  return std::clamp(rating, told_ratings.front(), told_ratings.back());
+}
+
+bool are_known(const Rates& rates) {
+  return rates != Rates{};
+}
+
+bool fits_level(const Rates& find_rates, int level) {
+  const double rate = rate_at(find_rates, level);
+  return rate >= fitting_least && rate <= fitting_most;
 }
 
 int difficulty_of(const Rates& find_rates) {

@@ -3,37 +3,23 @@
 // Twins are puzzles with the same key (man, from, to) in the same structure (the pawns of both
 // sides): the same idea met twice, in two games or at two moves of one. A puzzle whose position
 // stands on the solution line of another from the same game is its tail, not a puzzle of its own.
-// Of each such pair the better one stays. The order is by quality, but each pick lowers the worth
-// of what is like the last few picks, so that kinds, difficulties and games alternate.
+// Of each such pair the better one stays. The order is by quality for the level (quality.cpp), but
+// each pick lowers the worth of what is like the last few picks, so that games, players, motifs,
+// kinds, phases and difficulties alternate. When only so many are asked for, each game gives one
+// before any gives a second.
 #include <algorithm>
+#include <map>
 #include <tuple>
 
 #include "kairos/puzzle/compose.hpp"
-#include "kairos/study/expectation.hpp"
+
+#include "quality.hpp"
 
 namespace kairos::puzzle {
 
 namespace {
 
-// Points of quality. Whole numbers, so that the order is the same everywhere.
-constexpr int for_certainty = 40;  // times the gap in expectation
-constexpr int for_each_try = 6;
-constexpr int for_proved_mate = 8;
-constexpr int for_quiet_win = 20, for_only_move = 5;
-constexpr int for_each_level_from_middle = -4;
-constexpr int for_same_kind = -6, for_same_level = -6, for_same_game = -20;
 constexpr std::size_t remembered = 4;  // last picks that the next should differ from
-
-int quality(const Puzzle& p) {
-  const double gap = study::expectation(p.score) - study::expectation(p.second_score);
-  int points = static_cast<int>(gap * for_certainty);
-  points += static_cast<int>(p.tries.size()) * for_each_try;
-  if (p.mate_moves > 1) points += for_proved_mate;
-  if (p.kind == study::Kind::quiet_win) points += for_quiet_win;
-  if (p.kind == study::Kind::only_move) points += for_only_move;
-  points += for_each_level_from_middle * std::max(p.difficulty - 3, 3 - p.difficulty);
-  return points;
-}
 
 bool are_twins(const Puzzle& a, const Puzzle& b) {
   if (a.position.side_to_move() != b.position.side_to_move()) return false;
@@ -62,22 +48,15 @@ auto place_of(const Puzzle& p) {
 }
 
 // Best first; equal ones by their place in the run.
-void sort_by_quality(std::vector<Puzzle>& puzzles) {
-  std::stable_sort(puzzles.begin(), puzzles.end(), [](const Puzzle& a, const Puzzle& b) {
-    const int left = quality(a), right = quality(b);
-    return left != right ? left > right : place_of(a) < place_of(b);
+void sort_by_quality(std::vector<Puzzle>& puzzles, int level) {
+  std::vector<std::pair<int, Puzzle*>> order;
+  for (Puzzle& p : puzzles) order.emplace_back(quality(p, level), &p);
+  std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
+    return a.first != b.first ? a.first > b.first : place_of(*a.second) < place_of(*b.second);
   });
-}
-
-int likeness(const Puzzle& p, const std::vector<Puzzle>& picked) {
-  int points = 0;
-  const std::size_t from = picked.size() > remembered ? picked.size() - remembered : 0;
-  for (std::size_t i = from; i < picked.size(); ++i) {
-    if (picked[i].kind == p.kind) points += for_same_kind;
-    if (picked[i].difficulty == p.difficulty) points += for_same_level;
-    if (picked[i].game == p.game) points += for_same_game;
-  }
-  return points;
+  std::vector<Puzzle> sorted;
+  for (const auto& [points, p] : order) sorted.push_back(std::move(*p));
+  puzzles = std::move(sorted);
 }
 
 std::vector<Puzzle> without_twins(std::vector<Puzzle> sorted) {
@@ -91,32 +70,74 @@ std::vector<Puzzle> without_twins(std::vector<Puzzle> sorted) {
   return kept;
 }
 
+// One of the pool, while it is not picked.
+struct Left {
+  Puzzle* puzzle;
+  Traits traits;
+  int points;
+};
+
+// Picks one by one, most points first. Likeness only takes points off, so behind one whose quality
+// is not above the best points so far nothing is better.
+class Picker {
+ public:
+  // In the order of their quality; the pool must outlive this.
+  Picker(std::vector<Puzzle>& pool, int level, bool game_by_game) : game_by_game_(game_by_game) {
+    for (Puzzle& p : pool) left_.push_back({&p, Traits(p), quality(p, level)});
+  }
+
+  Puzzle pick() {
+    auto best = best_left();
+    if (best == left_.end()) {
+      ++round_;
+      best = best_left();
+    }
+    ++picked_of_[best->traits.game];
+    last_.push_back(best->traits);
+    if (last_.size() > remembered) last_.erase(last_.begin());
+    const Puzzle* const puzzle = best->puzzle;
+    left_.erase(best);
+    return *puzzle;
+  }
+
+ private:
+  using Place = std::vector<Left>::iterator;
+
+  // The end when every game that has some left has given its share of this round.
+  Place best_left() {
+    Place best = left_.end();
+    int best_points = 0;
+    for (Place it = left_.begin(); it != left_.end(); ++it) {
+      if (best != left_.end() && it->points <= best_points) break;
+      if (game_by_game_ && picked_of_[it->traits.game] > round_) continue;
+      int points = it->points;
+      for (const Traits& traits : last_) points += likeness(traits, it->traits);
+      if (best == left_.end() || points > best_points) best = it, best_points = points;
+    }
+    return best;
+  }
+
+  std::vector<Left> left_;
+  std::vector<Traits> last_;
+  std::map<std::uint64_t, int> picked_of_;  // by game
+  bool game_by_game_;
+  int round_ = 0;
+};
+
 }  // namespace
 
-void keep_best(std::vector<Puzzle>& puzzles, std::size_t most) {
-  sort_by_quality(puzzles);
+void keep_best(std::vector<Puzzle>& puzzles, std::size_t most, int level) {
+  sort_by_quality(puzzles, level);
   if (puzzles.size() > most) puzzles.resize(most);
 }
 
-// Likeness only takes points off, so behind a puzzle whose quality is not above the best points so
-// far nothing is better.
-std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most) {
-  sort_by_quality(puzzles);
+std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most, int level) {
+  sort_by_quality(puzzles, level);
   std::vector<Puzzle> pool = without_twins(std::move(puzzles));
-  std::vector<std::pair<Puzzle*, int>> left;  // in the order of their quality
-  for (Puzzle& p : pool) left.emplace_back(&p, quality(p));
-  if (most == 0 || most > left.size()) most = left.size();
+  Picker picker(pool, level, most > 0);
+  const std::size_t count = most == 0 ? pool.size() : std::min(most, pool.size());
   std::vector<Puzzle> picked;
-  while (picked.size() < most) {
-    auto best = left.begin();
-    int best_points = best->second + likeness(*best->first, picked);
-    for (auto it = std::next(best); it != left.end() && it->second > best_points; ++it) {
-      const int points = it->second + likeness(*it->first, picked);
-      if (points > best_points) best = it, best_points = points;
-    }
-    picked.push_back(std::move(*best->first));
-    left.erase(best);
-  }
+  while (picked.size() < count) picked.push_back(picker.pick());
   return picked;
 }
 

@@ -182,13 +182,14 @@ std::string puzzles_section(const Collection& collection) {
   const std::string end = why_nots_link(collection) + "</section>\n";
   std::string html = "<section id=\"puzzles\">\n<h2>The best puzzles</h2>\n";
   if (puzzles.empty()) return html + "<p>None held against every check.</p>\n" + end;
-  html += "<p>" + std::to_string(puzzles.size()) +
+  const int level = collection.facts().level;
+  html += "<p>" + level_words(level) + " " + std::to_string(puzzles.size()) +
           " in all: <a href=\"questions.html\">to ask and to show</a>, <a href=\"sheet.html\">to "
           "print</a>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
             std::to_string(i + 1) + "</a>" + puzzle_diagram(puzzles[i]) + "<p class=\"small\">" +
-            task_of(puzzles[i]) + "</p></li>\n";
+            task_of(puzzles[i]) + ": " + escaped(choice_words(puzzles[i], level)) + "</p></li>\n";
   }
   return html + "</ul>\n" + end;
 }

@@ -76,6 +76,19 @@ std::string refused_text(const std::vector<Tally::Refused>& refused) {
   return text.empty() ? "" : "\nNot playable:\n" + text;
 }
 
+// "24 of 60 found it (40 %); of players rated 2000 about 31 % would"; "" where nothing is known of
+// either.
+std::string expected_text(const Exercise& exercise, const Tally& tally, int level) {
+  const puzzle::Rates& rates = exercise.puzzle.find_rates;
+  const std::uint64_t found = tally.with_key.count, people = tally.counts.people;
+  if (!puzzle::are_known(rates) || people == 0) return "";
+  const int rating = puzzle::nearest_told(level);
+  return base::grouped(found) + " of " + base::grouped(people) + " found it (" +
+         percent(static_cast<double>(found) / static_cast<double>(people)) +
+         "); of players rated " + base::number(rating) + " about " +
+         percent(puzzle::rate_at(rates, rating)) + " would\n";
+}
+
 base::Json json_of(const Tally::Right& right) {
   base::Json people = base::Json::array();
   for (const Person& person : right.first) {
@@ -102,7 +115,7 @@ base::Json json_of(const Exercise& exercise, const Tally::Row& row) {
 
 }  // namespace
 
-std::string tally_text(const Exercise& exercise, const Tally& tally, std::size_t most,
+std::string tally_text(const Exercise& exercise, const Tally& tally, int level, std::size_t most,
                        bool with_verdicts) {
   std::string text = opening(exercise, tally.counts);
   const auto people = static_cast<double>(std::max<std::uint64_t>(1, tally.counts.people));
@@ -125,10 +138,10 @@ std::string tally_text(const Exercise& exercise, const Tally& tally, std::size_t
   if (asked_of(exercise.puzzle).size() > 1) {
     text += "The whole solution: " + names_text(tally.with_solution, shown_names) + "\n";
   }
-  return text;
+  return text + expected_text(exercise, tally, level);
 }
 
-std::string tally_json(const Exercise& exercise, const Tally& tally) {
+std::string tally_json(const Exercise& exercise, const Tally& tally, int level) {
   base::Json moves = base::Json::array(), refused = base::Json::array();
   for (const Tally::Row& row : tally.rows) moves.push(json_of(exercise, row));
   for (const Tally::Refused& r : tally.refused) {
@@ -146,6 +159,10 @@ std::string tally_json(const Exercise& exercise, const Tally& tally) {
   object.add("moves", std::move(moves)).add("refused", std::move(refused));
   object.add("with_key", json_of(tally.with_key));
   object.add("with_solution", json_of(tally.with_solution));
+  if (const puzzle::Rates& rates = exercise.puzzle.find_rates; puzzle::are_known(rates)) {
+    const int rating = puzzle::nearest_told(level);
+    object.add("level", rating).add("expected", puzzle::rate_at(rates, rating));
+  }
   return base::to_json(object) + "\n";
 }
 

@@ -165,10 +165,12 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   }
   const bool single = collection.size() == 1;
   text += heading("THE PUZZLES");
+  const bool asks = !single && !collection.puzzles().empty();
+  if (asks) text += "  " + level_words(facts.level) + "\n\n";
   text += single ? puzzle_names(collection) : puzzle_positions(collection);
   const bool has_why_nots = !collection.why_nots().empty();
   if (!single && has_why_nots) text += heading("WHY NOT") + why_not_positions(collection);
-  if (!single && (has_why_nots || !collection.puzzles().empty())) {
+  if (!single && (has_why_nots || asks)) {
     text += heading("SOLUTIONS") + puzzle_solutions(collection);
   }
   return sink.write(text + closing());

@@ -66,7 +66,7 @@ std::string drops_text(const RunFacts& facts) {
 }
 
 // The next best score shows by how much the key is the only one.
-std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
+std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number, int level) {
   const rules::Position& position = puzzle.position;
   const rules::Color side = position.side_to_move();
   constexpr std::size_t label_width = 12;
@@ -85,6 +85,7 @@ std::string solution_text(const puzzle::Puzzle& puzzle, std::size_t number) {
   }
   add("Themes", base::join(themes_of(puzzle), ", "));
   add("Difficulty", std::to_string(puzzle.difficulty) + " of 5: " + difficulty_words(puzzle));
+  add("Chosen as", choice_words(puzzle, level));
   if (puzzle.avoided) {
     add("In the game", numbered(puzzle.before, puzzle.avoided) + " was not played.");
   } else {
@@ -133,7 +134,9 @@ std::string puzzle_names(const Collection& collection) {
 std::string puzzle_solutions(const Collection& collection) {
   std::string text;
   for (const auto* const puzzles : {&collection.puzzles(), &collection.why_nots()}) {
-    for (std::size_t i = 0; i < puzzles->size(); ++i) text += solution_text((*puzzles)[i], i + 1);
+    for (std::size_t i = 0; i < puzzles->size(); ++i) {
+      text += solution_text((*puzzles)[i], i + 1, collection.facts().level);
+    }
   }
   return text;
 }

@@ -33,9 +33,11 @@ const std::vector<NumericOption>& numeric_options() {
         {"scan", "--quiet-win-gain", "a whole number of centipawns from 1 to 10000", "1", "10000"},
         {"scan", "--from-move", "a whole number from 1 to 1000", "1", "1000"},
         {"scan", "--puzzles", "a whole number of puzzles from 0 to 1000000", "0", "1000000"},
+        {"scan", "--level", "a whole number from 100 to 4000", "100", "4000"},
         {"scan", "--threads", "a whole number of threads from 0 to 1024", "0", "1024"},
         {"scan", "--hours", "a number of hours from 0.000001 to 8784", "0.000001", "8784"},
         {"join", "--puzzles", "a whole number of puzzles from 0 to 1000000", "0", "1000000"},
+        {"join", "--level", "a whole number from 100 to 4000", "100", "4000"},
         {"habits", "--error-cost", "a number from 0.01 to 1", "0.01", "1"},
         {"weigh", "--ply", "a whole number of half-moves from 0 to 1000000", "0", "1000000"},
         {"weigh", "--number", "a whole number from 1 to 1000000000", "1", "1000000000"},
@@ -47,8 +49,10 @@ const std::vector<NumericOption>& numeric_options() {
         {"tally", "--top", "a whole number of moves from 1 to 300", "1", "300"},
         {"tally", "--nodes", "a whole number of nodes from 1000" + nodes_up, "1000",
          "1000000000000000"},
+        {"tally", "--level", "a whole number from 100 to 4000", "100", "4000"},
         {"tally", "--threads", "a whole number of threads from 0 to 1024", "0", "1024"},
         {"quiz", "--count", "a whole number of questions from 1 to 1000000", "1", "1000000"},
+        {"quiz", "--level", "a whole number from 100 to 4000", "100", "4000"},
         {"solve", "--nodes", "a whole number of nodes from 1" + nodes_up, "1", "1000000000000000"},
         {"solve", "--threads", "a whole number of threads from 0 to 1024", "0", "1024"},
         {"solve", "--expect", "a whole number of positions from 0 to 1000000000", "0",
@@ -78,7 +82,7 @@ Words command_line(const NumericOption& option, const std::string& value) {
   };
   if (option.command == "habits") add({"--player", "Rosin"});
   if (option.command == "weigh") add({"--game", "missing.pgn", "e4"});
-  if (option.name == "--level") add({"--json"});
+  if (option.command == "weigh" && option.name == "--level") add({"--json"});
   if (option.command == "weigh" && option.name != "--ply") add({"--ply", "0"});
   if (option.command == "tally") add({"--epd", "missing.epd", "--id", "a"});
   if (option.name == "--max-depth") add({"--epd", "missing.epd"});

@@ -144,3 +144,31 @@ TEST_CASE("of a line is asked what the file says, where that can be; else all") 
     CHECK(puzzle_read(line + "c5 \"" + text + "\";").asked == 3);
   }
 }
+
+TEST_CASE("what fits a level is put first, and all else stays in its order") {
+  const auto exercise = [](const char* id, Rates rates) {
+    Exercise e;
+    e.id = id;
+    e.puzzle.find_rates = rates;
+    return e;
+  };
+  const std::vector<Exercise> file = {
+      exercise("plain", {7100, 8000, 9000, 9500}), exercise("no rates", {}),
+      exercise("for strong", {200, 900, 2000, 4000}), exercise("for all", {1000, 2000, 3000, 7000}),
+      exercise("for weak", {7000, 7100, 9000, 9500})};
+  const auto order = [&file](int level) {
+    std::vector<Exercise> exercises = file;
+    put_fitting_first(exercises, level);
+    std::vector<std::string> ids;
+    for (const Exercise& e : exercises) ids.push_back(e.id);
+    return ids;
+  };
+  using Ids = std::vector<std::string>;
+  CHECK(order(1600) == Ids{"for all", "for weak", "plain", "no rates", "for strong"});
+  CHECK(order(2000) == Ids{"for all", "plain", "no rates", "for strong", "for weak"});
+  CHECK(order(2400) == Ids{"for strong", "for all", "plain", "no rates", "for weak"});
+  CHECK(order(800) == order(1600));  // the nearest rating known
+  std::vector<Exercise> without = {exercise("b", {}), exercise("a", {}), exercise("c", {})};
+  put_fitting_first(without, 2000);
+  CHECK(without[0].id + without[1].id + without[2].id == "bac");
+}

@@ -27,12 +27,13 @@ Composition compose(const study::Scoresheet& sheet, const study::Moment& moment,
                     std::span<const study::Moment> found, const study::Settings& settings,
                     search::Searcher& searcher);
 
-// Leaves the `most` best of them, twins or not, in the order of their quality: for those who gather
-// more puzzles than they can hold.
-void keep_best(std::vector<Puzzle>& puzzles, std::size_t most);
+// Leaves the `most` best of them for players of that level, twins or not, in the order of their
+// quality: for those who gather more puzzles than they can hold.
+void keep_best(std::vector<Puzzle>& puzzles, std::size_t most, int level = study::unrated);
 
-// The set as a whole: twins merged (the same key in the same structure), best first; `most` 0 means
-// all.
-std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most = 0);
+// The set as a whole: twins merged (the same key in the same structure), best for that level first,
+// and mixed. `most` 0 means all; else as many, of each game one before any game gives a second.
+std::vector<Puzzle> arrange(std::vector<Puzzle> puzzles, std::size_t most = 0,
+                            int level = study::unrated);
 
 }  // namespace kairos::puzzle

@@ -28,4 +28,8 @@ base::Result<Exercise> find_exercise(const std::string& file, const std::string&
 // themes there are.
 base::Status keep_theme(std::vector<Exercise>& exercises, std::string_view word);
 
+// Those first whose find rate fits the level (rates.hpp); both parts stay in their order, and
+// exercises without find rates are among the others.
+void put_fitting_first(std::vector<Exercise>& exercises, int level);
+
 }  // namespace kairos::puzzle

@@ -76,6 +76,10 @@ inline constexpr int drop_count = 6;
 // The moves that are asked of the solver, with the replies between them.
 std::span<const rules::Move> asked_of(const Puzzle& puzzle);
 
+// The surname of the one who plays that side, by the label of the game: "Aronov" of "Aronov, Pavel
+// - Bellini, Gia, Club Open"; "" where the label leaves it open or nobody is named.
+std::string_view surname_in(std::string_view game_label, rules::Color side);
+
 // "g12-m23w": stable name of a puzzle in its run (game, move number, side).
 std::string id_of(const Puzzle& puzzle);
 

@@ -3,12 +3,17 @@
 //
 // Shares come from the model of players (people/shares.hpp) and are kept for `told_ratings`;
 // between them they follow straight lines, and beyond them the nearest counts. The model was fitted
-// on players from 1700 up: what is told of 1600 it extrapolates.
+// on players from 1700 up: what is told of 1600 it extrapolates. A level is the rating of those a
+// puzzle is for.
 #pragma once
 
 #include <array>
 
-#include "kairos/study/crowd.hpp"
+#include "kairos/rules/move.hpp"
+
+namespace kairos::study {
+class Crowd;
+}
 
 namespace kairos::puzzle {
 
@@ -21,6 +26,14 @@ Rates rates_of(const study::Crowd& crowd, rules::Move move);
 
 // 0 .. 1.
 double rate_at(const Rates& rates, int rating);
+// The rating that counts for `rating`: itself, or the nearest of whom shares are told.
+int nearest_told(int rating);
+
+// Exercises of other sources have none: all are 0.
+bool are_known(const Rates& rates);
+// Neither beyond those of that level nor plain to them: from 1 to 7 in 10 find it.
+inline constexpr double fitting_least = 0.1, fitting_most = 0.7;
+bool fits_level(const Rates& find_rates, int level);
 
 // Difficulty, 1 easy .. 5 very hard: bands of the find rate of players rated `study::unrated`. From
 // 0.70 it is 1, from 0.50 it is 2, from 0.30 it is 3, from 0.15 it is 4.

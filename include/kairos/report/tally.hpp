@@ -12,9 +12,10 @@
 namespace kairos::report {
 
 // The `most` moves that most people named, and every key; without verdicts nothing in it tells who
-// is right.
-std::string tally_text(const puzzle::Exercise& exercise, const audience::Tally& tally,
+// is right. `level` is the rating of players whose find rate stands beside that of the people,
+// where the exercise has any; beyond the ratings known it is the nearest of these.
+std::string tally_text(const puzzle::Exercise& exercise, const audience::Tally& tally, int level,
                        std::size_t most, bool with_verdicts);
-std::string tally_json(const puzzle::Exercise& exercise, const audience::Tally& tally);
+std::string tally_json(const puzzle::Exercise& exercise, const audience::Tally& tally, int level);
 
 }  // namespace kairos::report

@@ -100,6 +100,13 @@ std::vector<std::string> themes_of(const puzzle::Puzzle& puzzle);
 // "about 3 in 10 players rated 2000 find it, 2 moves, quiet key, ...".
 std::string difficulty_words(const puzzle::Puzzle& puzzle);
 
+// Why a puzzle is worth asking of players of that rating, in about three words: "quiet, rarely
+// found", "mate, tempting try", "missed by Rosin", "3 in 10 find it". They stand beside its answer
+// or where puzzles are chosen: a solver may learn from them (words/choice.cpp).
+std::string choice_words(const puzzle::Puzzle& puzzle, int level);
+// "Chosen for players rated 2050."
+std::string level_words(int level);
+
 // The settings line of a ledger (study::to_text): words/settings.cpp. "light (20,000 nodes ...)".
 std::string settings_words(const std::string& settings);
 

@@ -32,6 +32,7 @@ struct RunFacts {
   std::vector<std::pair<std::string, std::uint64_t>> puzzle_drops;  // reason, how many
   std::uint64_t games_open = 0;  // read, but not studied before the deadline
   bool bare_pgn = false;         // annotated.pgn without words
+  int level = study::unrated;    // rating of the players that the puzzles were chosen for
 };
 
 class Collection {
