@@ -37,7 +37,9 @@ void print_json(const LedgerCollection& collection, const std::string& folder,
   object.add("studied", collection.size()).add("games_open", facts.games_open);
   object.add("candidates_open", facts.candidates_open);
   object.add("moments", total(collection.moments())).add("kinds", std::move(kinds));
-  object.add("puzzles", collection.puzzles().size()).add("nodes", facts.nodes);
+  object.add("puzzles", collection.puzzles().size())
+      .add("whynots", collection.why_nots().size())
+      .add("nodes", facts.nodes);
   object.add("folder", folder).add("files", std::move(names));
   Output::get().line(base::to_json(object));
 }
@@ -71,7 +73,9 @@ void print_summary(const LedgerCollection& collection, const std::string& folder
     separator = ", ";
   }
   out.line(line);
-  out.line(base::counted(collection.puzzles().size(), "puzzle"));
+  const std::size_t why_nots = collection.why_nots().size();
+  out.line(base::counted(collection.puzzles().size(), "puzzle") +
+           (why_nots == 0 ? "" : ", " + base::counted(why_nots, "why-not")));
   if (facts.games_open > 0)
     out.line("not done: " + base::counted(facts.games_open, "game") + " to study");
   if (facts.candidates_open > 0) {
