@@ -174,7 +174,7 @@ TEST_CASE("the examples of every help page run", "[slow]") {
   for (const std::string& command : commands()) run_all(examples_of(help_of(command)));
 }
 
-TEST_CASE("the commands of the README run") {
+TEST_CASE("the commands of the README run", "[slow]") {
   REQUIRE_FALSE(readme_commands().empty());
   run_all(readme_commands());
 }

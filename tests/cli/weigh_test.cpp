@@ -92,7 +92,7 @@ TEST_CASE("weigh refutes published errors and approves the better moves", "[slow
   }
 }
 
-TEST_CASE("weigh says the same with any number of threads") {
+TEST_CASE("weigh says the same with any number of threads", "[slow]") {
   const std::vector<std::string> arguments = {
       "--fen", "3r2k1/p4ppp/1q6/8/8/2R1P3/P3QPPP/6K1 b - - 0 29", "--nodes", "50000", "--all"};
   std::vector<std::string> one = arguments, four = arguments;
