@@ -253,7 +253,7 @@ base::Status keep_theme(std::vector<Exercise>& exercises, std::string_view word)
 }
 
 void put_fitting_first(std::vector<Exercise>& exercises, int level) {
-  std::ranges::stable_partition(exercises, [level](const Exercise& exercise) {
+  std::stable_partition(exercises.begin(), exercises.end(), [level](const Exercise& exercise) {
     return fits_level(exercise.puzzle.find_rates, level);
   });
 }
