@@ -1,8 +1,6 @@
 // The circumstances of a decision. Each is a phrase that completes "errs more often ...".
 //
-//   phase      an ending has at most 26 points of pieces on the board (queen 9, rook 5, minor 3),
-//              both sides together; before move 11 it is the opening, else the middlegame. Endings
-//              go by their pieces. Counting points is common practice, the bounds are ours.
+//   phase      study::phase_of; endings go by their pieces
 //   colour, move number (bands of ten), piece moved
 //   standing   study::standing_of the best move's expectation; an advantage is better or won
 //   clock      %clk: under a tenth of the starting time; a long think took a tenth of it at once, a
@@ -17,6 +15,7 @@
 
 #include "kairos/rules/san.hpp"
 #include "kairos/study/expectation.hpp"
+#include "kairos/study/phase.hpp"
 
 #include "situation.hpp"
 
@@ -26,19 +25,15 @@ namespace {
 
 using rules::PieceType;
 
-constexpr int ending_points = 26;
-constexpr int opening_moves = 10;
 constexpr double only_one_good = 0.10;
 
 int count(const rules::Position& p, PieceType type) {
   return rules::count(p.pieces(type));
 }
 
-// Empty while it is no ending.
-std::string ending_words(const rules::Position& p) {
+std::string_view ending_words(const rules::Position& p) {
   const int queens = count(p, PieceType::queen), rooks = count(p, PieceType::rook);
   const int minors = count(p, PieceType::knight) + count(p, PieceType::bishop);
-  if (9 * queens + 5 * rooks + 3 * minors > ending_points) return "";
   if (queens + rooks + minors == 0) return "in pawn endings";
   if (queens + minors == 0) return "in rook endings";
   if (queens + rooks == 0) return "in endings of minor pieces";
@@ -47,13 +42,13 @@ std::string ending_words(const rules::Position& p) {
 }
 
 void add_phase_and_castling(const Situation& s, Words& words) {
-  const std::string ending = ending_words(s.position);
-  if (!ending.empty()) {
-    words.push_back("in endings");
-    words.push_back(ending);
+  const study::Phase phase = study::phase_of(s.position);
+  if (phase == study::Phase::ending) {
+    words.emplace_back("in endings");
+    words.emplace_back(ending_words(s.position));
     return;
   }
-  const bool opening = s.position.fullmove_number() <= opening_moves;
+  const bool opening = phase == study::Phase::opening;
   words.emplace_back(opening ? "in the opening" : "in the middlegame");
   if (!opening) words.emplace_back(s.castled ? "with the king castled" : "without having castled");
 }

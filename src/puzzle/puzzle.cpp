@@ -13,6 +13,10 @@ std::string_view name_of(Reward reward) {
   return names[static_cast<std::size_t>(reward)];
 }
 
+const rules::Position& shown_position(const Puzzle& puzzle) {
+  return puzzle.avoided ? puzzle.before : puzzle.position;
+}
+
 std::span<const rules::Move> asked_of(const Puzzle& puzzle) {
   return std::span(puzzle.line)
       .first(std::min(static_cast<std::size_t>(puzzle.asked), puzzle.line.size()));

@@ -1,6 +1,6 @@
 // The points were chosen by hand, to say what is worth more than what: a puzzle that fits its
 // solvers and has one clear answer comes before all, then what may be said about the wrong answers,
-// then the rest. Phases have the bounds of src/habits/contexts.cpp.
+// then the rest.
 #include "quality.hpp"
 
 #include <algorithm>
@@ -24,8 +24,6 @@ constexpr int for_too_hard = -300, for_too_plain = -150;
 constexpr int for_same_game = -20, for_same_player = -8;
 constexpr int for_same_kind = -4, for_same_motif = -4;
 constexpr int for_same_phase = -3, for_same_difficulty = -4;
-
-constexpr int ending_points = 26, opening_moves = 10;
 
 constexpr int parts = 1000;  // of a whole: shares are counted in these
 int in_parts(double share) {
@@ -63,15 +61,6 @@ int quality(const Puzzle& p, int level) {
   return points;
 }
 
-Phase phase_of(const rules::Position& position) {
-  using rules::PieceType;
-  const auto count = [&position](PieceType type) { return rules::count(position.pieces(type)); };
-  const int points = 9 * count(PieceType::queen) + 5 * count(PieceType::rook) +
-                     3 * (count(PieceType::bishop) + count(PieceType::knight));
-  if (points <= ending_points) return Phase::ending;
-  return position.fullmove_number() <= opening_moves ? Phase::opening : Phase::middlegame;
-}
-
 Traits::Traits(const Puzzle& p)
     : game(p.game),
       white(surname_in(p.game_label, rules::white)),
@@ -79,7 +68,7 @@ Traits::Traits(const Puzzle& p)
       kind(p.kind),
       difficulty(p.difficulty),
       motif(p.motifs.empty() ? -1 : static_cast<int>(p.motifs.front())),
-      phase(phase_of(p.position)) {}
+      phase(study::phase_of(p.position)) {}
 
 int likeness(const Traits& one, const Traits& other) {
   int points = 0;

@@ -5,14 +5,12 @@
 #include <string_view>
 
 #include "kairos/puzzle/puzzle.hpp"
+#include "kairos/study/phase.hpp"
 
 namespace kairos::puzzle {
 
 // Points; more is better. None of them depends on other puzzles.
 int quality(const Puzzle& puzzle, int level);
-
-enum class Phase : std::uint8_t { opening, middlegame, ending };
-Phase phase_of(const rules::Position& position);
 
 // What makes puzzles alike. Names are views into the puzzle's label, which must outlive this.
 struct Traits {
@@ -23,7 +21,7 @@ struct Traits {
   study::Kind kind;
   int difficulty;
   int motif;  // the most telling; -1: none
-  Phase phase;
+  study::Phase phase;
 };
 // Points to be taken off one of the two where both stand near one another; 0: nothing in common.
 int likeness(const Traits& one, const Traits& other);

@@ -73,7 +73,7 @@ void add_moves(pgn::Epd& epd, const puzzle::Puzzle& puzzle) {
 
 pgn::Epd epd_of(const puzzle::Puzzle& puzzle) {
   pgn::Epd epd;
-  epd.position = puzzle.avoided ? puzzle.before : puzzle.position;
+  epd.position = shown_position(puzzle);
   add_moves(epd, puzzle);
   epd.add_text("id", id_of(puzzle));
   epd.add_text("c0", epd_string(puzzle.game_label));

@@ -18,8 +18,7 @@ constexpr std::size_t longest_text = 200;  // characters shown of a text of the 
 
 std::string question_text(const puzzle::Puzzle& p) {
   std::string text = "\n";
-  const rules::Position& shown = p.avoided ? p.before : p.position;
-  for (const std::string& row : board_rows(shown, p.position.side_to_move())) {
+  for (const std::string& row : board_rows(shown_position(p), p.position.side_to_move())) {
     text += row + "\n";
   }
   text += "\n" + task_of(p);

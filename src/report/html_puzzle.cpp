@@ -10,10 +10,6 @@
 
 namespace kairos::report {
 
-const rules::Position& shown_position(const puzzle::Puzzle& puzzle) {
-  return puzzle.avoided ? puzzle.before : puzzle.position;
-}
-
 std::string puzzle_diagram(const puzzle::Puzzle& puzzle) {
   // No arrow for the answer.
   Marks marks{puzzle.last, {}};

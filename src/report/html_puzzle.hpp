@@ -7,9 +7,6 @@
 
 namespace kairos::report {
 
-// The position of the game: of a why-not the one before the move that was not played.
-const rules::Position& shown_position(const puzzle::Puzzle& puzzle);
-
 // It with the last move marked, where the game has one, or the move that was not played; no answer.
 std::string puzzle_diagram(const puzzle::Puzzle& puzzle);
 

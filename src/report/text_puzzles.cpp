@@ -15,12 +15,8 @@ namespace {
 // Of the diagram and the gap beside it, as for moments.
 constexpr std::size_t board_width = 24;
 
-std::string why_not_words(const puzzle::Puzzle& puzzle) {
-  return "Why not " + numbered(puzzle.before, puzzle.avoided) + "?";
-}
-
 std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
-  const rules::Position& shown = puzzle.avoided ? puzzle.before : puzzle.position;
+  const rules::Position& shown = shown_position(puzzle);
   std::string text = (puzzle.avoided ? "" : "Puzzle ") + std::to_string(number) + ". " +
                      side_words(shown.side_to_move()) + " to move";
   if (puzzle.avoided) {
@@ -35,7 +31,7 @@ std::string title(const puzzle::Puzzle& puzzle, std::size_t number) {
 
 // Nothing here may say more than the question: no themes, no kind, no line.
 std::string position_text(const puzzle::Puzzle& puzzle, std::size_t number) {
-  const rules::Position& shown = puzzle.avoided ? puzzle.before : puzzle.position;
+  const rules::Position& shown = shown_position(puzzle);
   Rows right{title(puzzle, number), ""};
   const auto add = [&right](std::string_view words) {
     for (std::string& row : wrapped(words, page_width - board_width)) {

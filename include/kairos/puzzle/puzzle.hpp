@@ -73,6 +73,9 @@ enum class Drop : std::uint8_t {
 };
 inline constexpr int drop_count = 6;
 
+// The position of the game: of a why-not the one before the move that was not played.
+const rules::Position& shown_position(const Puzzle& puzzle);
+
 // The moves that are asked of the solver, with the replies between them.
 std::span<const rules::Move> asked_of(const Puzzle& puzzle);
 

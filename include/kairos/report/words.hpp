@@ -85,6 +85,8 @@ std::string loss_words(const study::Study& study);
 std::string refuted_words(const rules::Position& position, const puzzle::Try& tried,
                           std::size_t most);
 std::string_view words(puzzle::Drop drop);  // "too plain"; "kept" for none
+// "Why not 17. Bd3?", of a why-not.
+std::string why_not_words(const puzzle::Puzzle& puzzle);
 // "White to move", "White to move and mate in 2", "Why not 17. Bd3? Black to move".
 std::string task_of(const puzzle::Puzzle& puzzle);
 // The reward as it is told: who wins material and is no better for it saves the game.

@@ -85,9 +85,13 @@ std::string_view words(puzzle::Drop drop) {
   return names[static_cast<std::size_t>(drop)];
 }
 
+std::string why_not_words(const Puzzle& p) {
+  return "Why not " + numbered(p.before, p.avoided) + "?";
+}
+
 std::string task_of(const Puzzle& p) {
   std::string text = side_to_move(p);
-  if (p.avoided) text = "Why not " + numbered(p.before, p.avoided) + "? " + text;
+  if (p.avoided) text = why_not_words(p) + " " + text;
   if (p.mate_moves > 0) text += " and mate in " + base::number(p.mate_moves);
   return text;
 }
