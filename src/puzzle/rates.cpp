@@ -21,6 +21,14 @@ Rates rates_of(const study::Crowd& crowd, rules::Move move) {
   return rates;
 }
 
+Rates both_of(const Rates& first, const Rates& then) {
+  Rates both{};
+  for (std::size_t i = 0; i < both.size(); ++i) {
+    both[i] = (first[i] * then[i] + study::find_rate_of / 2) / study::find_rate_of;
+  }
+  return both;
+}
+
 double rate_at(const Rates& rates, int rating) {
   const auto share = [&rates](std::size_t i) {
     return static_cast<double>(rates[i]) / study::find_rate_of;
@@ -42,13 +50,13 @@ bool are_known(const Rates& rates) {
   return rates != Rates{};
 }
 
-bool fits_level(const Rates& find_rates, int level) {
-  const double rate = rate_at(find_rates, level);
+bool fits_level(const Rates& solve_rates, int level) {
+  const double rate = rate_at(solve_rates, level);
   return rate >= fitting_least && rate <= fitting_most;
 }
 
-int difficulty_of(const Rates& find_rates) {
-  const double rate = rate_at(find_rates, study::unrated);
+int difficulty_of(const Rates& solve_rates) {
+  const double rate = rate_at(solve_rates, study::unrated);
   const auto grade =
       std::ranges::find_if(grade_bounds, [rate](double least) { return rate >= least; });
   return static_cast<int>(grade - grade_bounds.begin()) + 1;

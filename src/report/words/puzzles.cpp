@@ -56,15 +56,22 @@ int moves_of_kind(const rules::Position& p, rules::PieceType type) {
   }));
 }
 
-// "about 3 in 10 players rated 2000 find it".
-std::string found_by(const Puzzle& p) {
-  const double rate = puzzle::rate_at(p.find_rates, study::unrated);
+// "about 3 in 10 players".
+std::string players_of(double rate) {
   const int tenths = static_cast<int>(rate * 10 + 0.5);
-  std::string who = "about " + std::to_string(tenths) + " in 10";
-  if (rate < 0.05) who = "fewer than 1 in 20";
-  if (tenths == 5) who = "about half of the";
-  if (rate >= 0.85) who = "nearly all";
-  return who + " players rated " + std::to_string(study::unrated) + " find it";
+  if (rate < 0.05) return "fewer than 1 in 20 players";
+  if (rate >= 0.85) return "nearly all players";
+  if (tenths == 5) return "about half of the players";
+  return "about " + std::to_string(tenths) + " in 10 players";
+}
+
+// "about 3 in 10 players rated 2000 find it", "about 3 in 10 players rated 2000 find both moves".
+std::string found_by(const Puzzle& p, std::size_t moves) {
+  return players_of(puzzle::rate_at(p.solve_rates, study::unrated)) + " rated " +
+         std::to_string(study::unrated) + " find " +
+         (moves == 1   ? "it"
+          : moves == 2 ? "both moves"
+                       : "all " + std::to_string(moves) + " moves");
 }
 
 }  // namespace
@@ -148,8 +155,8 @@ std::string solution_words(const Puzzle& p) {
 std::string difficulty_words(const Puzzle& p) {
   if (p.line.empty()) return "";
   const int replies = rules::count_legal_moves(p.position.after(p.line.front()));
-  return found_by(p) + ", " + base::counted((asked_of(p).size() + 1) / 2, "move") +
-         (has_quiet_key(p) ? ", quiet key" : "") + (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
+  return found_by(p, (asked_of(p).size() + 1) / 2) + (has_quiet_key(p) ? ", quiet key" : "") +
+         (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
          base::counted(p.tries.size(), "try", "tries") + ", " +
          base::counted(static_cast<std::uint64_t>(replies), "reply", "replies") + " to the key";
 }
