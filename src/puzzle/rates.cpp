@@ -10,13 +10,14 @@ namespace {
 
 // The least find rates of the first four grades.
 constexpr std::array grade_bounds = {0.70, 0.50, 0.30, 0.15};
+constexpr int least_told = 1;  // players: nobody would be "not known"
 
 }  // namespace
 
 Rates rates_of(const study::Crowd& crowd, rules::Move move) {
   Rates rates{};
   for (std::size_t i = 0; i < rates.size(); ++i) {
-    rates[i] = crowd.players_of(move, told_ratings[i]);
+    rates[i] = std::max(crowd.players_of(move, told_ratings[i]), least_told);
   }
   return rates;
 }
@@ -24,7 +25,7 @@ Rates rates_of(const study::Crowd& crowd, rules::Move move) {
 Rates both_of(const Rates& first, const Rates& then) {
   Rates both{};
   for (std::size_t i = 0; i < both.size(); ++i) {
-    both[i] = (first[i] * then[i] + study::find_rate_of / 2) / study::find_rate_of;
+    both[i] = std::max(first[i] * then[i] / study::find_rate_of, least_told);
   }
   return both;
 }

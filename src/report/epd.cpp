@@ -19,6 +19,8 @@
 //   c6    the question, "why not 17. Bd3?"
 #include "kairos/pgn/epd.hpp"
 
+#include <algorithm>
+
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
@@ -51,11 +53,15 @@ std::string epd_string(std::string_view text) {
   return safe;
 }
 
+// Rates of 0 would be read as not known.
+constexpr double least_written = 0.01;
+
 // "find 1600 0.12, 2000 0.31, 2400 0.55"
 std::string rates_text(std::string_view name, const puzzle::Rates& rates) {
   std::vector<std::string> parts;
   for (const int rating : {1600, 2000, 2400}) {
-    parts.push_back(std::to_string(rating) + " " + base::fixed(puzzle::rate_at(rates, rating), 2));
+    const double rate = std::max(puzzle::rate_at(rates, rating), least_written);
+    parts.push_back(std::to_string(rating) + " " + base::fixed(rate, 2));
   }
   return std::string(name) + " " + base::join(parts, ", ");
 }

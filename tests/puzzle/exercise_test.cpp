@@ -142,8 +142,8 @@ TEST_CASE("find rates are read back, and what is malformed is ignored") {
 }
 
 TEST_CASE("those who find both moves are those who find the second, of those who find the first") {
-  CHECK(puzzle::both_of({5000, 10'000, 0, 3333}, {5000, 7000, 9000, 10'000}) ==
-        Rates{2500, 7000, 0, 3333});
+  CHECK(puzzle::both_of({5000, 10'000, 1, 3333}, {5000, 7000, 9000, 10'000}) ==
+        Rates{2500, 7000, 1, 3333});  // nobody: told as the least there is
 }
 
 TEST_CASE("of a line is asked what the file says, where that can be; else all") {

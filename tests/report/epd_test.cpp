@@ -73,10 +73,15 @@ TEST_CASE("find rates stand in c4, and in c5 how much is asked of a line that go
   CHECK(all->text("c4") == "find 1600 0.40, 2000 0.62, 2400 0.70");
   CHECK(all->text("c7") == "solve 1600 0.20, 2000 0.31, 2400 0.45");
   CHECK(all->find("c5") == nullptr);
+  collection.puzzles_[1].find_rates = {1, 1, 1, 1};  // 0.00 would be read as not known
+  const auto hard = pgn::parse_epd(lines_of(test::written("epd", collection))[1]);
+  REQUIRE(hard.ok());
+  CHECK(hard->text("c4") == "find 1600 0.01, 2000 0.01, 2400 0.01");
   collection.puzzles_[1].asked = 1;
   const auto cut = pgn::parse_epd(lines_of(test::written("epd", collection))[1]);
   REQUIRE(cut.ok());
   CHECK(cut->text("c5") == "1");
+  CHECK(cut->find("c7") == nullptr);
   CHECK(pgn::epd_line(*cut, "pv").value().size() == collection.puzzles_[1].line.size());
 }
 

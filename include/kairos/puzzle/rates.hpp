@@ -19,7 +19,7 @@ namespace kairos::puzzle {
 
 inline constexpr std::array told_ratings = {1600, 2000, 2400, 2800};
 
-// For each of them, of `study::find_rate_of` players.
+// For each of them, of `study::find_rate_of` players; at least 1.
 using Rates = std::array<int, told_ratings.size()>;
 
 Rates rates_of(const study::Crowd& crowd, rules::Move move);
