@@ -34,8 +34,8 @@ struct GivenPosition {
   people::Before before{};          // played before it; known of a game only
 };
 
-// Exactly one of the three must be given. Whether a position that the Laws have ended will do is the
-// command's to say.
+// Exactly one of the three must be given. Whether a position that the Laws have ended will do is
+// the command's to say.
 enum class Ended : std::uint8_t { refused, accepted };
 base::Result<GivenPosition> find_position(const PositionArguments& arguments,
                                           Ended ended = Ended::refused);
