@@ -123,7 +123,7 @@ TEST_CASE("a line covers what is nearer than half its width, round at joins and 
           const double distance = std::hypot(px - ax - t * dx, py - ay - t * dy);
           if (distance >= nearest) continue;
           nearest = distance;
-          beyond_end = (i == 0 && along < 0.02) || (i == 2 && along > 0.98);
+          beyond_end = (i == 0 && along < 0.1) || (i == 2 && along > 0.9);
         }
         if (beyond_end && !round) continue;
         CAPTURE(x, y, round, nearest);
