@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include "kairos/base/files.hpp"
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/picture.hpp"
 
@@ -47,7 +48,7 @@ std::optional<rules::Square> square_named(std::string_view name) {
 }
 
 std::string as_given(std::string_view text) {
-  return "\"" + base::elided(base::to_utf8(text), 40) + "\"";
+  return "\"" + base::elided(base::visible(text), 40) + "\"";
 }
 
 base::Result<report::Arrow> arrow_named(const std::string& name) {
