@@ -154,8 +154,8 @@ TEST_CASE("arrows and rings are drawn at their squares, from either side") {
     CHECK(at(png, picture, rules::e4, 128, 128 + 40 * before) == mark);
     CHECK(at(png, picture, rules::e4, 128, 128 - 20 * before) == paper);
     CHECK(at(png, picture, rules::c6, 128 - 20 * before, 128 - 40 * before) == mark);
-    CHECK(at(png, picture, rules::h5, 128, 128 + 114) == mark);
-    CHECK(at(png, picture, rules::h5, 128 - 114, 128) == mark);
+    CHECK(at(png, picture, rules::h5, 128, 128 + 117) == mark);
+    CHECK(at(png, picture, rules::h5, 128 - 117, 128) == mark);
     CHECK(at(png, picture, rules::h5, 128, 128) == paper);
   }
 }

@@ -34,7 +34,7 @@ struct Picture {
   rules::Color below = rules::white;   // the side that sits below
   rules::Move last{};                  // led to the position: a dot and a broken frame
   std::vector<Arrow> arrows{};         // drawn over the men, in this order
-  std::vector<rules::Square> rings{};  // drawn over the men, below arrows
+  std::vector<rules::Square> rings{};  // drawn below the men
   int pixels = 720;                    // least_pixels .. most_pixels
   bool coordinates = true;             // letters below, figures at the left
   bool transparent = false;            // nothing behind the coordinates, around the board

@@ -93,7 +93,7 @@ void add_marked(Scene& scene, const std::string& outline, int x, int y, const Ma
 }
 
 void add_ring(Scene& scene, Spot spot) {
-  add_marked(scene, circle(half, 114), spot.x, spot.y, {.color = mark, .width = 18, .rim = 10});
+  add_marked(scene, circle(half, 117), spot.x, spot.y, {.color = mark, .width = 20, .rim = 12});
 }
 
 void add_arrow(Scene& scene, const Arrow& arrow, rules::Color below) {

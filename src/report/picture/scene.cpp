@@ -1,5 +1,6 @@
-// The picture from below upward: board, marks of the last move, men, rings, arrows; each mark with
-// a paper-coloured rim, so that it stands clear of the hatching and of black men.
+// The picture from below upward: board, marks of the last move, rings, men, arrows; each mark with
+// a paper-coloured rim, so that it stands clear of the hatching and of black men. Rings over men
+// would cut off what tells them apart: the cross of a king, the teeth of a rook.
 #include "scene.hpp"
 
 #include <string_view>
@@ -115,8 +116,8 @@ Scene scene_of(const Picture& picture) {
   if (picture.last && picture.last != rules::null_move) {
     add_last_move(scene, picture.last, picture.below);
   }
-  add_men(scene, picture);
   for (const rules::Square square : picture.rings) add_ring(scene, spot_of(square, picture.below));
+  add_men(scene, picture);
   for (const Arrow& arrow : picture.arrows) add_arrow(scene, arrow, picture.below);
   return scene;
 }
