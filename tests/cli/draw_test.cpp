@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <map>
 
+#include "kairos/base/files.hpp"
+
 #include "support/cli_program.hpp"
 #include "support/png.hpp"
 #include "support/temporary_folder.hpp"
@@ -50,6 +52,23 @@ TEST_CASE("draw writes what the ending of the file's name says, and nothing on s
             .exit_code == 0);
   CHECK(read_png(folder.read("x.dat")).width == 200);
   CHECK(folder.names() == Words{"A.SVG", "a.png", "a.svg", "x.dat"});
+}
+
+TEST_CASE("the picture that the README shows is what its command writes") {
+  const TemporaryFolder folder;
+  std::filesystem::create_directory(folder / "samples");
+  const auto readme = base::read_file(KAIROS_SOURCE_DIR "/README.md");
+  const auto shown = base::read_file(KAIROS_SOURCE_DIR "/samples/board.svg");
+  REQUIRE(readme);
+  REQUIRE(shown);
+  std::size_t drawn = 0;
+  for (const std::string& line : lines_of(*readme)) {
+    if (!line.starts_with("kairos draw ") || !has(line, "samples/board.svg")) continue;
+    CHECK(run_shell(line, folder.path()).exit_code == 0);
+    ++drawn;
+  }
+  CHECK(drawn == 1);
+  CHECK(folder.read("samples/board.svg") == *shown);
 }
 
 TEST_CASE("draw writes to standard output the bytes that it writes to a file") {
