@@ -53,6 +53,7 @@ Command register_join(CLI::App& program);
 Command register_habits(CLI::App& program);
 Command register_rates(CLI::App& program);
 Command register_weigh(CLI::App& program);
+Command register_draw(CLI::App& program);
 Command register_tally(CLI::App& program);
 Command register_quiz(CLI::App& program);
 Command register_solve(CLI::App& program);

@@ -87,12 +87,12 @@ void add_position_options(CLI::App& command, PositionArguments& place) {
       ->default_str("1");
 }
 
-base::Result<GivenPosition> find_position(const PositionArguments& arguments) {
+base::Result<GivenPosition> find_position(const PositionArguments& arguments, Ended ended) {
   const int given = (arguments.fen.empty() ? 0 : 1) + (arguments.epd.empty() ? 0 : 1) +
                     (arguments.game.empty() ? 0 : 1);
   if (given != 1) return usage("give the position by one of --fen, --epd and --game");
   auto place = read_position(arguments);
-  if (!place) return place;
+  if (!place || ended == Ended::accepted) return place;
   switch (rules::game_status(place->position, place->earlier)) {
     case rules::GameStatus::checkmate:
       return usage("the game is over: checkmate");

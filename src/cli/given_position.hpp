@@ -1,6 +1,7 @@
 // The position a command is asked about: by FEN, from an EPD file, or from a game.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -33,7 +34,10 @@ struct GivenPosition {
   people::Before before{};          // played before it; known of a game only
 };
 
-// Exactly one of the three must be given, and a position that the Laws have ended is refused.
-base::Result<GivenPosition> find_position(const PositionArguments& arguments);
+// Exactly one of the three must be given. Whether a position that the Laws have ended will do is
+// the command's to say.
+enum class Ended : std::uint8_t { refused, accepted };
+base::Result<GivenPosition> find_position(const PositionArguments& arguments,
+                                          Ended ended = Ended::refused);
 
 }  // namespace kairos::cli

@@ -8,6 +8,7 @@
 #include "kairos/batch/schedule.hpp"
 
 #include "command.hpp"
+#include "diagram_files.hpp"
 #include "log.hpp"
 #include "puzzle_choice.hpp"
 #include "report_files.hpp"
@@ -22,6 +23,7 @@ struct Arguments {
   std::string folder = "kairos-out";
   PuzzleChoice puzzles;
   bool bare_pgn = false;
+  bool diagrams = false;
   bool json = false;
 };
 
@@ -39,7 +41,7 @@ ExitCode run_join(const Arguments& arguments) {
   const auto ledger = batch::join(arguments.ledgers, arguments.folder, found);
   warn_of(found.faults);
   if (!ledger) return failed(ledger.faults());
-  auto files = ReportFiles::open(arguments.folder);
+  auto files = ReportFiles::open(arguments.folder, arguments.diagrams);
   if (!files) return failed(files.faults());
   auto options = collection_options(arguments.puzzles, {}, *ledger->input());
   if (!options) return failed(options.faults());
@@ -67,6 +69,7 @@ Command register_join(CLI::App& program) {
       ->capture_default_str();
   add_puzzle_options(command, arguments->puzzles);
   add_bare_option(command, arguments->bare_pgn);
+  add_diagrams_option(command, arguments->diagrams);
   command.add_flag("--json", arguments->json, "Print the summary as one JSON object");
   return {&command, [arguments] { return run_join(*arguments); }};
 }

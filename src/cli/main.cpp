@@ -12,8 +12,8 @@ using namespace kairos::cli;
 
 // In the order of --help. A new command: its file, its declaration in command.hpp, its line here.
 constexpr std::array register_functions = {
-    register_scan,  register_check, register_join, register_habits, register_rates,
-    register_weigh, register_tally, register_quiz, register_solve,  register_perft,
+    register_scan, register_check, register_join, register_habits, register_rates, register_weigh,
+    register_draw, register_tally, register_quiz, register_solve,  register_perft,
 };
 
 ExitCode run(int argc, char** argv) {

@@ -6,6 +6,8 @@
 #include "kairos/batch/ledger.hpp"
 #include "kairos/report/formats.hpp"
 
+#include "diagram_files.hpp"
+
 namespace kairos::cli {
 
 namespace {
@@ -44,7 +46,7 @@ void remove_leftovers(const std::string& folder) {
 
 }  // namespace
 
-base::Result<ReportFiles> ReportFiles::open(const std::string& folder) {
+base::Result<ReportFiles> ReportFiles::open(const std::string& folder, bool diagrams) {
   remove_leftovers(folder);
   ReportFiles files;
   for (const report::Format& format : report::formats()) {
@@ -52,6 +54,9 @@ base::Result<ReportFiles> ReportFiles::open(const std::string& folder) {
     if (!file) return std::move(file).faults();
     files.files_.emplace_back(&format, std::move(*file));
   }
+  if (!diagrams) return files;
+  if (auto made = make_diagram_folder(folder); !made) return std::move(made).faults();
+  files.folder_of_diagrams_ = folder;
   return files;
 }
 
@@ -61,12 +66,14 @@ base::Status ReportFiles::write(const report::Collection& collection) {
     if (written) written = file.commit();
     if (!written) return written;
   }
-  return base::done();
+  if (folder_of_diagrams_.empty()) return base::done();
+  return write_diagrams(collection, folder_of_diagrams_);
 }
 
 std::vector<std::string> ReportFiles::names() const {
   std::vector<std::string> names;
   for (const auto& [format, file] : files_) names.emplace_back(format->file_name);
+  if (!folder_of_diagrams_.empty()) names.emplace_back(diagram_folder);
   return names;
 }
 

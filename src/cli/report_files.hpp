@@ -14,8 +14,8 @@ namespace kairos::cli {
 class ReportFiles {
  public:
   // Opens all formats' files. What a killed run has left of its own is taken away first; only call
-  // this with the folder's ledger locked.
-  static base::Result<ReportFiles> open(const std::string& folder);
+  // this with the folder's ledger locked. With `diagrams` (diagram_files.hpp) their folder is made.
+  static base::Result<ReportFiles> open(const std::string& folder, bool diagrams);
 
   // Writes and commits all of them.
   base::Status write(const report::Collection& collection);
@@ -24,6 +24,7 @@ class ReportFiles {
  private:
   ReportFiles() = default;
   std::vector<std::pair<const report::Format*, base::WholeFile>> files_;
+  std::string folder_of_diagrams_;  // the output folder; empty: none are asked for
 };
 
 // Whether a file is one of the reports that kairos writes into `folder`: never an input, although

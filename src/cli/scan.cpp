@@ -15,6 +15,7 @@
 #include "kairos/search/evaluation.hpp"
 
 #include "command.hpp"
+#include "diagram_files.hpp"
 #include "inputs.hpp"
 #include "interrupt.hpp"
 #include "log.hpp"
@@ -40,6 +41,7 @@ struct Arguments {
   study::Settings thresholds;
   PuzzleChoice puzzles;
   bool bare_pgn = false;
+  bool diagrams = false;
   int threads = 0;
   std::string part = "1/1";
   std::string until;
@@ -190,7 +192,7 @@ ExitCode run_scan(const Arguments& arguments) {
   if (!options) return failed(options.faults());
   options->bare_pgn = arguments.bare_pgn;
   const std::atomic<bool>& stop = catch_interrupts();  // what is begun now is worth finishing
-  auto files = ReportFiles::open(arguments.folder);
+  auto files = ReportFiles::open(arguments.folder, arguments.diagrams);
   if (!files) return failed(files.faults());
 
   const int threads = base::thread_count(arguments.threads, ~std::size_t{0});
@@ -305,6 +307,7 @@ Command register_scan(CLI::App& program) {
   add_threshold_options(command, arguments->thresholds);
   add_puzzle_options(command, arguments->puzzles);
   add_bare_option(command, arguments->bare_pgn);
+  add_diagrams_option(command, arguments->diagrams);
   add_run_options(command, *arguments);
   command.add_flag("--strict", arguments->strict,
                    "Exit with 1 when anything was wrong in the games");

@@ -1,46 +1,27 @@
-// The men and the board, drawn for this project and licensed with it.
+// The men and the board as definitions that every diagram of a page refers to.
 //
-// Cut-paper shapes with straight edges only, on a square of 64 by 64: a slab below, and above it
-// the sign of the man. Each is drawn twice, first as a broad paper-coloured rim so that it stands
-// clear of the hatching, then itself. `d` paths are details, in the contrary colour on black men.
-// Dark squares are hatched as in printed books, so nothing depends on colour.
-#include <array>
+// Dark squares are hatched as in printed books, so nothing depends on colour. The widths of the
+// men's lines stand in the style sheet, those of outlines.hpp.
 #include <string>
 
 #include "html_page.hpp"
+#include "outlines.hpp"
 
 namespace kairos::report {
 
 namespace {
 
-struct Drawing {
-  char letter;
-  std::string_view shape;    // closed outline
-  std::string_view details;  // lines upon it
-};
-
-constexpr std::array<Drawing, 6> drawings{{
-    {'p', "M28 13H36L42 19V27L37 32L45 48H49V57H15V48H19L27 32L22 27V19Z", "M19 48H45"},
-    {'n', "M50 57V40L45 23L36 14L33 6L27 14L20 18L10 33L13 41L20 42L30 35L32 37L20 48H15V57Z",
-     "M19 48H50M25 23L29 25M38 22L42 38"},
-    {'b', "M32 6L36 10L35 13L46 27L39 40L46 48H50V57H14V48H18L25 40L18 27L29 13L28 10Z",
-     "M18 48H46M25 40H39M30 30L37 19"},
-    {'r', "M14 10H23V17H28V10H36V17H41V10H50V25L44 30V43L49 48V57H15V48L20 43V30L14 25Z",
-     "M15 48H49M20 30H44"},
-    {'q', "M6 16L19 32L20 9L28 29L32 6L36 29L44 9L45 32L58 16L50 46V57H14V46Z", "M14 47H50"},
-    {'k', "M28 6H36V10H42V17H36V21L40 26L56 23L49 46V57H15V46L8 23L24 26L28 21V17H22V10H28Z",
-     "M15 47H49M32 27V39M26 33H38"},
-}};
-
 // A man is a marker: a path with the marker's class draws it at every vertex, so one element shows
 // all men of a kind and the browser copies nothing (`use` would build a tree for each man).
-std::string man(const Drawing& drawing, char color) {
-  const std::string shape(drawing.shape);
-  return std::string("<marker id=\"") + color + drawing.letter +
-         "\" viewBox=\"0 0 64 64\" markerWidth=\"1\" markerHeight=\"1\" "
+std::string man(rules::PieceType type, char color) {
+  const ManOutline outline = outline_of(type);
+  const std::string shape(outline.shape);
+  return std::string("<marker id=\"") + color +
+         rules::letter_of(rules::make_piece(rules::black, type)) +
+         "\" viewBox=\"0 0 256 256\" markerWidth=\"1\" markerHeight=\"1\" "
          "markerUnits=\"userSpaceOnUse\" overflow=\"visible\"><path class=\"rim\" d=\"" +
          shape + "\"/><path class=\"man " + color + "\" d=\"" + shape + "\"/><path class=\"det " +
-         color + "\" d=\"" + std::string(drawing.details) + "\"/></marker>\n";
+         color + "\" d=\"" + std::string(outline.details) + "\"/></marker>\n";
 }
 
 // Two by two squares as a tile: the upper left one is light, from either side of the board.
@@ -80,7 +61,10 @@ std::string coordinates(std::string_view id, bool from_white) {
 
 std::string diagram_definitions() {
   std::string svg = "<svg class=\"defs\" width=\"0\" height=\"0\" aria-hidden=\"true\"><defs>\n";
-  for (const Drawing& drawing : drawings) svg += man(drawing, 'w') + man(drawing, 'b');
+  for (const auto type :
+       {rules::pawn, rules::knight, rules::bishop, rules::rook, rules::queen, rules::king}) {
+    svg += man(type, 'w') + man(type, 'b');
+  }
   return svg + board() + coordinates("cw", true) + coordinates("cb", false) + "</defs></svg>\n";
 }
 

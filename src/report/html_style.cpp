@@ -58,10 +58,10 @@ constexpr std::string_view diagrams = R"css(
 .board{fill:url(#squares);stroke:var(--board-ink);stroke-width:.06}
 .cw{marker-start:url(#cw)}.cb{marker-start:url(#cb)}
 .co{font:.36px "Liberation Sans",sans-serif;fill:var(--soft);text-anchor:middle;stroke:none}
-.rim{fill:none;stroke:var(--sheet);stroke-width:8;stroke-linejoin:round}
-.man{stroke:#1d1b1a;stroke-width:3.4;stroke-linejoin:round}
+.rim{fill:none;stroke:var(--sheet);stroke-width:34;stroke-linejoin:round}
+.man{stroke:#1d1b1a;stroke-width:13;stroke-linejoin:round}
 .man.w{fill:#fffdf7}.man.b{fill:#1d1b1a}
-.det{fill:none;stroke-width:3;stroke-linecap:square}
+.det{fill:none;stroke-width:12}
 .det.w{stroke:#1d1b1a}.det.b{stroke:#fffdf7}
 .wp,.wn,.wb,.wr,.wq,.wk,.bp,.bn,.bb,.br,.bq,.bk{fill:none;stroke:none}
 .wp{marker:url(#wp)}.wn{marker:url(#wn)}.wb{marker:url(#wb)}

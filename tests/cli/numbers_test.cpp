@@ -46,6 +46,9 @@ const std::vector<NumericOption>& numeric_options() {
          "1000000000000000"},
         {"weigh", "--threads", "a whole number of threads from 0 to 1024", "0", "1024"},
         {"weigh", "--level", "a whole number from 100 to 4000", "100", "4000"},
+        {"draw", "--ply", "a whole number of half-moves from 0 to 1000000", "0", "1000000"},
+        {"draw", "--number", "a whole number from 1 to 1000000000", "1", "1000000000"},
+        {"draw", "--pixels", "a whole number of pixels from 64 to 4320", "64", "4320"},
         {"tally", "--top", "a whole number of moves from 1 to 300", "1", "300"},
         {"tally", "--nodes", "a whole number of nodes from 1000" + nodes_up, "1000",
          "1000000000000000"},
@@ -81,13 +84,15 @@ Words command_line(const NumericOption& option, const std::string& value) {
     words.insert(words.end(), more.begin(), more.end());
   };
   if (option.command == "habits") add({"--player", "Rosin"});
-  if (option.command == "weigh") add({"--game", "missing.pgn", "e4"});
+  const bool of_position = option.command == "weigh" || option.command == "draw";
+  if (of_position) add({"--game", "missing.pgn"});
+  if (option.command == "weigh") words.emplace_back("e4");
+  if (option.command == "draw") add({"-o", "board.svg"});
   if (option.command == "weigh" && option.name == "--level") add({"--json"});
-  if (option.command == "weigh" && option.name != "--ply") add({"--ply", "0"});
+  if (of_position && option.name != "--ply") add({"--ply", "0"});
   if (option.command == "tally") add({"--epd", "missing.epd", "--id", "a"});
   if (option.name == "--max-depth") add({"--epd", "missing.epd"});
-  const bool takes_files =
-      option.command != "weigh" && option.command != "tally" && option.command != "perft";
+  const bool takes_files = !of_position && option.command != "tally" && option.command != "perft";
   if (takes_files) add({"missing.pgn"});
   if (option.name.starts_with("--")) words.push_back(option.name);
   words.push_back(value);
@@ -96,11 +101,11 @@ Words command_line(const NumericOption& option, const std::string& value) {
 
 // "--nodes N" of all help pages: options with a value, but for those that take words.
 std::set<std::pair<std::string, std::string>> numeric_options_of_help() {
-  const std::set<std::string> words = {"DIR",    "FEN",  "FILE", "ID",   "K/N",
-                                       "LEDGER", "NAME", "TIME", "WORD", "YYYY-MM-DD"};
+  const std::set<std::string> words = {"DIR",  "FEN",  "FILE",    "ID",   "K/N",  "LEDGER",
+                                       "NAME", "SIDE", "SQUARES", "TIME", "WORD", "YYYY-MM-DD"};
   std::set<std::pair<std::string, std::string>> found;
   for (const char* command :
-       {"scan", "check", "join", "habits", "weigh", "tally", "quiz", "solve", "perft"}) {
+       {"scan", "check", "join", "habits", "weigh", "draw", "tally", "quiz", "solve", "perft"}) {
     for (const std::string& line : lines_of(run_program({{command, "--help"}, ".", "", {}}).out)) {
       if (!line.starts_with("  -")) continue;
       const std::string option = line.substr(2, line.find("  ", 2) - 2);
@@ -245,6 +250,8 @@ TEST_CASE("an option that is given empty is told, whatever it takes") {
       {"quiz", "p.epd", "--today", ""},
       {"quiz", "p.epd", "--score", ""},
       {"weigh", "--fen", "", "e4"},
+      {"draw", "-o", "a.svg", "--fen", ""},
+      {"draw", "-o", "a.svg", "--fen", "x", "--ring", ""},
       {"perft", "--epd", ""},
       {"tally", "--epd", "p.epd", "--id", ""},
   };

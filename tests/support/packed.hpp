@@ -1,6 +1,6 @@
-// Text as gzip data. zlib has one home in the sources (src/pgn/gzip_source.cpp), so packed bytes
-// for tests come from a small packer here that only stores (RFC 1951, 3.2.4, in members of RFC
-// 1952).
+// Text as gzip data. zlib has its homes in the sources (src/pgn/gzip_source.cpp unpacks), so packed
+// bytes for tests come from a small packer here that only stores (RFC 1951, 3.2.4, in members of
+// RFC 1952).
 #pragma once
 
 #include <cstdint>
