@@ -10,7 +10,8 @@
 //     something else.
 //   prevents: if the side passed instead of making the move, the same would happen to it. After the
 //     move it does not: there is no such mate, and no man of those can be taken with profit where
-//     it now stands. After the other move it still would. A check puts a mate off, so it meets none.
+//     it now stands. After the other move it still would. A check puts a mate off, so it meets
+//     none.
 #include "threats.hpp"
 
 #include <algorithm>

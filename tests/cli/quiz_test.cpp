@@ -272,7 +272,7 @@ TEST_CASE("two quizzes on one score file keep the answers of both") {
   quiz.folder.write("q.epd", free_queen + back_rank);
   const Outcome outcome = run_shell(
       "ask() { kairos quiz $1.epd --score s --today 2026-08-02 < $1.in > $1.out; }\n"
-      "until_says() { until grep -q \"$2\" $1.out; do sleep 0.01; done; }\n"
+      "until_says() { until grep -qs \"$2\" $1.out; do sleep 0.01; done; }\n"
       "mkfifo p.in q.in; ask p & ask q & exec 3> p.in 4> q.in\n"
       "until_says p 'your move'; until_says q 'your move'\n"
       "echo skip >&3; until_says p solution; echo exd5 >&4; until_says q solution\n"
