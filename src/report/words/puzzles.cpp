@@ -56,15 +56,14 @@ int moves_of_kind(const rules::Position& p, rules::PieceType type) {
   }));
 }
 
-// "about 3 in 10 players rated 2000 find it".
-std::string found_by(const Puzzle& p) {
-  const double rate = puzzle::rate_at(p.find_rates, study::unrated);
+// "about 3 in 10 players rated 2000 find it", for a rate of 0 .. 1.
+std::string found_by(double rate, int rating) {
   const int tenths = static_cast<int>(rate * 10 + 0.5);
   std::string who = "about " + std::to_string(tenths) + " in 10";
   if (rate < 0.05) who = "fewer than 1 in 20";
   if (tenths == 5) who = "about half of the";
   if (rate >= 0.85) who = "nearly all";
-  return who + " players rated " + std::to_string(study::unrated) + " find it";
+  return who + " players rated " + std::to_string(rating) + " find it";
 }
 
 }  // namespace
@@ -72,6 +71,13 @@ std::string found_by(const Puzzle& p) {
 std::string refuted_words(const rules::Position& position, const puzzle::Try& tried,
                           std::size_t most) {
   return "fails to " + numbered_line(position.after(tried.move), tried.refutation, most);
+}
+
+std::string find_rate_words(const study::Study& study, const study::Moment& moment) {
+  if (moment.find_rate < 0) return "";
+  const int elo = study::elo_of(study.facts, moment.position.side_to_move());
+  return found_by(static_cast<double>(moment.find_rate) / study::find_rate_of,
+                  elo > 0 ? elo : study::unrated);
 }
 
 std::string_view words(puzzle::Drop drop) {
@@ -148,7 +154,8 @@ std::string solution_words(const Puzzle& p) {
 std::string difficulty_words(const Puzzle& p) {
   if (p.line.empty()) return "";
   const int replies = rules::count_legal_moves(p.position.after(p.line.front()));
-  return found_by(p) + ", " + base::counted((asked_of(p).size() + 1) / 2, "move") +
+  return found_by(puzzle::rate_at(p.find_rates, study::unrated), study::unrated) + ", " +
+         base::counted((asked_of(p).size() + 1) / 2, "move") +
          (has_quiet_key(p) ? ", quiet key" : "") + (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
          base::counted(p.tries.size(), "try", "tries") + ", " +
          base::counted(static_cast<std::uint64_t>(replies), "reply", "replies") + " to the key";

@@ -1,0 +1,390 @@
+// The script of a stage and the line of its keys. Ours, inline, without a library. It knows no
+// chess: every position it shows stands in the page.
+#include "html_stage.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+// Buttons, so that a finger, the Tab key and a screen reader have what the keys have. The plain
+// squares are a pattern beside that of the hatched ones.
+constexpr std::string_view keys = R"html(<svg class="defs" width="0" height="0" aria-hidden="true">
+<defs><pattern id="plain" width="2" height="2" patternUnits="userSpaceOnUse"><path class="paper"
+d="M0 0h2v2h-2z"/><path class="dark-square" d="M1 0h1v1h-1zM0 1h1v1h-1z"/></pattern></defs></svg>
+<nav class="foot" aria-label="Keys" hidden>
+<p class="sees" hidden></p>
+<button type="button" data-key=" "><kbd>Space</kbd>Go on</button>
+<button type="button" data-key="p"><kbd>p</kbd>Previous</button>
+<button type="button" data-key="n"><kbd>n</kbd>Next</button>
+<button type="button" data-key="h"><kbd>h</kbd>Hint</button>
+<button type="button" data-key="a"><kbd>a</kbd>Answer</button>
+<button type="button" data-key="ArrowLeft"><kbd>&larr;</kbd>Move back</button>
+<button type="button" data-key="ArrowRight"><kbd>&rarr;</kbd>Move on</button>
+<button type="button" data-key="t"><kbd>t</kbd>Try</button>
+<button type="button" data-key="q"><kbd>q</kbd>Question</button>
+<button type="button" data-key="g"><kbd>g</kbd>Go to</button>
+<form class="jump" hidden><label for="jump">Question number</label>
+<input id="jump" type="text" inputmode="numeric" autocomplete="off" size="4"></form>
+<button type="button" data-key="o"><kbd>o</kbd>Other side</button>
+<button type="button" data-key="s"><kbd>s</kbd>Squares</button>
+<button type="button" data-key="x"><kbd>x</kbd>Text</button>
+<button type="button" data-key="w"><kbd>w</kbd>Whole screen</button>
+<button type="button" data-key="m"><kbd>m</kbd>My notes</button>
+<button type="button" data-key="b"><kbd>b</kbd>Bare board</button>
+<button type="button" data-key="k"><kbd>k</kbd>Keys</button>
+</nav>
+<p class="heard" aria-live="polite"></p>
+)html";
+
+constexpr std::string_view board = R"js(<script>
+"use strict";
+(() => {
+// The words of the address: stage.html#bare,plain,black,3,7 shows questions 3 and 7 alone. One
+// number or name is where to begin; g2 names all questions of game 2.
+const all = [...document.querySelectorAll(".question")];
+const main = document.querySelector("main"), foot = document.querySelector(".foot");
+const heard = document.querySelector(".heard"), body = document.body.classList;
+const jump = foot.querySelector("form"), field = foot.querySelector("input");
+let order = all, mode = "stage", side = "", words = [];
+// What is seen; the speaker's windows are sent it whole.
+let state = {at: 0, hints: 0, shown: false, line: 0, ply: 0, below: "", plain: false, text: true};
+let keys = true;              // the line at the foot is seen, in this window
+const followers = new Set();  // windows that this one has opened
+
+const now = () => order[state.at];
+const linesOf = (section) => [...section.querySelectorAll(".lines li")];
+const framesOf = (line) => line ? line.dataset.frames.split("|") : [];
+const frames = () => framesOf(linesOf(now())[state.line]);
+const say = (text) => { heard.textContent = text; };
+const bounded = (n, most) => Math.max(0, Math.min(n, most));
+
+// The men of a placement by their letter, squares in the order a1 .. h8.
+function menOf(placement) {
+  const men = {};
+  placement.split("/").reverse().forEach((row, rank) => {
+    let file = 0;
+    for (const c of row) {
+      if (c >= "1" && c <= "8") file += Number(c);
+      else (men[c] ??= []).push("abcdefgh"[file++] + (rank + 1));
+    }
+  });
+  return men;
+}
+
+// As the pages say it: "White to move. White: king g1, pawns f2 g2. Black: ...".
+function described(men, white) {
+  const names = {k: "king", q: "queen", r: "rook", b: "bishop", n: "knight", p: "pawn"};
+  const of = (upper) => Object.keys(names).map((c) => [names[c], men[upper ? c.toUpperCase() : c]])
+    .filter(([, squares]) => squares)
+    .map(([name, squares]) => name + (squares.length > 1 ? "s " : " ") + squares.join(" "))
+    .join(", ");
+  return (white ? "White" : "Black") + " to move. White: " + of(true) + ". Black: " + of(false) +
+    ".";
+}
+
+// The upper left corner of a square, in squares, with that side below.
+function spot(square, below) {
+  const file = "abcdefgh".indexOf(square[0]), rank = Number(square[1]) - 1;
+  return below === "w" ? [file, 7 - rank] : [7 - file, rank];
+}
+
+// Marks as in all diagrams: a hollow dot where a move came from, a broken frame where it went.
+function marked(move, below) {
+  const [x, y] = spot(move.slice(0, 2), below), [tox, toy] = spot(move.slice(2, 4), below);
+  return `<circle class="left" cx="${x + .5}" cy="${y + .5}" r=".16"/>` +
+    `<path class="came" d="M${tox + .06} ${toy + .06}h.88v.88h-.88z"/>`;
+}
+
+function arrow(kind, move, below) {
+  const at = (square) => spot(square, below).map((n) => n + .5).join(" ");
+  return `<path class="${kind}" marker-end="url(#tip)" d="M${at(move.slice(0, 2))}` +
+    `L${at(move.slice(2, 4))}"/>`;
+}
+
+// Whole for an answer, broken for a move that fails, dotted for one that was not played.
+function arrows(section, below) {
+  if (state.ply > 0) return "";
+  const avoided = section.dataset.avoided, line = linesOf(section)[state.line];
+  let drawn = avoided ? arrow("avoided", avoided, below) : "";
+  const first = state.shown && line ? line.dataset.frames.split("|")[0].split(" ")[1] : "";
+  if (first && first !== avoided) {
+    drawn += arrow(line.classList.contains("right") ? "better" : "played", first, below);
+  }
+  return drawn;
+}
+
+function draw(section) {
+  const [placement, move] = state.ply > 0 ? frames()[state.ply - 1].split(" ")
+    : [section.dataset.start, section.dataset.last];
+  const below = state.below || section.dataset.side, men = menOf(placement);
+  const svg = section.querySelector("svg");
+  let drawn = `<path class="board c${below}" d="M0 0h8v8h-8z"/>` +
+    (move ? marked(move, below) : "");
+  for (const [letter, squares] of Object.entries(men)) {
+    const color = letter === letter.toUpperCase() ? "w" : "b";
+    const places = squares.map((square) => spot(square, below).join(" ")).join("L");
+    drawn += `<path class="${color}${letter.toLowerCase()}" d="M${places}"/>`;
+  }
+  svg.innerHTML = drawn + arrows(section, below);
+  svg.setAttribute("viewBox", mode === "bare" ? "-.05 -.05 8.1 8.1" : "-.6 -.1 8.7 8.7");
+  const white = (section.dataset.side === "w") === (state.ply % 2 === 0);
+  svg.setAttribute("aria-label", described(men, white));
+}
+)js";
+
+constexpr std::string_view shows = R"js(
+// What the speaker is told beside the notes.
+function seen(section) {
+  const next = order[state.at + 1], line = linesOf(section)[state.line];
+  const part = !state.shown ? "the question" + (state.hints ? `, hints: ${state.hints}` : "")
+    : state.ply === 0 ? "the answer"
+    : `${line.querySelector(".what").textContent}, move ${state.ply} of ${frames().length}`;
+  return `The audience sees ${part}${state.text ? "" : " (no text)"}. ` + (next
+    ? `Next: ${next.querySelector("h2").lastChild.textContent}, ` +
+      next.querySelector(".ask").textContent : "This is the last question.");
+}
+
+function render() {
+  const section = now(), notes = mode === "notes";
+  for (const one of all) one.classList.toggle("now", one === section);
+  section.querySelector(".no").textContent = `${state.at + 1} of ${order.length}. `;
+  section.querySelectorAll(".hint").forEach((fold, i) => { fold.open = notes || i < state.hints; });
+  section.querySelector(".answer").open = notes || state.shown;
+  linesOf(section).forEach((line, i) => {
+    line.classList.toggle("now", i === state.line && state.shown);
+    line.querySelectorAll(".ply").forEach((ply, k) => {
+      if (i === state.line && state.shown && k === state.ply - 1) {
+        ply.setAttribute("aria-current", "step");
+      } else ply.removeAttribute("aria-current");
+    });
+  });
+  body.toggle("shown", state.shown && !notes);
+  body.toggle("quiet", (!state.text && !notes) || mode === "bare");
+  body.toggle("plain", state.plain);
+  body.toggle("nokeys", !keys);
+  foot.querySelector(".sees").textContent = notes ? seen(section) : "";
+  draw(section);
+  enable(section);
+}
+
+// Keys that would do nothing are dimmed; the text is reached by Tab where it is longer than its
+// place.
+function enable(section) {
+  const dim = (key, is) =>
+    foot.querySelector(`[data-key="${key}"]`).setAttribute("aria-disabled", String(is));
+  dim("p", state.at === 0);
+  dim("n", state.at === order.length - 1);
+  dim("h", state.shown || state.hints === section.querySelectorAll(".hint").length);
+  dim("ArrowLeft", state.ply === 0);
+  dim("ArrowRight", !state.shown || state.ply === frames().length);
+  dim("t", !state.shown || linesOf(section).length < 2);
+  dim("q", state.ply === 0 && state.line === 0);
+  const text = section.querySelector(".text");
+  if (text.scrollHeight > text.clientHeight + 1) text.tabIndex = 0;
+  else text.removeAttribute("tabindex");
+}
+
+function go(at) {
+  const to = bounded(at, order.length - 1);
+  if (to === state.at) return say("There is no other question that way.");
+  Object.assign(state, {at: to, hints: 0, shown: false, line: 0, ply: 0, below: side});
+  say(`Question ${to + 1} of ${order.length}. ${now().querySelector(".ask").textContent}`);
+}
+
+function hint() {
+  const hints = now().querySelectorAll(".hint");
+  if (state.shown || state.hints === hints.length) return say("There is no further hint.");
+  ++state.hints;
+  say(hints[state.hints - 1].querySelector("p").textContent);
+}
+
+function answer() {
+  state.shown = !state.shown;
+  state.line = state.ply = 0;
+  say(state.shown ? now().querySelector(".lines").textContent : "The answer is hidden.");
+}
+
+function step(by) {
+  if (!state.shown) return say("The answer is not shown yet.");
+  const to = bounded(state.ply + by, frames().length);
+  if (to === state.ply) return say(by > 0 ? "The line ends here." : "This is the question.");
+  state.ply = to;
+  const line = linesOf(now())[state.line];
+  say(to === 0 ? "Back at the question." : line.querySelectorAll(".ply")[to - 1].textContent);
+}
+
+function otherLine() {
+  const lines = linesOf(now());
+  if (!state.shown || lines.length < 2) return say("There is no other line to show.");
+  state.line = (state.line + 1) % lines.length;
+  state.ply = 0;
+  say(lines[state.line].textContent);
+}
+
+// The one key that goes through everything, as a presenter's remote sends it, and its way back.
+function on() {
+  if (!state.shown) answer();
+  else if (state.ply < frames().length) step(1);
+  else go(state.at + 1);
+}
+function back() {
+  if (state.ply > 0) step(-1);
+  else if (state.shown) answer();
+  else go(state.at - 1);
+}
+)js";
+
+constexpr std::string_view control = R"js(
+function otherSide() {
+  state.below = (state.below || now().dataset.side) === "w" ? "b" : "w";
+  say("Seen from " + (state.below === "w" ? "White." : "Black."));
+}
+
+function wholeScreen() {
+  const root = document.documentElement;
+  if (document.fullscreenElement) document.exitFullscreen();
+  else if (root.requestFullscreen) root.requestFullscreen().catch(() => say("Not allowed here."));
+}
+
+// The same file in a window of its own that follows this one; browsers open it on a key or a tap.
+function follow(as) {
+  const rest = words.filter((word) => word !== "notes" && word !== "bare");
+  const opened = window.open(location.href.split("#")[0] + "#" + [as, ...rest].join(","),
+    "kairos-" + as, "popup,width=900,height=700");
+  if (!opened) return say("The browser does not open another window.");
+  followers.add(opened);
+}
+
+function askNumber(digit) {
+  jump.hidden = false;
+  field.value = digit;
+  field.focus();
+}
+function closeJump() {
+  field.blur();
+  jump.hidden = true;
+}
+
+const commands = {
+  " ": on, PageDown: on, PageUp: back, n: () => go(state.at + 1), p: () => go(state.at - 1),
+  h: hint, a: answer, ArrowRight: () => step(1), ArrowLeft: () => step(-1), t: otherLine,
+  q: () => { state.line = state.ply = 0; say("Back at the question."); },
+  o: otherSide, s: () => { state.plain = !state.plain; },
+  x: () => { state.text = !state.text; }, m: () => follow("notes"), b: () => follow("bare"),
+  k: () => { keys = !keys; }, w: wholeScreen, g: () => askNumber(""),
+};
+// Those of the window itself; all others a window that follows leaves to the one it follows.
+const own = ["k", "w", "g"];
+const leader = () => mode !== "stage" && window.opener && !window.opener.closed && window.opener;
+
+function share() {
+  const message = {kairos: "state", state};
+  for (const window of followers) {
+    if (window.closed) followers.delete(window);
+    else window.postMessage(message, "*");
+  }
+  if (mode === "stage") try { history.replaceState(state, ""); } catch { /* only for a reload */ }
+}
+
+function press(key) {
+  if (leader() && !own.includes(key)) return leader().postMessage({kairos: "key", key}, "*");
+  if (typeof key === "number") go(key);
+  else if (Object.hasOwn(commands, key)) commands[key]();
+  render();
+  share();
+}
+
+function onKey(event) {
+  if (event.ctrlKey || event.metaKey || event.altKey) return;
+  if (event.target === field) {
+    if (event.key === "Escape") closeJump();
+    return;
+  }
+  const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
+  if (event.target.tagName === "BUTTON" && (key === " " || key === "Enter")) return;
+  if (key >= "0" && key <= "9" && key.length === 1) askNumber(key);
+  else if (Object.hasOwn(commands, key)) press(key);
+  else return;
+  event.preventDefault();
+}
+
+// From a window that follows come keys, to it goes the state; all else is not for us.
+function onMessage(event) {
+  const {kairos, key, state: sent} = event.data ?? {};
+  if (event.source === window.opener && kairos === "state" && mode !== "stage") {
+    state = {...state, ...sent, at: bounded(Number(sent.at), order.length - 1)};
+    render();
+  } else if (kairos === "hello") {
+    followers.add(event.source);
+    share();
+  } else if (kairos === "key" && followers.has(event.source)) press(key);
+}
+
+function named(word) {
+  if (/^[0-9]+$/.test(word)) return all.slice(Number(word) - 1, Number(word));
+  return all.filter((one) => one.id === word || one.id.startsWith(word + "-"));
+}
+
+function begin() {
+  try { words = decodeURIComponent(location.hash.slice(1)).split(","); } catch { words = []; }
+  const has = (word) => words.includes(word);
+  mode = has("notes") ? "notes" : has("bare") ? "bare" : "stage";
+  side = has("white") ? "w" : has("black") ? "b" : "";
+  const chosen = [...new Set(words.flatMap(named))];
+  order = chosen.length > 1 ? chosen : all;
+  Object.assign(state, {at: chosen.length === 1 ? all.indexOf(chosen[0]) : 0, hints: 0,
+    shown: false, line: 0, ply: 0, below: side, plain: has("plain"), text: !has("notext")});
+  keys = !has("nokeys");
+  const kept = history.state;
+  if (mode === "stage" && kept && kept.at < order.length) state = {...state, ...kept};
+  body.toggle("showing", mode !== "notes");
+  body.toggle("bare", mode === "bare");
+  body.toggle("speaking", mode === "notes");
+  foot.querySelector(".sees").hidden = mode !== "notes";
+  document.title = "Kairos: " + (mode === "notes" ? "the speaker's notes" : mode);
+  if (leader()) leader().postMessage({kairos: "hello"}, "*");
+  render();
+}
+
+if (all.length === 0) return;
+foot.hidden = false;
+for (const summary of document.querySelectorAll("summary")) summary.tabIndex = -1;
+document.addEventListener("keydown", onKey);
+window.addEventListener("message", onMessage);
+window.addEventListener("hashchange", begin);
+window.addEventListener("resize", render);
+// A tapped button does not keep the keyboard: the next Space is for the page.
+foot.addEventListener("mousedown", (event) => { if (event.target !== field) event.preventDefault(); });
+foot.addEventListener("click", (event) => {
+  const button = event.target.closest("button");
+  if (button) press(button.dataset.key);
+});
+jump.addEventListener("submit", (event) => {
+  event.preventDefault();
+  const number = Number(field.value);
+  closeJump();
+  if (number >= 1) press(number - 1);
+});
+main.addEventListener("click", (event) => {
+  const show = event.target.closest(".show");
+  if (!show) return;
+  const box = show.getBoundingClientRect();
+  press(event.clientX > box.left + box.width / 2 ? "ArrowRight" : "ArrowLeft");
+});
+begin();
+})();
+</script>
+)js";
+
+}  // namespace
+
+std::string_view stage_keys() {
+  return keys;
+}
+
+std::string_view stage_script() {
+  static const std::string all = std::string(board) + std::string(shows) + std::string(control);
+  return all;
+}
+
+}  // namespace kairos::report
