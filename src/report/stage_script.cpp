@@ -250,7 +250,7 @@ function wholeScreen() {
 function follow(as) {
   const rest = words.filter((word) => word !== "notes" && word !== "bare");
   const opened = window.open(location.href.split("#")[0] + "#" + [as, ...rest].join(","),
-    "kairos-" + as, "popup,width=900,height=700");
+    "kairos-" + as, "popup,width=960,height=860");
   if (!opened) return say("The browser does not open another window.");
   followers.add(opened);
 }

@@ -28,7 +28,8 @@ grid-template-columns:min(100vh,66vw) minmax(0,1fr);grid-template-rows:minmax(0,
 .showing .show{grid-area:1/1/3/2;padding:.6vh;display:grid;place-items:center;cursor:pointer}
 .showing .text{grid-area:1/2/2/3;overflow-y:auto;padding:1.6vh 1.6vw .5vh .6vw}
 .showing h2{font-size:1em;margin:0 0 .5em}
-.showing .ask{font-size:1.55em;line-height:1.2;margin:0 0 .35em}
+.showing .ask{font-size:2.1em;line-height:1.15;margin:0 0 .35em}
+.showing.shown .ask{font-size:1.4em}
 .showing .dots{margin:0}
 .showing .from{font-size:.75em;margin:.2em 0 .8em}
 .showing .said{font-size:.92em}
@@ -43,18 +44,6 @@ color:var(--soft);margin-top:.5em}
 .lines li.now{border-color:var(--mark)}
 .showing .lines li.now{font-weight:600}
 .showing .lines li.now .worth{font-weight:400}
-.quiet .text,.quiet .foot{display:none}
-.quiet.showing{grid-template-columns:minmax(0,1fr)}
-.quiet .show{width:min(100vw,100vh);width:min(100vw,100dvh);justify-self:center}
-@media (max-aspect-ratio:11/10){
-.showing{font-size:clamp(16px,2.1vh,44px);grid-template-columns:minmax(0,1fr);
-grid-template-rows:auto minmax(0,1fr) auto}
-.showing .show{grid-area:1/1;width:min(100vw,60vh);justify-self:center;padding:.3vh}
-.showing .text{grid-area:2/1;padding:.4em 1em}
-.showing .foot{grid-area:3/1}
-.showing .ask{font-size:1.3em}
-.quiet.showing .show{grid-area:1/1/4/2;width:100vw}
-}
 )css";
 
 // The line of keys, the notes, the bare board.
@@ -68,19 +57,14 @@ border:1px solid var(--rule);border-radius:.3em;padding:.25em .45em;cursor:point
 outline:3px solid var(--mark);outline-offset:1px}
 .foot button[aria-disabled=true]{opacity:.45}
 .foot kbd{font:600 1em "Liberation Mono",monospace;border-bottom:2px solid var(--mark);
-margin-right:.2em}
+margin-right:.3em}
 .foot form{display:inline-flex;gap:.35em;align-items:center}
 .foot form[hidden]{display:none}
 .foot input{width:4.5em}
 .sees{flex-basis:100%;margin:0;font-size:1.15rem;line-height:1.35}
-.nokeys .foot{display:none}
 @media (max-width:40rem){.foot kbd{display:none}
 .showing .foot{gap:.35em;padding:.35em;justify-content:center}
 .foot button{padding:.4em .5em;min-height:2.2em}}
-@media (pointer:coarse){
-.showing.nokeys .foot{display:flex}.showing.nokeys .foot button:not([data-key=k]){display:none}
-.showing.quiet:not(.bare) .foot{display:flex;border:0;background:none;grid-area:auto}
-.showing.quiet .foot button:not([data-key=x]){display:none}}
 .speaking{max-width:none;min-height:100vh;display:flex;flex-direction:column}
 .speaking main{flex:1}
 .speaking .question{min-height:0;padding:0;border:0;gap:0 1.5rem;
@@ -92,6 +76,11 @@ grid-template-columns:minmax(0,min(24rem,46vh)) minmax(0,1fr)}
 .speaking .foot{position:sticky;bottom:0}
 @media (max-width:40rem){.speaking .question{grid-template-columns:minmax(0,1fr)}
 .speaking .question .dia{max-width:min(100%,40vh)}}
+.speaking .hint{border:0;padding:0}
+.speaking .hint>summary{float:left;list-style:none;margin-right:.5em}
+.speaking .answer{border:0;padding:0}
+.speaking .answer>summary{display:none}
+.speaking .text p{margin:.25em 0}
 .plain .board{fill:url(#plain)}
 .dark-square{fill:var(--hatch)}
 :root:has(.bare){color-scheme:normal;background:transparent}
@@ -99,10 +88,30 @@ grid-template-columns:minmax(0,min(24rem,46vh)) minmax(0,1fr)}
 .bare .co{display:none}
 )css";
 
+// What is left out, and other screens: these have the last word.
+constexpr std::string_view screens = R"css(
+.showing.quiet .text,.showing.quiet .foot,.showing.nokeys .foot{display:none}
+.quiet.showing{grid-template-columns:minmax(0,1fr)}
+.quiet .show{width:min(100vw,100vh);width:min(100vw,100dvh);justify-self:center}
+@media (max-aspect-ratio:11/10){
+.showing{font-size:clamp(16px,2.1vh,44px);grid-template-columns:minmax(0,1fr);
+grid-template-rows:auto minmax(0,1fr) auto}
+.showing .show{grid-area:1/1;width:min(100vw,60vh);justify-self:center;padding:.3vh}
+.showing .text{grid-area:2/1;padding:.4em 1em}
+.showing .foot{grid-area:3/1}
+.showing .ask,.showing.shown .ask{font-size:1.3em}
+.quiet.showing .show{grid-area:1/1/4/2;width:min(100vw,100vh);align-self:center}
+}
+@media (pointer:coarse){
+.showing.nokeys .foot{display:flex}.showing.nokeys .foot button:not([data-key=k]){display:none}
+.showing.quiet:not(.bare) .foot{display:flex;border:0;background:none;position:fixed;right:0;bottom:0}
+.showing.quiet .foot button:not([data-key=x]){display:none}}
+)css";
+
 }  // namespace
 
 std::string_view stage_style() {
-  static const std::string all = std::string(layout) + std::string(parts);
+  static const std::string all = std::string(layout) + std::string(parts) + std::string(screens);
   return all;
 }
 
