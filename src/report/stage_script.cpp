@@ -240,6 +240,15 @@ function otherSide() {
   say("Seen from " + (state.below === "w" ? "White." : "Black."));
 }
 
+function squares() {
+  state.plain = !state.plain;
+  say(state.plain ? "Plain squares." : "Hatched squares.");
+}
+function text() {
+  state.text = !state.text;
+  say(state.text ? "The text is shown." : "The text is hidden.");
+}
+
 function wholeScreen() {
   const root = document.documentElement;
   if (document.fullscreenElement) document.exitFullscreen();
@@ -269,8 +278,7 @@ const commands = {
   " ": on, PageDown: on, PageUp: back, n: () => go(state.at + 1), p: () => go(state.at - 1),
   h: hint, a: answer, ArrowRight: () => step(1), ArrowLeft: () => step(-1), t: otherLine,
   q: () => { state.line = state.ply = 0; say("Back at the question."); },
-  o: otherSide, s: () => { state.plain = !state.plain; },
-  x: () => { state.text = !state.text; }, m: () => follow("notes"), b: () => follow("bare"),
+  o: otherSide, s: squares, x: text, m: () => follow("notes"), b: () => follow("bare"),
   k: () => { keys = !keys; }, w: wholeScreen, g: () => askNumber(""),
 };
 // Those of the window itself; all others a window that follows leaves to the one it follows.
