@@ -184,7 +184,8 @@ std::string puzzles_section(const Collection& collection) {
   if (puzzles.empty()) return html + "<p>None held against every check.</p>\n" + end;
   const int level = collection.facts().level;
   html += "<p>" + level_words(level) + " " + std::to_string(puzzles.size()) +
-          " in all: <a href=\"questions.html\">to ask and to show</a>, <a href=\"sheet.html\">to "
+          " in all: <a href=\"questions.html\">to ask</a>, <a href=\"stage.html\">to show</a>, <a "
+          "href=\"sheet.html\">to "
           "print</a>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +

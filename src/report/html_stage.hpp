@@ -30,7 +30,7 @@ std::string squares_of(rules::Move move);
 std::string stage_line(const StageLine& line);
 
 std::string_view stage_style();   // stage_style.cpp
-std::string_view stage_keys();    // the line of keys at the foot, as buttons; stage_script.cpp
+std::string_view stage_keys();    // the line of keys at the foot, as buttons; stage_keys.cpp
 std::string_view stage_script();  // with its <script> tags; stage_script.cpp
 
 }  // namespace kairos::report

@@ -1,40 +1,10 @@
-// The script of a stage and the line of its keys. Ours, inline, without a library. It knows no
-// chess: every position it shows stands in the page.
+// The script of a stage. Ours, inline, without a library. It knows no chess: every position it
+// shows stands in the page.
 #include "html_stage.hpp"
 
 namespace kairos::report {
 
 namespace {
-
-// Buttons, so that a finger, the Tab key and a screen reader have what the keys have. The plain
-// squares are a pattern beside that of the hatched ones.
-constexpr std::string_view keys = R"html(<svg class="defs" width="0" height="0" aria-hidden="true">
-<defs><pattern id="plain" width="2" height="2" patternUnits="userSpaceOnUse"><path class="paper"
-d="M0 0h2v2h-2z"/><path class="dark-square" d="M1 0h1v1h-1zM0 1h1v1h-1z"/></pattern></defs></svg>
-<nav class="foot" aria-label="Keys" hidden>
-<p class="sees" hidden></p>
-<button type="button" data-key=" "><kbd>Space</kbd>Go on</button>
-<button type="button" data-key="p"><kbd>p</kbd>Previous</button>
-<button type="button" data-key="n"><kbd>n</kbd>Next</button>
-<button type="button" data-key="h"><kbd>h</kbd>Hint</button>
-<button type="button" data-key="a"><kbd>a</kbd>Answer</button>
-<button type="button" data-key="ArrowLeft"><kbd>&larr;</kbd>Move back</button>
-<button type="button" data-key="ArrowRight"><kbd>&rarr;</kbd>Move on</button>
-<button type="button" data-key="t"><kbd>t</kbd>Try</button>
-<button type="button" data-key="q"><kbd>q</kbd>Question</button>
-<button type="button" data-key="g"><kbd>g</kbd>Go to</button>
-<form class="jump" hidden><label for="jump">Question number</label>
-<input id="jump" type="text" inputmode="numeric" autocomplete="off" size="4"></form>
-<button type="button" data-key="o"><kbd>o</kbd>Other side</button>
-<button type="button" data-key="s"><kbd>s</kbd>Squares</button>
-<button type="button" data-key="x"><kbd>x</kbd>Text</button>
-<button type="button" data-key="w"><kbd>w</kbd>Whole screen</button>
-<button type="button" data-key="m"><kbd>m</kbd>My notes</button>
-<button type="button" data-key="b"><kbd>b</kbd>Bare board</button>
-<button type="button" data-key="k"><kbd>k</kbd>Keys</button>
-</nav>
-<p class="heard" aria-live="polite"></p>
-)html";
 
 constexpr std::string_view board = R"js(<script>
 "use strict";
@@ -53,8 +23,7 @@ const followers = new Set();  // windows that this one has opened
 
 const now = () => order[state.at];
 const linesOf = (section) => [...section.querySelectorAll(".lines li")];
-const framesOf = (line) => line ? line.dataset.frames.split("|") : [];
-const frames = () => framesOf(linesOf(now())[state.line]);
+const frames = () => linesOf(now())[state.line]?.dataset.frames.split("|") ?? [];
 const say = (text) => { heard.textContent = text; };
 const bounded = (n, most) => Math.max(0, Math.min(n, most));
 
@@ -74,12 +43,11 @@ function menOf(placement) {
 // As the pages say it: "White to move. White: king g1, pawns f2 g2. Black: ...".
 function described(men, white) {
   const names = {k: "king", q: "queen", r: "rook", b: "bishop", n: "knight", p: "pawn"};
-  const of = (upper) => Object.keys(names).map((c) => [names[c], men[upper ? c.toUpperCase() : c]])
-    .filter(([, squares]) => squares)
-    .map(([name, squares]) => name + (squares.length > 1 ? "s " : " ") + squares.join(" "))
-    .join(", ");
-  return (white ? "White" : "Black") + " to move. White: " + of(true) + ". Black: " + of(false) +
-    ".";
+  const one = (name, squares) => name + (squares.length > 1 ? "s " : " ") + squares.join(" ");
+  const side = (letters) => letters.filter((c) => men[c])
+    .map((c) => one(names[c.toLowerCase()], men[c])).join(", ");
+  const black = Object.keys(names), upper = black.map((c) => c.toUpperCase());
+  return `${white ? "White" : "Black"} to move. White: ${side(upper)}. Black: ${side(black)}.`;
 }
 
 // The upper left corner of a square, in squares, with that side below.
@@ -105,12 +73,10 @@ function arrow(kind, move, below) {
 function arrows(section, below) {
   if (state.ply > 0) return "";
   const avoided = section.dataset.avoided, line = linesOf(section)[state.line];
-  let drawn = avoided ? arrow("avoided", avoided, below) : "";
-  const first = state.shown && line ? line.dataset.frames.split("|")[0].split(" ")[1] : "";
-  if (first && first !== avoided) {
-    drawn += arrow(line.classList.contains("right") ? "better" : "played", first, below);
-  }
-  return drawn;
+  const drawn = avoided ? arrow("avoided", avoided, below) : "";
+  const first = state.shown && line ? frames()[0].split(" ")[1] : "";
+  if (!first || first === avoided) return drawn;
+  return drawn + arrow(line.classList.contains("right") ? "better" : "played", first, below);
 }
 
 function draw(section) {
@@ -135,6 +101,7 @@ function draw(section) {
 constexpr std::string_view shows = R"js(
 // What the speaker is told beside the notes.
 function seen(section) {
+  if (!leader()) return "These notes follow no other window: open them from there, with m.";
   const next = order[state.at + 1], line = linesOf(section)[state.line];
   const part = !state.shown ? "the question" + (state.hints ? `, hints: ${state.hints}` : "")
     : state.ply === 0 ? "the answer"
@@ -150,13 +117,11 @@ function render() {
   section.querySelector(".no").textContent = `${state.at + 1} of ${order.length}. `;
   section.querySelectorAll(".hint").forEach((fold, i) => { fold.open = notes || i < state.hints; });
   section.querySelector(".answer").open = notes || state.shown;
+  section.querySelector("[aria-current]")?.removeAttribute("aria-current");
   linesOf(section).forEach((line, i) => {
-    line.classList.toggle("now", i === state.line && state.shown);
-    line.querySelectorAll(".ply").forEach((ply, k) => {
-      if (i === state.line && state.shown && k === state.ply - 1) {
-        ply.setAttribute("aria-current", "step");
-      } else ply.removeAttribute("aria-current");
-    });
+    const is = state.shown && i === state.line;
+    line.classList.toggle("now", is);
+    if (is) line.querySelectorAll(".ply")[state.ply - 1]?.setAttribute("aria-current", "step");
   });
   body.toggle("shown", state.shown && !notes);
   body.toggle("quiet", (!state.text && !notes) || mode === "bare");
@@ -167,21 +132,19 @@ function render() {
   enable(section);
 }
 
-// Keys that would do nothing are dimmed; the text is reached by Tab where it is longer than its
-// place.
+// Keys that would do nothing are dimmed; the Tab key reaches a text longer than its place.
 function enable(section) {
-  const dim = (key, is) =>
+  const idle = {
+    p: state.at === 0, n: state.at === order.length - 1,
+    h: state.shown || state.hints === section.querySelectorAll(".hint").length,
+    ArrowLeft: state.ply === 0, ArrowRight: !state.shown || state.ply === frames().length,
+    t: !state.shown || linesOf(section).length < 2, q: state.ply === 0 && state.line === 0,
+  };
+  for (const [key, is] of Object.entries(idle)) {
     foot.querySelector(`[data-key="${key}"]`).setAttribute("aria-disabled", String(is));
-  dim("p", state.at === 0);
-  dim("n", state.at === order.length - 1);
-  dim("h", state.shown || state.hints === section.querySelectorAll(".hint").length);
-  dim("ArrowLeft", state.ply === 0);
-  dim("ArrowRight", !state.shown || state.ply === frames().length);
-  dim("t", !state.shown || linesOf(section).length < 2);
-  dim("q", state.ply === 0 && state.line === 0);
+  }
   const text = section.querySelector(".text");
-  if (text.scrollHeight > text.clientHeight + 1) text.tabIndex = 0;
-  else text.removeAttribute("tabindex");
+  text.tabIndex = text.scrollHeight > text.clientHeight + 1 ? 0 : -1;
 }
 
 function go(at) {
@@ -222,16 +185,9 @@ function otherLine() {
 }
 
 // The one key that goes through everything, as a presenter's remote sends it, and its way back.
-function on() {
-  if (!state.shown) answer();
-  else if (state.ply < frames().length) step(1);
-  else go(state.at + 1);
-}
-function back() {
-  if (state.ply > 0) step(-1);
-  else if (state.shown) answer();
-  else go(state.at - 1);
-}
+const on = () => !state.shown ? answer()
+  : state.ply < frames().length ? step(1) : go(state.at + 1);
+const back = () => state.ply > 0 ? step(-1) : state.shown ? answer() : go(state.at - 1);
 )js";
 
 constexpr std::string_view control = R"js(
@@ -240,13 +196,10 @@ function otherSide() {
   say("Seen from " + (state.below === "w" ? "White." : "Black."));
 }
 
-function squares() {
-  state.plain = !state.plain;
-  say(state.plain ? "Plain squares." : "Hatched squares.");
-}
-function text() {
-  state.text = !state.text;
-  say(state.text ? "The text is shown." : "The text is hidden.");
+// Turns a setting and says what holds now.
+function turn(name, yes, no) {
+  state[name] = !state[name];
+  say(state[name] ? yes : no);
 }
 
 function wholeScreen() {
@@ -264,33 +217,29 @@ function follow(as) {
   followers.add(opened);
 }
 
-function askNumber(digit) {
-  jump.hidden = false;
+// The field for a number, with its first digit; null: put away.
+function ask(digit) {
+  jump.hidden = digit === null;
   field.value = digit;
-  field.focus();
-}
-function closeJump() {
-  field.blur();
-  jump.hidden = true;
+  if (jump.hidden) field.blur();
+  else field.focus();
 }
 
 const commands = {
   " ": on, PageDown: on, PageUp: back, n: () => go(state.at + 1), p: () => go(state.at - 1),
   h: hint, a: answer, ArrowRight: () => step(1), ArrowLeft: () => step(-1), t: otherLine,
   q: () => { state.line = state.ply = 0; say("Back at the question."); },
-  o: otherSide, s: squares, x: text, m: () => follow("notes"), b: () => follow("bare"),
-  k: () => { keys = !keys; }, w: wholeScreen, g: () => askNumber(""),
+  o: otherSide, s: () => turn("plain", "Plain squares.", "Hatched squares."),
+  x: () => turn("text", "The text is shown.", "The text is hidden."),
+  m: () => follow("notes"), b: () => follow("bare"), k: () => { keys = !keys; }, w: wholeScreen,
+  g: () => ask(""),
 };
 // Those of the window itself; all others a window that follows leaves to the one it follows.
 const own = ["k", "w", "g"];
 const leader = () => mode !== "stage" && window.opener && !window.opener.closed && window.opener;
 
 function share() {
-  const message = {kairos: "state", state};
-  for (const window of followers) {
-    if (window.closed) followers.delete(window);
-    else window.postMessage(message, "*");
-  }
+  for (const one of followers) one.postMessage({kairos: "state", state}, "*");
   if (mode === "stage") try { history.replaceState(state, ""); } catch { /* only for a reload */ }
 }
 
@@ -304,13 +253,10 @@ function press(key) {
 
 function onKey(event) {
   if (event.ctrlKey || event.metaKey || event.altKey) return;
-  if (event.target === field) {
-    if (event.key === "Escape") closeJump();
-    return;
-  }
+  if (event.target === field) return event.key === "Escape" && ask(null);
   const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
   if (event.target.tagName === "BUTTON" && (key === " " || key === "Enter")) return;
-  if (key >= "0" && key <= "9" && key.length === 1) askNumber(key);
+  if (/^[0-9]$/.test(key)) ask(key);
   else if (Object.hasOwn(commands, key)) press(key);
   else return;
   event.preventDefault();
@@ -345,9 +291,8 @@ function begin() {
   keys = !has("nokeys");
   const kept = history.state;
   if (mode === "stage" && kept && kept.at < order.length) state = {...state, ...kept};
-  body.toggle("showing", mode !== "notes");
-  body.toggle("bare", mode === "bare");
-  body.toggle("speaking", mode === "notes");
+  for (const [name, is] of [["showing", mode !== "notes"], ["bare", mode === "bare"],
+    ["speaking", mode === "notes"]]) body.toggle(name, is);
   foot.querySelector(".sees").hidden = mode !== "notes";
   document.title = "Kairos: " + (mode === "notes" ? "the speaker's notes" : mode);
   if (leader()) leader().postMessage({kairos: "hello"}, "*");
@@ -370,14 +315,12 @@ foot.addEventListener("click", (event) => {
 jump.addEventListener("submit", (event) => {
   event.preventDefault();
   const number = Number(field.value);
-  closeJump();
+  ask(null);
   if (number >= 1) press(number - 1);
 });
 main.addEventListener("click", (event) => {
-  const show = event.target.closest(".show");
-  if (!show) return;
-  const box = show.getBoundingClientRect();
-  press(event.clientX > box.left + box.width / 2 ? "ArrowRight" : "ArrowLeft");
+  const box = event.target.closest(".show")?.getBoundingClientRect();
+  if (box) press(event.clientX > box.left + box.width / 2 ? "ArrowRight" : "ArrowLeft");
 });
 begin();
 })();
@@ -385,10 +328,6 @@ begin();
 )js";
 
 }  // namespace
-
-std::string_view stage_keys() {
-  return keys;
-}
 
 std::string_view stage_script() {
   static const std::string all = std::string(board) + std::string(shows) + std::string(control);
