@@ -94,10 +94,11 @@ constexpr std::string_view screens = R"css(
 .quiet.showing{grid-template-columns:minmax(0,1fr)}
 .quiet .show{width:min(100vw,100vh);width:min(100vw,100dvh);justify-self:center}
 @media (max-aspect-ratio:11/10){
-.showing{font-size:clamp(16px,2.1vh,44px);grid-template-columns:minmax(0,1fr);
+.showing{font-size:clamp(16px,1.9vh,40px);grid-template-columns:minmax(0,1fr);
 grid-template-rows:auto minmax(0,1fr) auto}
 .showing .show{grid-area:1/1;width:min(100vw,60vh);justify-self:center;padding:.3vh}
-.showing .text{grid-area:2/1;padding:.4em 1em}
+.showing .text{grid-area:2/1;padding:.3em 1em}
+.showing .from{margin:.1em 0 .4em}
 .showing .foot{grid-area:3/1}
 .showing .ask,.showing.shown .ask{font-size:1.3em}
 .quiet.showing .show{grid-area:1/1/4/2;width:min(100vw,100vh);align-self:center}
