@@ -279,6 +279,29 @@ TEST_CASE("what a reason speaks of is ringed where answers are shown, and nowher
   }
 }
 
+TEST_CASE("the report opens with event and players and ends with what was read and searched") {
+  test::FakeCollection collection = test::fake_collection();
+  const auto head_of = [](const std::string& html) {
+    const auto begin = html.find("<h1>");
+    return html.substr(begin, html.find("<nav", begin) - begin);
+  };
+  const std::string html = test::written("html", collection);
+  const std::string head = head_of(html);
+  CHECK(head.find("<h1>4 games</h1>") != std::string::npos);  // of several events
+  CHECK(head.find("2026.03.14 to 2026.03.15. 4 games, 6 turning points.") != std::string::npos);
+  CHECK(head.find("Aronov, Pavel; Bellini, Gia;") != std::string::npos);
+  CHECK(head.find("Not done: 7 places") != std::string::npos);  // not put off to the end
+  CHECK(head.find("1 game skipped") != std::string::npos);
+  CHECK(head.find("12,345,678") == std::string::npos);
+  CHECK(html.find("12,345,678") > html.rfind("</article>"));
+  for (study::Study& study : collection.studies) study.facts.event = "Club Open";
+  CHECK(head_of(test::written("html", collection)).find("<h1>Club Open</h1>") != std::string::npos);
+  collection.studies.resize(3);
+  collection.studies.erase(collection.studies.begin(), collection.studies.begin() + 2);
+  CHECK(head_of(test::written("html", collection))
+            .find("<h1>Bellini, Gia - Aronov, Pavel, 1/2-1/2</h1>") != std::string::npos);
+}
+
 TEST_CASE("errors are counted by player, with Wilson's interval of the games") {
   const std::string html = test::written("html", test::fake_collection());
   // One game, one error: 1 of 1 gives 20.7 % to 100 % (Wilson 1927, z = 1.959964).
