@@ -99,6 +99,7 @@ grid-template-rows:auto minmax(0,1fr) auto}
 .showing .show{grid-area:1/1;width:min(100vw,60vh);justify-self:center;padding:.3vh}
 .showing .text{grid-area:2/1;padding:.3em 1em}
 .showing .from{margin:.1em 0 .4em}
+.showing .said{font-size:1em;line-height:1.3}
 .showing .foot{grid-area:3/1}
 .showing .ask,.showing.shown .ask{font-size:1.3em}
 .quiet.showing .show{grid-area:1/1/4/2;width:min(100vw,100vh);align-self:center}
