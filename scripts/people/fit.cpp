@@ -5,6 +5,7 @@
 // Three models are fitted on the same cases: what a move costs in the end alone; with the short
 // looks; with the look on the board as well. The last one is written to the file named. Tables
 // (Markdown) go to standard output, the steps of the fits to standard error.
+#include <array>
 #include <cstdio>
 #include <fstream>
 #include <iostream>
@@ -45,7 +46,9 @@ std::string numbers(std::span<const double> values) {
 void write_parameters(std::ostream& out, const Model& model, const std::string& head) {
   out << head << "constexpr Parts parts = {{" << numbers(model.parts[0]);
   for (std::size_t k = 1; k < model.parts.size(); ++k) out << ", " << numbers(model.parts[k]);
-  out << "}};\nconstexpr Weights weights = {{\n";
+  const std::array sharpness = {model.sharpness.at_nothing, model.sharpness.with_greatest};
+  out << "}};\nconstexpr Sharpness sharpness = " << numbers(sharpness)
+      << ";\nconstexpr Weights weights = {{\n";
   for (std::size_t i = 0; i < people::term_count; ++i) {
     out << "    {\"" << people::terms[i].name << "\", {{";
     for (std::size_t k = 0; k < model.choosers.size(); ++k) {
@@ -77,7 +80,8 @@ int main(int count, char** words) {
   const Cases cases = read_cases(in);
   const std::vector<Model> models = fit_all(cases);
   print_log_loss(cases, models);
-  print_find_rates(cases, models.back());
+  print_find_rates(cases, models.back(), Places::all);
+  print_find_rates(cases, models.back(), Places::only_moves);
   print_errors(cases, models.back());
   print_only_moves(cases, models);
   if (count > 2) {

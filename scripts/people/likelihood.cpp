@@ -237,9 +237,8 @@ double divide(const Cases& cases, Division& division, Model& model) {
   return value;
 }
 
-}  // namespace
-
-std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& model) {
+// Those of the three choosers together, as they are before they are sharpened.
+std::vector<double> mixture(const Cases& cases, const Case& c, const Model& model) {
   std::vector<double> shares(c.moves);
   const auto part = people::parts_at(model.parts, c.rating);
   for (std::size_t k = 0; k < part.size(); ++k) {
@@ -247,6 +246,44 @@ std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& mo
     for (std::size_t m = 0; m < c.moves; ++m) shares[m] += part[k] * chosen[m];
   }
   return shares;
+}
+
+people::Sharpness fit_sharpness(const Cases& cases, const std::vector<Part>& used,
+                                const Model& model) {
+  constexpr double first_step = 0.1, last_step = 0.001;
+  std::vector<std::vector<double>> mixtures;
+  for (const Part& p : used) mixtures.push_back(mixture(cases, *p.of, model));
+  const auto value = [&](const people::Sharpness& sharpness) {
+    double sum = 0;
+    for (std::size_t i = 0; i < used.size(); ++i) {
+      sum -= std::log(people::sharpened(mixtures[i], sharpness)[used[i].of->played]);
+    }
+    return sum;
+  };
+  people::Sharpness best;
+  double least = value(best);
+  const auto try_step = [&](double at_nothing, double with_greatest) {
+    const people::Sharpness next{best.at_nothing + at_nothing, best.with_greatest + with_greatest};
+    const double found = value(next);
+    if (found >= least) return false;
+    best = next;
+    least = found;
+    return true;
+  };
+  // Both at once in opposite ways too: that is how the valley runs.
+  for (double step = first_step; step > last_step;) {
+    const bool gained = try_step(step, 0) || try_step(-step, 0) || try_step(0, step) ||
+                        try_step(0, -step) || try_step(step, -step) || try_step(-step, step);
+    if (!gained) step /= 2;
+  }
+  std::cerr << model.name << ", sharpened: " << least << '\n';
+  return best;
+}
+
+}  // namespace
+
+std::vector<double> shares_of(const Cases& cases, const Case& c, const Model& model) {
+  return people::sharpened(mixture(cases, c, model), model.sharpness);
 }
 
 Model fit(std::string name, const Cases& cases, const std::function<bool(const Case&)>& is_used,
@@ -259,7 +296,7 @@ Model fit(std::string name, const Cases& cases, const std::function<bool(const C
     if (!is_used(c)) continue;
     for (auto& of_chooser : division) of_chooser.push_back({&c});
   }
-  Model model{.name = std::move(name), .choosers = {}, .parts = {}};
+  Model model{.name = std::move(name), .choosers = {}, .parts = {}, .sharpness = {}};
   const auto improve_all = [&] {
     for (std::size_t k = 0; k < people::chooser_count; ++k) {
       improve(
@@ -280,6 +317,7 @@ Model fit(std::string name, const Cases& cases, const std::function<bool(const C
     if (before - after < small_gain) break;
     before = after;
   }
+  model.sharpness = fit_sharpness(cases, division.front(), model);
   return model;
 }
 

@@ -66,6 +66,10 @@ ByBand log_loss_of_average(const Cases& cases) {
   return bands;
 }
 
+bool has_only_move(const Case& c) {
+  return c.lead >= only_lead && c.best_expectation >= only_least;
+}
+
 double area_under_the_curve(std::vector<std::pair<double, bool>> cases) {
   std::ranges::sort(cases);
   double ordered = 0, missed = 0;
@@ -108,16 +112,17 @@ std::string quality_of(const Cases& cases, const std::vector<Model>& models) {
   return text;
 }
 
-void print_find_rates(const Cases& cases, const Model& model) {
+void print_find_rates(const Cases& cases, const Model& model, Places places) {
   std::array<Mean, 10> said, was;
   for (const Case& c : cases.list) {
-    if (!c.held_out) continue;
+    if (!c.held_out || (places == Places::only_moves && !has_only_move(c))) continue;
     const double share = shares_of(cases, c, model)[c.best];
     const std::size_t band = std::min<std::size_t>(9, static_cast<std::size_t>(share * 10));
     said[band].add(share);
     was[band].add(c.played == c.best);
   }
-  std::printf("| share of the best move | cases | said | played |\n");
+  std::printf("| share of the %s move | cases | said | played |\n",
+              places == Places::all ? "best" : "only");
   for (std::size_t band = 0; band < 10; ++band) {
     const std::string name = "0." + std::to_string(band) + " on";
     print_row(name.c_str(), {said[band].value(), was[band].value()}, said[band].count);
@@ -149,7 +154,7 @@ void print_only_moves(const Cases& cases, const std::vector<Model>& models) {
     std::vector<std::pair<double, bool>> shares;
     double found = 0;
     for (const Case& c : cases.list) {
-      if (!c.held_out || c.lead < only_lead || c.best_expectation < only_least) continue;
+      if (!c.held_out || !has_only_move(c)) continue;
       shares.emplace_back(shares_of(cases, c, model)[c.best], c.played == c.best);
       found += c.played == c.best;
     }

@@ -1,6 +1,7 @@
 // What a fitted model is worth on the cases held out. Each table is printed as lines of text.
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -14,8 +15,10 @@ namespace kairos::people_tools {
 void print_log_loss(const Cases& cases, const std::vector<Model>& models);
 // The two figures at the top of the parameters, as comment lines.
 std::string quality_of(const Cases& cases, const std::vector<Model>& models);
-// Share of the best move, in ten bands, against how often it was played.
-void print_find_rates(const Cases& cases, const Model& model);
+// Share of the best move, in ten bands, against how often it was played; of all places or of those
+// with an only move (its lead is `only_lead` or more).
+enum class Places : std::uint8_t { all, only_moves };
+void print_find_rates(const Cases& cases, const Model& model, Places places);
 // Errors: moves that cost `error_cost` or more; as predicted, and as they were made.
 void print_errors(const Cases& cases, const Model& model);
 // Area under the curve for "found or missed" of only moves (lead of `only_lead` or more): the

@@ -32,7 +32,8 @@ template <typename Fields, typename Puzzle>
 void puzzle_fields(Fields& f, Puzzle& puzzle) {
   // The game's number belongs to the run, not to the game.
   auto& [position, last, avoided, before, line, asked, score, second_score, reward, mate_moves,
-         tries, motifs, find_rates, difficulty, kind, found, game, game_label, ply, nodes] = puzzle;
+         tries, motifs, find_rates, solve_rates, difficulty, kind, found, game, game_label, ply,
+         nodes] = puzzle;
   f.position("fen", position);
   f.move_bits("last", last);
   f.position("before", before);
@@ -47,6 +48,7 @@ void puzzle_fields(Fields& f, Puzzle& puzzle) {
             [&](auto& inner, auto& attempt) { try_fields(inner, attempt, puzzle.position); });
   f.names("motifs", motifs, {0, study::motif_count}, study::motif_count);
   rates_fields(f, "find_rates", find_rates);
+  rates_fields(f, "solve_rates", solve_rates);
   f.number("difficulty", difficulty, levels);
   f.choice("kind", kind, study::kind_count);
   f.flag("found", found);

@@ -1,6 +1,7 @@
 #include "model.hpp"
 
 #include <algorithm>
+#include <utility>
 
 #include "kairos/people/shares.hpp"
 
@@ -19,6 +20,8 @@ constexpr bool names_agree() {
   return true;
 }
 static_assert(names_agree(), "parameters.inc and terms.hpp list the same terms");
+
+constexpr double least_share = 1e-9;  // one in so many: nobody
 
 }  // namespace
 
@@ -67,6 +70,15 @@ std::array<double, chooser_count> parts_at(const Parts& given, double rating) {
   return at;
 }
 
+std::vector<double> sharpened(std::vector<double> shares, const Sharpness& sharpness) {
+  if (shares.empty()) return shares;
+  const double power =
+      sharpness.at_nothing + sharpness.with_greatest * *std::ranges::max_element(shares);
+  // A power as a pull: shares of pulls add up to 1.
+  for (double& share : shares) share = power * logarithm(std::max(share, least_share));
+  return shares_of_pulls(shares);
+}
+
 Shares shares(const rules::Position& position, const Before& before, std::span<const Judged> judged,
               int rating) {
   const std::vector<Row> rows = rows_of(position, before, judged);
@@ -85,6 +97,7 @@ Shares shares(const rules::Position& position, const Before& before, std::span<c
     const std::vector<double> chosen = shares_of_pulls(pulls);
     for (std::size_t m = 0; m < rows.size(); ++m) shares.of[m] += part[k] * chosen[m];
   }
+  shares.of = sharpened(std::move(shares.of), sharpness);
   return shares;
 }
 

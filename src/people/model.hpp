@@ -3,7 +3,9 @@
 // e^pull of all legal moves. The first chooser goes by what moves cost in the end alone, the second
 // by everything, the third by short looks and the board alone. A move's share is that of all three,
 // weighed by how many of the players of the rating choose so: with the second alone the model is
-// too sure of moves that are easy to see, and too unsure of those that are not.
+// too sure of moves that are easy to see, and too unsure of those that are not. Even the three
+// together are, a little; so the mixture is sharpened where no move stands out, and blunted where
+// one does.
 //
 // A weight goes in a straight line from what it is at `low_rating` to what it is at `high_rating`,
 // the parts of the choosers in two lines over three ratings; ratings beyond count as the last of
@@ -53,6 +55,13 @@ using Parts = std::array<std::array<double, part_ratings.size()>, chooser_count>
 Nearness nearness_of(double rating);
 // The part of each chooser, together 1.
 std::array<double, chooser_count> parts_at(const Parts& parts, double rating);
+
+// Each share is raised to a power, and all together made 1 again; the power is `at_nothing` plus
+// `with_greatest` times the greatest share.
+struct Sharpness {
+  double at_nothing = 1, with_greatest = 0;
+};
+std::vector<double> sharpened(std::vector<double> shares, const Sharpness& sharpness);
 
 // The shares of moves with these pulls; they add up to 1.
 std::vector<double> shares_of_pulls(std::span<const double> pulls);

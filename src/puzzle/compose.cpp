@@ -8,6 +8,8 @@
 // tests/puzzle.
 #include "kairos/puzzle/compose.hpp"
 
+#include <utility>
+
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/crowd.hpp"
 #include "kairos/study/motifs.hpp"
@@ -24,10 +26,29 @@ namespace {
 
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
+constexpr double nearly_everyone =
+    static_cast<double>(study::nearly_everyone) / study::find_rate_of;
 
 study::Crowd crowd_of(const Question& q, std::uint64_t nodes) {
   const people::Before before{q.last, q.last && q.before.is_capture(q.last), q.own_last};
   return {q.position, q.earlier, before, nodes};
+}
+
+// Of each move that is asked, in turn; `of_key` is that of the first.
+Rates solve_rates(const Question& q, const Solution& s, const Rates& of_key, std::uint64_t nodes) {
+  Rates rates = of_key;
+  Question at = q;
+  for (int ply = 0; ply + 2 < s.asked; ply += 2) {
+    for (const int next : {ply, ply + 1}) {
+      at.earlier.push_back(at.position.key());
+      at.before = at.position;
+      at.own_last = std::exchange(at.last, s.line[static_cast<std::size_t>(next)]);
+      at.position.play(at.last);
+    }
+    const rules::Move answer = s.line[static_cast<std::size_t>(ply) + 2];
+    rates = both_of(rates, rates_of(crowd_of(at, nodes), answer));
+  }
+  return rates;
 }
 
 bool is_plain_recapture(const Question& q, rules::Move key) {
@@ -74,16 +95,17 @@ struct Composer {
     if (c.drop == Drop::none && is_plain_capture(q, solution)) c.drop = Drop::trivial;
     if (c.drop != Drop::none) return c;
     const study::Crowd crowd = crowd_of(q, effort);
-    if (crowd.players_of(answer.key, study::unrated) > study::nearly_everyone) {
-      c.drop = Drop::trivial;
-    }
+    const Rates of_key = rates_of(crowd, answer.key);
+    const Rates of_all = solve_rates(q, solution, of_key, effort);
+    if (rate_at(of_all, study::unrated) > nearly_everyone) c.drop = Drop::trivial;
     if (c.drop != Drop::none) return c;
     Tries tries = tries_of(q, answer, crowd, effort / 2, searcher);
     if (tries.cook) c.drop = Drop::cook;
     if (c.drop != Drop::none) return c;
     c.puzzle = assemble(q, answer, std::move(solution), std::move(tries));
-    c.puzzle->find_rates = rates_of(crowd, answer.key);
-    c.puzzle->difficulty = difficulty_of(c.puzzle->find_rates);
+    c.puzzle->find_rates = of_key;
+    c.puzzle->solve_rates = of_all;
+    c.puzzle->difficulty = difficulty_of(of_all);
     return c;
   }
 

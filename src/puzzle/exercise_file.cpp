@@ -67,10 +67,9 @@ std::vector<study::Motif> motifs_of(const Exercise& exercise) {
   return motifs;
 }
 
-// "find 1600 0.12, 2000 0.31, 2400 0.55"; beyond what is told the nearest counts. All 0 where the
-// text is none of that kind.
-Rates find_rates_of(std::string_view text) {
-  constexpr std::string_view name = "find ";
+// "find 1600 0.12, 2000 0.31, 2400 0.55" after its name; beyond what is told the nearest counts.
+// All 0 where the text is none of that kind.
+Rates rates_of(std::string_view text, std::string_view name) {
   if (!text.starts_with(name)) return {};
   Rates rates{};
   std::size_t known = 0;
@@ -158,7 +157,9 @@ base::Result<Exercise> exercise_of(std::string_view line, std::size_t number) {
   p.game_label = base::to_utf8(epd->text("c0"));
   p.difficulty = static_cast<int>(base::to_integer(epd->text("c2")).value_or(0));
   p.tries = tries_of(p.position, epd->text("c3"));
-  p.find_rates = find_rates_of(epd->text("c4"));
+  p.find_rates = rates_of(epd->text("c4"), "find ");
+  p.solve_rates = rates_of(epd->text("c7"), "solve ");
+  if (!are_known(p.solve_rates)) p.solve_rates = p.find_rates;
   p.mate_moves = mate_moves_of(*epd, exercise);
   p.reward = p.mate_moves > 0 ? Reward::mate : reward_of(exercise.themes);
   return exercise;
@@ -254,7 +255,7 @@ base::Status keep_theme(std::vector<Exercise>& exercises, std::string_view word)
 
 void put_fitting_first(std::vector<Exercise>& exercises, int level) {
   std::stable_partition(exercises.begin(), exercises.end(), [level](const Exercise& exercise) {
-    return fits_level(exercise.puzzle.find_rates, level);
+    return fits_level(exercise.puzzle.solve_rates, level);
   });
 }
 

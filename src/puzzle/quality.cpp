@@ -17,7 +17,7 @@ constexpr int for_clear_reward = 12;
 constexpr int for_quiet_win = 20;
 constexpr int for_each_try = 3;
 constexpr int for_tempted = 40;  // times the share of those who would choose a try
-// Times what the find rate is off the fitting ones. Below there is less room than above, and a
+// Times what the solve rate is off the fitting ones. Below there is less room than above, and a
 // puzzle that nobody finds is a duller evening than one that many do.
 constexpr int for_too_hard = -300, for_too_plain = -150;
 
@@ -31,7 +31,7 @@ int in_parts(double share) {
 }
 
 int fit(const Puzzle& p, int level) {
-  const int rate = in_parts(rate_at(p.find_rates, level));
+  const int rate = in_parts(rate_at(p.solve_rates, level));
   const int least = in_parts(fitting_least), most = in_parts(fitting_most);
   if (rate < least) return for_too_hard * (least - rate) / parts;
   return for_too_plain * std::max(rate - most, 0) / parts;

@@ -8,6 +8,7 @@
 //   c2    difficulty, 1 easy .. 5 very hard        c3    tries: move and refutation, `;` between
 //   c4    find rates of the key by rating: "find 1600 0.12, 2000 0.31, 2400 0.55"
 //   c5    half-moves of the solution that are asked, only where it goes on behind them
+//   c7    the same of all that is asked, only where that is more than the key: "solve 1600 ..."
 //   hmvc, fmvn  the two counters that a FEN has and an EPD has not
 // All SAN. The FEN file has full counters and nothing else.
 //
@@ -17,6 +18,8 @@
 //   c4    find rates of the answer                 c5    counted from the answer
 //   c6    the question, "why not 17. Bd3?"
 #include "kairos/pgn/epd.hpp"
+
+#include <algorithm>
 
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
@@ -50,13 +53,17 @@ std::string epd_string(std::string_view text) {
   return safe;
 }
 
+// Rates of 0 would be read as not known.
+constexpr double least_written = 0.01;
+
 // "find 1600 0.12, 2000 0.31, 2400 0.55"
-std::string find_text(const puzzle::Rates& rates) {
+std::string rates_text(std::string_view name, const puzzle::Rates& rates) {
   std::vector<std::string> parts;
   for (const int rating : {1600, 2000, 2400}) {
-    parts.push_back(std::to_string(rating) + " " + base::fixed(puzzle::rate_at(rates, rating), 2));
+    const double rate = std::max(puzzle::rate_at(rates, rating), least_written);
+    parts.push_back(std::to_string(rating) + " " + base::fixed(rate, 2));
   }
-  return "find " + base::join(parts, ", ");
+  return std::string(name) + " " + base::join(parts, ", ");
 }
 
 void add_moves(pgn::Epd& epd, const puzzle::Puzzle& puzzle) {
@@ -80,9 +87,10 @@ pgn::Epd epd_of(const puzzle::Puzzle& puzzle) {
   epd.add_text("c1", base::join(themes_of(puzzle), ", "));
   epd.add_text("c2", std::to_string(puzzle.difficulty));
   epd.add_text("c3", tries_text(puzzle));
-  epd.add_text("c4", find_text(puzzle.find_rates));
+  epd.add_text("c4", rates_text("find", puzzle.find_rates));
   const std::size_t asked = asked_of(puzzle).size();
   if (asked < puzzle.line.size()) epd.add_text("c5", std::to_string(asked));
+  if (asked > 1) epd.add_text("c7", rates_text("solve", puzzle.solve_rates));
   epd.add_number("hmvc", epd.position.halfmove_clock());
   epd.add_number("fmvn", epd.position.fullmove_number());
   return epd;

@@ -22,7 +22,8 @@
 //     worse: to others a fork may do no more than win back what they are behind.
 //   leads_to_threat: the next move of the line threatens mate in one, which the side did not before
 //     the first.
-//   prevents: beside what threats.cpp says, mate in one that is threatened and that the move meets.
+//   prevents: beside what threats.cpp says, mate in one that is threatened and that the move meets
+//     and the other move does not. A check puts a mate off, so it meets none.
 #include "attacks_made.hpp"
 
 #include <algorithm>
@@ -271,10 +272,12 @@ std::optional<Reason> mate_threat_to_come(const MoveFacts& facts) {
   return reason;
 }
 
-std::optional<Reason> mate_met(const MoveFacts& facts) {
+std::optional<Reason> mate_met(const MoveFacts& facts, Move other) {
   const Square mate = mate_threatened(facts.position);
-  if (mate == rules::no_square) return std::nullopt;
-  if (mate_on(facts.position.after(facts.move())) != rules::no_square) return std::nullopt;
+  if (mate == rules::no_square || !other) return std::nullopt;
+  const Position met = facts.position.after(facts.move());
+  if (met.in_check() || mate_on(met) != rules::no_square) return std::nullopt;
+  if (mate_on(facts.position.after(other)) == rules::no_square) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::prevents);
   reason.squares = {mate};
   reason.mate_moves = 1;

@@ -12,6 +12,7 @@ std::optional<Reason> man_left_taken(const MoveFacts& facts);
 std::optional<Reason> man_kept_under_attack(const MoveFacts& facts);
 std::optional<Reason> fork_to_come(const MoveFacts& facts);
 std::optional<Reason> mate_threat_to_come(const MoveFacts& facts);
-std::optional<Reason> mate_met(const MoveFacts& facts);
+// `other` would not meet it.
+std::optional<Reason> mate_met(const MoveFacts& facts, rules::Move other);
 
 }  // namespace kairos::study

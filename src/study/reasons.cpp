@@ -105,7 +105,7 @@ class Reasoning {
     if (all.size() > first && is_mate(all.back())) return;
     const bool bare = all.size() == first || is_deed(all[first]);
     auto met = prevented_by(facts, other, m_.nodes);
-    if (!met && bare) met = mate_met(facts);
+    if (!met && bare) met = mate_met(facts, other);
     if (!met) return;
     std::erase_if(all, [&](const Reason& reason) {
       return reason.role == Role::best && reason.kind == ReasonKind::guards &&

@@ -10,7 +10,7 @@
 //     something else.
 //   prevents: if the side passed instead of making the move, the same would happen to it. After the
 //     move it does not: there is no such mate, and no man of those can be taken with profit where
-//     it now stands. After the other move it still would.
+//     it now stands. After the other move it still would. A check puts a mate off, so it meets none.
 #include "threats.hpp"
 
 #include <algorithm>
@@ -191,7 +191,7 @@ std::optional<Reason> prevented_by(const MoveFacts& facts, Move other, std::uint
   if (threat.is_none() || !other) return std::nullopt;
   const Position met = facts.position.after(facts.move()), not_met = facts.position.after(other);
   if (threat.mate_moves > 0) {
-    if (mate_in(met, longest_mate, nodes)) return std::nullopt;
+    if (met.in_check() || mate_in(met, longest_mate, nodes)) return std::nullopt;
     if (!mate_in(not_met, longest_mate, nodes)) return std::nullopt;
     return reason_of(facts, ReasonKind::prevents, threat);
   }

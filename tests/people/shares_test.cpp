@@ -165,6 +165,19 @@ TEST_CASE("weights of costs are never positive") {
   }
 }
 
+TEST_CASE("a mixture is sharpened by a power that goes with its greatest share") {
+  const std::vector<double> shares = {0.5, 0.3, 0.2};
+  // At the greatest share of 0.5 the power is 2: squares 0.25, 0.09 and 0.04 of 0.38.
+  const auto squared = people::sharpened(shares, {3, -2});
+  CHECK(squared[0] == Approx(0.25 / 0.38));
+  CHECK(squared[1] == Approx(0.09 / 0.38));
+  CHECK(squared[2] == Approx(0.04 / 0.38));
+  const auto same = people::sharpened(shares, {});
+  for (std::size_t i = 0; i < shares.size(); ++i) CHECK(same[i] == Approx(shares[i]));
+  CHECK(people::sharpened({}, {3, -2}).empty());
+  CHECK(people::sharpened({1, 0}, {1, 0})[1] < 1e-6);  // a share of nothing has no logarithm
+}
+
 TEST_CASE("every rating lies between two of those that parts are given at") {
   for (int rating = 1000; rating <= 3000; rating += 50) {
     const people::Nearness nearness = people::nearness_of(rating);

@@ -17,7 +17,7 @@ Puzzle puzzle_at(std::string_view fen, std::string_view line, std::uint64_t game
   p.line = support::line(p.position, line);
   p.score = 500;
   p.second_score = 0;
-  p.find_rates = {3000, 4000, 5000, 6000};
+  p.solve_rates = {3000, 4000, 5000, 6000};
   p.difficulty = 3;
   p.game = game;
   p.ply = ply;
@@ -124,9 +124,9 @@ TEST_CASE("of more puzzles than can be kept the best stay, in whatever parts the
 TEST_CASE("what fits the level stands before what nearly all or nearly none there would find") {
   std::vector<Puzzle> puzzles = six_puzzles();
   puzzles.resize(3);
-  puzzles[0].find_rates = {9000, 9500, 9900, 10'000};  // plain to all
-  puzzles[1].find_rates = {4000, 8000, 9500, 9900};    // fits the lowest
-  puzzles[2].find_rates = {0, 200, 1500, 4500};        // fits the highest
+  puzzles[0].solve_rates = {9000, 9500, 9900, 10'000};  // plain to all
+  puzzles[1].solve_rates = {4000, 8000, 9500, 9900};    // fits the lowest
+  puzzles[2].solve_rates = {0, 200, 1500, 4500};        // fits the highest
   CHECK(first_game(puzzles, 1600) == 2);
   CHECK(first_game(puzzles, 2800) == 3);
   CHECK(first_game(puzzles, 600) == 2);  // the nearest known counts
@@ -136,7 +136,7 @@ TEST_CASE("what fits the level stands before what nearly all or nearly none ther
 TEST_CASE("within the fitting find rates all are equal, and outside a little is worth a little") {
   const auto with_rate = [](std::uint64_t game, int rate) {
     Puzzle p = puzzle_at(fork_fen, game == 1 ? "Nc7+" : "Nf6+", game, 30);
-    p.find_rates = {rate, rate, rate, rate};
+    p.solve_rates = {rate, rate, rate, rate};
     return p;
   };
   // Equal ones stand by their place in the run: the first comes first though the other is nearer
@@ -189,7 +189,7 @@ TEST_CASE("of so many as are asked for each game gives one before any gives a se
   CHECK(games_of(puzzle::arrange(puzzles, 5)) == std::vector<std::uint64_t>{1, 2, 3, 1, 1});
   CHECK(puzzle::arrange(puzzles, 50).size() == 6);
   // Of all there is no such rule: far better ones of one game stand before a poor one of another.
-  for (std::size_t i = 4; i < 6; ++i) puzzles[i].find_rates = {};
+  for (std::size_t i = 4; i < 6; ++i) puzzles[i].solve_rates = {};
   for (std::size_t i = 0; i < 4; ++i) puzzles[i].mate_moves = 2;
   for (std::size_t i = 0; i < 4; ++i)
     puzzles[i].tries.resize(4, {{}, 0, {}, {2500, 2500, 2500, 2500}});
@@ -225,9 +225,9 @@ TEST_CASE("what is like the last picks waits: by motif, phase, player, kind, dif
 
 TEST_CASE("of more than can be kept those stay that fit the level") {
   std::vector<Puzzle> puzzles = six_puzzles();
-  puzzles[4].find_rates = {5000, 9900, 9900, 9900};
-  puzzles[5].find_rates = {9900, 9900, 9900, 9900};
-  for (std::size_t i = 0; i < 4; ++i) puzzles[i].find_rates = {0, 0, 3000, 5000};
+  puzzles[4].solve_rates = {5000, 9900, 9900, 9900};
+  puzzles[5].solve_rates = {9900, 9900, 9900, 9900};
+  for (std::size_t i = 0; i < 4; ++i) puzzles[i].solve_rates = {0, 0, 3000, 5000};
   puzzle::keep_best(puzzles, 1, 1600);
   CHECK(games_of(puzzles) == std::vector<std::uint64_t>{5});
 }

@@ -80,8 +80,8 @@ void check_sound(const Puzzle& p) {
   }
   REQUIRE(p.asked % 2 == 1);
   CHECK(static_cast<std::size_t>(p.asked) <= p.line.size());
-  CHECK(p.difficulty == puzzle::difficulty_of(p.find_rates));
-  CHECK(p.find_rates[1] <= 8'500);
+  CHECK(p.difficulty == puzzle::difficulty_of(p.solve_rates));
+  CHECK(p.solve_rates[1] <= 8'500);
   if (p.mate_moves > 0) CHECK(rules::is_checkmate(at));
 }
 

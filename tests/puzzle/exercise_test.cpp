@@ -127,6 +127,11 @@ TEST_CASE("find rates are read back, and what is malformed is ignored") {
   CHECK(puzzle_read(line + "c4 \"find 1600 0.12, 2000 0.31, 2400 1.00\";").find_rates ==
         Rates{1200, 3100, 10000, 10000});
   CHECK(puzzle_read(line + "c4 \"find 1600 0.12\";").find_rates == Rates{1200, 1200, 1200, 1200});
+  const puzzle::Puzzle both = puzzle_read(line + "c4 \"find 1600 0.50\"; c7 \"solve 1600 0.12\";");
+  CHECK(both.find_rates == Rates{5000, 5000, 5000, 5000});
+  CHECK(both.solve_rates == Rates{1200, 1200, 1200, 1200});
+  // Of the key alone where the line says no more.
+  CHECK(puzzle_read(line + "c4 \"find 1600 0.50\";").solve_rates == both.find_rates);
   for (const std::string text :
        {"", "1600 0.12", "find ", "find 1600", "find 1600 0.1", "find 1600 1.01", "find 1600 -.12",
         "find 1600 0.-1", "find 1700 0.12", "find 2000 0.31, 1600 0.12", "find 1600 0,12",
@@ -134,6 +139,11 @@ TEST_CASE("find rates are read back, and what is malformed is ignored") {
     CAPTURE(text);
     CHECK(puzzle_read(line + "c4 \"" + text + "\";").find_rates == Rates{});
   }
+}
+
+TEST_CASE("those who find both moves are those who find the second, of those who find the first") {
+  CHECK(puzzle::both_of({5000, 10'000, 1, 3333}, {5000, 7000, 9000, 10'000}) ==
+        Rates{2500, 7000, 1, 3333});  // nobody: told as the least there is
 }
 
 TEST_CASE("of a line is asked what the file says, where that can be; else all") {
@@ -149,7 +159,7 @@ TEST_CASE("what fits a level is put first, and all else stays in its order") {
   const auto exercise = [](const char* id, Rates rates) {
     Exercise e;
     e.id = id;
-    e.puzzle.find_rates = rates;
+    e.puzzle.solve_rates = rates;
     return e;
   };
   const std::vector<Exercise> file = {

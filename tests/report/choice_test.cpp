@@ -16,7 +16,7 @@ puzzle::Puzzle back_rank() {
   p.position = support::position("6k1/5ppp/8/8/8/8/5PPP/R5K1 w - - 0 30");
   p.line = support::line(p.position, "Ra8#");
   p.reward = puzzle::Reward::mate;
-  p.find_rates = {3000, 5000, 7000, 9600};
+  p.solve_rates = {3000, 5000, 7000, 9600};
   p.game_label = "Rosin, Erik - Amber, Joan, Club Open, round 3";
   p.kind = study::Kind::only_move;
   p.found = true;
@@ -36,7 +36,7 @@ TEST_CASE("where nothing else is to be said, how many of the level find it") {
   CHECK(choice_words(p, 2800) == "nearly all find it");
   p.mate_moves = 1;
   CHECK(choice_words(p, 2000) == "mate, 5 in 10 find it");
-  p.find_rates = {};  // not known: no word on it
+  p.solve_rates = {};  // not known: no word on it
   CHECK(choice_words(p, 2000) == "mate");
   p.mate_moves = 0;
   CHECK(choice_words(p, 2000) == "mate");  // the reward
@@ -46,7 +46,7 @@ TEST_CASE("where nothing else is to be said, how many of the level find it") {
 
 TEST_CASE("a key is rarely found below fifteen in a hundred of the level") {
   puzzle::Puzzle p = back_rank();
-  p.find_rates = {1499, 1500, 3000, 5000};
+  p.solve_rates = {1499, 1500, 3000, 5000};
   CHECK(choice_words(p, 1600) == "rarely found");
   CHECK(choice_words(p, 2000) == "2 in 10 find it");
   p.line = support::line(p.position, "h3");

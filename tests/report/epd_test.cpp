@@ -70,12 +70,18 @@ TEST_CASE("find rates stand in c4, and in c5 how much is asked of a line that go
   test::FakeCollection collection = test::fake_collection();
   const auto all = pgn::parse_epd(lines_of(test::written("epd", collection))[1]);
   REQUIRE(all.ok());
-  CHECK(all->text("c4") == "find 1600 0.20, 2000 0.31, 2400 0.45");
+  CHECK(all->text("c4") == "find 1600 0.40, 2000 0.62, 2400 0.70");
+  CHECK(all->text("c7") == "solve 1600 0.20, 2000 0.31, 2400 0.45");
   CHECK(all->find("c5") == nullptr);
+  collection.puzzles_[1].find_rates = {1, 1, 1, 1};  // 0.00 would be read as not known
+  const auto hard = pgn::parse_epd(lines_of(test::written("epd", collection))[1]);
+  REQUIRE(hard.ok());
+  CHECK(hard->text("c4") == "find 1600 0.01, 2000 0.01, 2400 0.01");
   collection.puzzles_[1].asked = 1;
   const auto cut = pgn::parse_epd(lines_of(test::written("epd", collection))[1]);
   REQUIRE(cut.ok());
   CHECK(cut->text("c5") == "1");
+  CHECK(cut->find("c7") == nullptr);
   CHECK(pgn::epd_line(*cut, "pv").value().size() == collection.puzzles_[1].line.size());
 }
 
@@ -126,6 +132,8 @@ TEST_CASE("what whynots.epd and puzzles.epd say comes back from them") {
       for (const int rating : {1600, 2000, 2400}) {
         CHECK(puzzle::rate_at(p.find_rates, rating) ==
               Approx(puzzle::rate_at(written.find_rates, rating)).margin(0.005));
+        CHECK(puzzle::rate_at(p.solve_rates, rating) ==
+              Approx(puzzle::rate_at(written.solve_rates, rating)).margin(0.005));
       }
       REQUIRE(p.tries.size() == written.tries.size());
       for (std::size_t k = 0; k < p.tries.size(); ++k) {

@@ -20,7 +20,7 @@ puzzle::Puzzle legal_mate() {
   p.mate_moves = 2;
   p.motifs = {study::Motif::deflection, study::Motif::sacrifice};
   p.asked = 3;
-  p.find_rates = {2000, 3125, 4500, 6000};
+  p.solve_rates = {2000, 3125, 4500, 6000};
   p.tries = {{support::move(p.position, "Nxd1"), -500, {}, {}}};
   return p;
 }
@@ -96,7 +96,7 @@ TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {
   puzzle::Puzzle p = legal_mate();
   CHECK(report::themes_of(p) == std::vector<std::string>{"mate in 2", "deflection", "sacrifice"});
   CHECK(report::difficulty_words(p) ==
-        "about 3 in 10 players rated 2000 find it, 2 moves, sacrifice, 1 try, 1 reply to the "
+        "about 3 in 10 players rated 2000 find both moves, sacrifice, 1 try, 1 reply to the "
         "key");
   p.reward = puzzle::Reward::advantage;
   p.mate_moves = 0;
@@ -109,9 +109,9 @@ TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {
        {std::pair(499, "fewer than 1 in 20"), std::pair(500, "about 1 in 10"),
         std::pair(4'500, "about half of the"), std::pair(8'499, "about 8 in 10"),
         std::pair(8'500, "nearly all")}) {
-    p.find_rates[1] = rate;
+    p.solve_rates[1] = rate;
     CHECK_THAT(report::difficulty_words(p),
                Catch::StartsWith(std::string(words) +
-                                 " players rated 2000 find it, 1 move, quiet key, 0 tries, "));
+                                 " players rated 2000 find it, quiet key, 0 tries, "));
   }
 }

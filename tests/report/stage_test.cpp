@@ -142,7 +142,7 @@ TEST_CASE("the speaker's notes say how many find it, the tries with what refutes
   const auto questions = questions_of(test::fake_collection());
   const std::string& puzzle = questions.at(0);
   for (const std::string_view part :
-       {"Expected: about 6 in 10 players rated 2000 find it", "Themes: mate in 2",
+       {"Expected: about 6 in 10 players rated 2000 find both moves", "Themes: mate in 2",
         "It was played in the game.", "<span class=\"ply\">6. Kxd1</span>",
         "<span class=\"ply\">dxe5</span>", "White mates in 2"}) {
     CAPTURE(std::string(part));

@@ -163,12 +163,19 @@ TEST_CASE("the fork and the threat of mate that the next move makes are seen") {
 
 TEST_CASE("mate in one that is threatened is met, or is not") {
   constexpr const char* fen = "6k1/5ppp/8/4P3/8/8/r4PPP/6K1 w - - 0 1";
-  const auto met = study::mate_met(facts_of(fen, "", "h3", 0));
+  const auto met_by = [](const char* position, const char* move, const char* other) {
+    return study::mate_met(facts_of(position, "", move, 0),
+                           support::move(support::position(position), other));
+  };
+  const auto met = met_by(fen, "h3", "e6");
   REQUIRE(met);
   CHECK(met->kind == ReasonKind::prevents);
   CHECK(met->squares == std::vector<Square>{rules::a1});
-  CHECK_FALSE(study::mate_met(facts_of(fen, "", "e6", 0)));
-  CHECK_FALSE(study::mate_met(facts_of("6k1/5ppp/8/4P3/8/8/5PPP/6K1 w - - 0 1", "", "h3", 0)));
+  CHECK_FALSE(met_by(fen, "e6", "h3"));
+  CHECK_FALSE(met_by(fen, "h3", "g3"));  // that meets it as well
+  CHECK_FALSE(met_by("6k1/5ppp/8/4P3/8/8/5PPP/6K1 w - - 0 1", "h3", "e6"));
+  // A check puts it off.
+  CHECK_FALSE(met_by("6k1/5ppp/2N5/8/8/8/r4PPP/6K1 w - - 0 1", "Ne7+", "Nd4"));
 }
 
 TEST_CASE("men are traded for their like, or offered for it") {

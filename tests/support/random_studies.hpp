@@ -201,6 +201,7 @@ class RandomStudies {
     }
     made.difficulty = number(1, 5);
     made.find_rates = rates();
+    made.solve_rates = rates();
     made.kind = study::Kind::trap;
     made.found = coin();
     made.game_label = text();

@@ -247,7 +247,8 @@ puzzle::Puzzle mate_puzzle(const Study& study) {
   puzzle.reward = puzzle::Reward::mate;
   puzzle.mate_moves = 2;
   puzzle.motifs = {Motif::sacrifice};
-  puzzle.find_rates = {5000, 6000, 7000, 8000};
+  puzzle.find_rates = {5000, 7000, 8000, 9000};
+  puzzle.solve_rates = {4000, 6000, 7000, 8000};
   puzzle.difficulty = 2;
   const auto add_try = [&puzzle](std::string_view line, search::Score score) {
     const std::vector<rules::Move> moves = moves_of(puzzle.position, line);
@@ -263,7 +264,8 @@ puzzle::Puzzle promotion_puzzle(const Study& study) {
   puzzle::Puzzle puzzle = puzzle_of(study, study.moments[0], "Saavedra - unknown, Weekly study");
   puzzle.reward = puzzle::Reward::material;
   puzzle.motifs = {Motif::underpromotion};
-  puzzle.find_rates = {2000, 3125, 4500, 6000};
+  puzzle.find_rates = {4000, 6250, 7000, 8000};
+  puzzle.solve_rates = {2000, 3125, 4500, 6000};
   puzzle.difficulty = 3;
   const rules::Move queen = move_of(puzzle.position, "c8=Q");
   puzzle.tries.push_back(
@@ -286,6 +288,7 @@ puzzle::Puzzle queen_why_not(const Study& study) {
   puzzle.reward = puzzle::Reward::save;
   puzzle.motifs = {Motif::stalemate};
   puzzle.find_rates = {1000, 2500, 4000, 5500};
+  puzzle.solve_rates = puzzle.find_rates;
   puzzle.difficulty = 4;
   puzzle.tries.push_back({move_of(puzzle.position, "Ka2"),
                           -620,

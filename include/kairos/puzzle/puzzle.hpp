@@ -51,6 +51,7 @@ struct Puzzle {
   std::vector<Try> tries;            // at most four, most tempting first
   std::vector<study::Motif> motifs;  // of the key, most telling first
   Rates find_rates{};                // of the key
+  Rates solve_rates{};               // of every move that is asked
   int difficulty = 1;                // 1 easy .. 5 very hard (rates.hpp)
   study::Kind kind = study::Kind::swing;
   bool found = false;       // the player found the key

@@ -51,8 +51,8 @@ std::string found_by_words(double rate) {
 }
 
 std::string reason_words(const Puzzle& p, int level) {
-  const bool known = puzzle::are_known(p.find_rates);
-  const double rate = puzzle::rate_at(p.find_rates, level);
+  const bool known = puzzle::are_known(p.solve_rates);
+  const double rate = puzzle::rate_at(p.solve_rates, level);
   if (known && rate < rarely_found) return "rarely found";
   if (has_tempting_try(p, level)) return "tempting try";
   if (std::string missed = not_found_words(p); !missed.empty()) return missed;

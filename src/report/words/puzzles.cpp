@@ -56,14 +56,22 @@ int moves_of_kind(const rules::Position& p, rules::PieceType type) {
   }));
 }
 
-// "about 3 in 10 players rated 2000 find it", for a rate of 0 .. 1.
-std::string found_by(double rate, int rating) {
+// "about 3 in 10 players".
+std::string players_of(double rate) {
   const int tenths = static_cast<int>(rate * 10 + 0.5);
-  std::string who = "about " + std::to_string(tenths) + " in 10";
-  if (rate < 0.05) who = "fewer than 1 in 20";
-  if (tenths == 5) who = "about half of the";
-  if (rate >= 0.85) who = "nearly all";
-  return who + " players rated " + std::to_string(rating) + " find it";
+  if (rate < 0.05) return "fewer than 1 in 20 players";
+  if (rate >= 0.85) return "nearly all players";
+  if (tenths == 5) return "about half of the players";
+  return "about " + std::to_string(tenths) + " in 10 players";
+}
+
+// "about 3 in 10 players rated 2000 find it", "about 3 in 10 players rated 2000 find both moves".
+std::string found_by(const Puzzle& p, std::size_t moves) {
+  return players_of(puzzle::rate_at(p.solve_rates, study::unrated)) + " rated " +
+         std::to_string(study::unrated) + " find " +
+         (moves == 1   ? "it"
+          : moves == 2 ? "both moves"
+                       : "all " + std::to_string(moves) + " moves");
 }
 
 }  // namespace
@@ -76,8 +84,8 @@ std::string refuted_words(const rules::Position& position, const puzzle::Try& tr
 std::string find_rate_words(const study::Study& study, const study::Moment& moment) {
   if (moment.find_rate < 0) return "";
   const int elo = study::elo_of(study.facts, moment.position.side_to_move());
-  return found_by(static_cast<double>(moment.find_rate) / study::find_rate_of,
-                  elo > 0 ? elo : study::unrated);
+  return players_of(static_cast<double>(moment.find_rate) / study::find_rate_of) + " rated " +
+         base::number(elo > 0 ? elo : study::unrated) + " find it";
 }
 
 std::string_view words(puzzle::Drop drop) {
@@ -154,9 +162,8 @@ std::string solution_words(const Puzzle& p) {
 std::string difficulty_words(const Puzzle& p) {
   if (p.line.empty()) return "";
   const int replies = rules::count_legal_moves(p.position.after(p.line.front()));
-  return found_by(puzzle::rate_at(p.find_rates, study::unrated), study::unrated) + ", " +
-         base::counted((asked_of(p).size() + 1) / 2, "move") +
-         (has_quiet_key(p) ? ", quiet key" : "") + (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
+  return found_by(p, (asked_of(p).size() + 1) / 2) + (has_quiet_key(p) ? ", quiet key" : "") +
+         (has_sacrifice(p) ? ", sacrifice" : "") + ", " +
          base::counted(p.tries.size(), "try", "tries") + ", " +
          base::counted(static_cast<std::uint64_t>(replies), "reply", "replies") + " to the key";
 }
