@@ -6,9 +6,10 @@ import { parsePgn, startingPosition } from "chessops/pgn";
 import { parseSan } from "chessops/san";
 import { HtmlValidate, StaticConfigLoader } from "html-validate";
 import puppeteer from "puppeteer-core";
+import { checkStage } from "./check_stage.mjs";
 
 const folder = process.argv[2];
-const pages = ["report.html", "questions.html", "sheet.html", "recap.html"];
+const pages = ["report.html", "questions.html", "stage.html", "sheet.html", "recap.html"];
 let wrong = 0;
 
 function check(holds, words) {
@@ -95,6 +96,7 @@ async function browse() {
     });
     check((await seen()).includes(answer), "the answer does not unfold");
   }
+  await checkStage(browser, folder, check);
   await browser.close();
 }
 

@@ -18,6 +18,7 @@ std::span<const Format> formats() {
       Format{"puzzle-pgn", "puzzles.pgn", write_puzzle_pgn},
       Format{"html", "report.html", write_html},
       Format{"questions", "questions.html", write_questions},
+      Format{"stage", "stage.html", write_stage},
       Format{"sheet", "sheet.html", write_sheet},
       Format{"recap", "recap.html", write_recap},
   };

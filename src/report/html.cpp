@@ -1,5 +1,5 @@
-// report.html: the collection on top, then every game with its story, its graph and its
-// turning points.
+// report.html: a book. Event and players, the games in a table, puzzles; then every game with its
+// story, its graph and its turning points; at the end how it was made: what was read and searched.
 //
 // One file that needs nothing else. Everything is written as it is made and games are loaded anew
 // for each part; only the counts of players are kept. Browsers lay out an <article> when
@@ -14,6 +14,7 @@
 #include "html_habits.hpp"
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
+#include "html_title.hpp"
 #include "labels.hpp"
 #include "phrases.hpp"
 #include "players.hpp"
@@ -46,17 +47,9 @@ std::string faults_list(const RunFacts& facts) {
                 list);
 }
 
-// First of all what the report is about, and what it is not: skipped games and work left undone.
-std::string input_section(const RunFacts& facts) {
-  std::string html = "<section id=\"input\">\n<h2>Read and skipped</h2>\n<dl class=\"facts\">";
-  html += count_row("Games in the input", facts.games_in_input);
-  html += count_row("Read", facts.games_in_input - facts.games_skipped);
-  html += count_row("Skipped", facts.games_skipped);
-  if (!facts.player.empty())
-    html += "<dt>Player</dt><dd>" + escaped(base::isolated(facts.player)) + "</dd>";
-  if (!facts.settings.empty())
-    html += "<dt>Effort</dt><dd>" + escaped(base::stripped(facts.settings)) + "</dd>";
-  html += count_row("Positions searched, without proofs", facts.nodes) + "</dl>\n";
+// Work left undone is told before anything that rests on what was done.
+std::string undone(const RunFacts& facts) {
+  std::string html;
   if (facts.games_open > 0) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
             " games had not been looked at when the time was up.</p>\n";
@@ -65,6 +58,26 @@ std::string input_section(const RunFacts& facts) {
     html += "<p class=\"warn\">Not done: " + base::grouped(facts.candidates_open) +
             " places where a moment may be had not been verified when the time was up.</p>\n";
   }
+  return html;
+}
+
+std::string skipped_line(const RunFacts& facts) {
+  if (facts.games_skipped == 0) return "";
+  return "<p class=\"small\"><a href=\"#input\">" + base::counted(facts.games_skipped, "game") +
+         " skipped</a>, with why, at the end.</p>\n";
+}
+
+std::string input_section(const RunFacts& facts) {
+  std::string html =
+      "<section id=\"input\">\n<h2>Read, skipped and searched</h2>\n<dl class=\"facts\">";
+  html += count_row("Games in the input", facts.games_in_input);
+  html += count_row("Read", facts.games_in_input - facts.games_skipped);
+  html += count_row("Skipped", facts.games_skipped);
+  if (!facts.player.empty())
+    html += "<dt>Player</dt><dd>" + escaped(base::isolated(facts.player)) + "</dd>";
+  if (!facts.settings.empty())
+    html += "<dt>Effort</dt><dd>" + escaped(base::stripped(facts.settings)) + "</dd>";
+  html += count_row("Positions searched, without proofs", facts.nodes) + "</dl>\n";
   return html + faults_list(facts) + "</section>\n";
 }
 
@@ -184,7 +197,8 @@ std::string puzzles_section(const Collection& collection) {
   if (puzzles.empty()) return html + "<p>None held against every check.</p>\n" + end;
   const int level = collection.facts().level;
   html += "<p>" + level_words(level) + " " + std::to_string(puzzles.size()) +
-          " in all: <a href=\"questions.html\">to ask and to show</a>, <a href=\"sheet.html\">to "
+          " in all: <a href=\"questions.html\">to ask</a>, <a href=\"stage.html\">to show</a>, <a "
+          "href=\"sheet.html\">to "
           "print</a>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
@@ -197,8 +211,9 @@ std::string puzzles_section(const Collection& collection) {
 // What the front page needs to know of all games before it is written: no text of each, for there
 // may be many.
 struct Overview {
+  Title title;
   PlayerCount players;
-  std::uint64_t points = 0;
+  bool has_points = false;
   std::vector<std::size_t> early;  // the games that ended early
 };
 
@@ -207,8 +222,9 @@ Overview look_over(const Collection& collection) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
     if (!early_items(study).empty()) overview.early.push_back(i);
+    overview.title.add(study);
     overview.players.add(study);
-    overview.points += turning_points(study).size();
+    overview.has_points = overview.has_points || !turning_points(study).empty();
   }
   return overview;
 }
@@ -219,7 +235,7 @@ std::string navigation(const Collection& collection) {
   return "<nav aria-label=\"Parts of the report\"><ul><li><a href=\"#games\">Games</a></li>" +
          habits +
          "<li><a href=\"#puzzles\">Puzzles</a></li><li><a href=\"#players\">Players</a></li><li><a "
-         "href=\"#early\">Ended early</a></li><li><a href=\"#input\">Read and skipped</a></li><li>"
+         "href=\"#early\">Ended early</a></li><li><a href=\"#input\">Read and searched</a></li><li>"
          "<a href=\"recap.html\">Recap</a></li></ul></nav>\n";
 }
 
@@ -250,17 +266,16 @@ base::Status write_front(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   const Overview overview = look_over(collection);
   std::string html = page_begin("Kairos: the turning points", "report");
-  html += "<header>\n<h1>" + base::grouped(collection.size()) + " games, " +
-          base::grouped(overview.points) + " turning points</h1>\n";
+  html += "<header>\n" + overview.title.html(overview.players);
   if (!facts.player.empty()) html += "<p>Of " + escaped(base::isolated(facts.player)) + ".</p>\n";
-  html += navigation(collection) + "</header>\n<main>\n" + input_section(facts);
+  html += undone(facts) + skipped_line(facts) + navigation(collection) + "</header>\n<main>\n";
   auto written = sink.write(html);
   if (written) written = write_games_table(collection, sink);
   html = collection.habits() == nullptr ? "" : habits_section(*collection.habits());
   if (written) written = sink.write(html + puzzles_section(collection));
   if (written) written = write_players(overview.players, facts.player, sink);
   if (written) written = write_early(collection, overview.early, sink);
-  return written && overview.points > 0 ? sink.write(diagram_key()) : written;
+  return written && overview.has_points ? sink.write(diagram_key()) : written;
 }
 
 }  // namespace
@@ -270,7 +285,7 @@ base::Status write_html(const Collection& collection, base::ByteSink& sink) {
   for (std::size_t i = 0; i < collection.size(); ++i) {
     if (base::Status status = sink.write(game_article(collection, i)); !status) return status;
   }
-  return sink.write("</main>\n" + page_end(collection.facts()));
+  return sink.write(input_section(collection.facts()) + "</main>\n" + page_end(collection.facts()));
 }
 
 }  // namespace kairos::report

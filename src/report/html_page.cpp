@@ -34,7 +34,8 @@ std::string escaped(std::string_view text) {
 }
 
 // The colour scheme is named so that scroll bars and form parts follow it too.
-std::string page_begin(std::string_view title, std::string_view body_class) {
+std::string page_begin(std::string_view title, std::string_view body_class,
+                       std::string_view own_style) {
   std::string html =
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
@@ -42,6 +43,7 @@ std::string page_begin(std::string_view title, std::string_view body_class) {
   html += escaped(title);
   html += "</title>\n<style>\n";
   html += style_sheet();
+  html += own_style;
   html += "</style>\n</head>\n<body class=\"" + std::string(body_class) + "\">\n";
   return html + diagram_definitions();
 }

@@ -1,8 +1,9 @@
 // What all HTML pages share: escaping, head, style and end of a page.
 //
 // A page is one self-contained file: style, pieces and boards stand in it, nothing is loaded from
-// elsewhere, no script is needed. All text from games is hostile input and goes through `escaped`,
-// names and labels through base::isolated before.
+// elsewhere, no script is needed (the stage has one of ours, and is read without). All text from
+// games is hostile input and goes through `escaped`, names and labels through base::isolated
+// before.
 #pragma once
 
 #include <string>
@@ -15,8 +16,10 @@ namespace kairos::report {
 // Text for element content and for attributes in double quotes.
 std::string escaped(std::string_view text);
 
-// Up to and with <body> and the definitions of men and board.
-std::string page_begin(std::string_view title, std::string_view body_class);
+// Up to and with <body> and the definitions of men and board; `own_style` follows that of all
+// pages.
+std::string page_begin(std::string_view title, std::string_view body_class,
+                       std::string_view own_style = "");
 // The fair-play note and the end.
 std::string page_end(const RunFacts& facts);
 

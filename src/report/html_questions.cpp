@@ -1,6 +1,6 @@
-// questions.html: one puzzle a screen, for an audience or for oneself. Hints come one by one, each
-// inside the one before; the answer is folded apart. Nothing outside the folds, no description of a
-// picture and no anchor says anything of the solution.
+// questions.html: one puzzle a screen, to read and to solve (to show: stage.html). Hints come one
+// by one, each inside the one before; the answer is folded apart. Nothing outside the folds, no
+// description of a picture and no anchor says anything of the solution.
 #include "kairos/base/foreign.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
@@ -49,6 +49,7 @@ base::Status write_questions(const Collection& collection, base::ByteSink& sink)
   std::string html = page_begin("Kairos: questions", "questions");
   html +=
       "<header class=\"screen\">\n<h1>Questions</h1>\n<p><a href=\"report.html\">The report</a>, "
+      "<a href=\"stage.html\">for a stage</a>, "
       "<a href=\"sheet.html\">the sheet to print</a></p>\n</header>\n<main>\n";
   if (collection.puzzles().empty()) html += "<p>There is no puzzle in this collection.</p>\n";
   base::Status status = sink.write(html);

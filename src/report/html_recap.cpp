@@ -1,5 +1,5 @@
 // recap.html: what one speaks from: the story of each game, then for each turning point the board
-// with its marks (the audience sees questions.html), the question to ask, the answer, and the wrong
+// with its marks (the audience sees stage.html), the question to ask, the answer, and the wrong
 // answers with what refutes them, so that the speaker has them at hand. A page a game when printed.
 #include <algorithm>
 
@@ -91,7 +91,7 @@ base::Status write_recap(const Collection& collection, base::ByteSink& sink) {
   std::string html = page_begin("Kairos: recap", "recap");
   html +=
       "<header class=\"screen\">\n<h1>Recap, to speak from</h1>\n<p><a href=\"report.html\">The "
-      "report</a>, <a href=\"questions.html\">the questions alone, for a screen that others "
+      "report</a>, <a href=\"stage.html\">the questions alone, for a screen that others "
       "see</a></p>\n</header>\n<main>\n" +
       (collection.size() > 0 ? diagram_key() : "");
   if (base::Status status = sink.write(html); !status) return status;

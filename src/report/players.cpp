@@ -32,6 +32,12 @@ void PlayerCount::add_side(const study::Study& study, rules::Color side) {
   if (errors > 0) ++player.games_with_error;
 }
 
+std::vector<std::string> PlayerCount::names() const {
+  std::vector<std::string> names;
+  for (const auto& [name, player] : by_name_) names.push_back(name);
+  return names;
+}
+
 std::vector<PlayerErrors> PlayerCount::listed(const std::vector<std::string>& only) const {
   const auto wanted = [&only](std::string_view name) {
     return only.empty() || std::any_of(only.begin(), only.end(), [name](const std::string& part) {

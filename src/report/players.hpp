@@ -27,6 +27,8 @@ struct PlayerErrors {
 class PlayerCount {
  public:
   void add(const study::Study& study);
+  [[nodiscard]] std::size_t size() const { return by_name_.size(); }
+  [[nodiscard]] std::vector<std::string> names() const;  // in their order
   // Those whose errors are surest first (by the lower end of the interval), then by name. With
   // `only`, the players whose name holds one of these.
   [[nodiscard]] std::vector<PlayerErrors> listed(const std::vector<std::string>& only = {}) const;

@@ -116,9 +116,10 @@ std::string puzzle_names(const Collection& collection) {
     std::vector<std::string> names;
     for (const puzzle::Puzzle& puzzle : puzzles) names.push_back(id_of(puzzle));
     std::string text;
-    append(text, wrapped(base::join(names, ", ") + ": in " + std::string(file) +
-                             "; questions.html asks them, sheet.html prints them.",
-                         page_width, "  "));
+    append(text,
+           wrapped(base::join(names, ", ") + ": in " + std::string(file) +
+                       "; questions.html asks them, stage.html shows them, sheet.html prints them.",
+                   page_width, "  "));
     return text;
   };
   std::string text = collection.puzzles().empty() ? "  None held against every check.\n"

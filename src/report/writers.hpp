@@ -15,6 +15,7 @@ base::Status write_csv(const Collection& collection, base::ByteSink& sink);
 base::Status write_puzzle_pgn(const Collection& collection, base::ByteSink& sink);
 base::Status write_html(const Collection& collection, base::ByteSink& sink);
 base::Status write_questions(const Collection& collection, base::ByteSink& sink);
+base::Status write_stage(const Collection& collection, base::ByteSink& sink);
 base::Status write_sheet(const Collection& collection, base::ByteSink& sink);
 base::Status write_recap(const Collection& collection, base::ByteSink& sink);
 

@@ -149,7 +149,7 @@ TEST_CASE("the log and the reports of a scan hold no harm from names, moments.js
   CHECK_FALSE(does_harm(log));
   CHECK(log.find("scan of " + shown + " into out") != std::string::npos);
   for (const char* name :
-       {"report.txt", "report.html", "questions.html", "sheet.html", "recap.html"}) {
+       {"report.txt", "report.html", "questions.html", "stage.html", "sheet.html", "recap.html"}) {
     INFO(name);
     const std::string report = stand.folder.read(std::string("out/") + name);
     CHECK_FALSE(does_harm(report, true));

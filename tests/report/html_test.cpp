@@ -6,72 +6,21 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/turning_points.hpp"
 
+#include "support/markup.hpp"
 #include "support/report_bytes.hpp"
 #include "support/report_fakes.hpp"
 
 using namespace kairos;
+using test::Tag, test::tags_of, test::values_of, test::unfolded;
 
 namespace {
 
-constexpr std::string_view pages[] = {"html", "questions", "sheet", "recap"};
-
-struct Tag {
-  std::string name;        // "/p" for an end
-  std::string attributes;  // as written
-  std::size_t begin = 0, end = 0;
-};
-
-// All tags in order; the content of <style> is passed over.
-std::vector<Tag> tags_of(std::string_view html) {
-  std::vector<Tag> tags;
-  for (std::size_t at = 0; (at = html.find('<', at)) != std::string_view::npos;) {
-    const std::size_t end = html.find('>', at);
-    REQUIRE(end != std::string_view::npos);
-    const std::string_view inside = html.substr(at + 1, end - at - 1);
-    const std::size_t name_end = std::min(inside.find_first_of(" /", 1), inside.size());
-    tags.push_back({std::string(inside.substr(0, name_end)), std::string(inside.substr(name_end)),
-                    at, end + 1});
-    at = end + 1;
-    if (tags.back().name == "style") at = html.find("</style>", at);
-  }
-  return tags;
-}
-
-std::vector<std::string> values_of(std::string_view html, std::string_view attribute) {
-  std::vector<std::string> values;
-  const std::string opening = " " + std::string(attribute) + "=\"";
-  for (const Tag& tag : tags_of(html)) {
-    const auto at = tag.attributes.find(opening);
-    if (at == std::string::npos) continue;
-    const auto begin = at + opening.size();
-    values.push_back(tag.attributes.substr(begin, tag.attributes.find('"', begin) - begin));
-  }
-  return values;
-}
-
-// What stands outside all <details>: what one sees, and what a screen reader says, before any fold
-// is opened. Summaries count as seen.
-std::string unfolded(std::string_view html) {
-  std::string seen;
-  int depth = 0;
-  bool summary = false;
-  std::size_t from = 0;
-  for (const Tag& tag : tags_of(html)) {
-    if (depth == 0 || (depth == 1 && summary)) seen += html.substr(from, tag.begin - from);
-    if (depth == 0) seen += html.substr(tag.begin, tag.end - tag.begin);
-    if (tag.name == "details") ++depth;
-    if (tag.name == "/details") --depth;
-    if (tag.name == "summary") summary = true;
-    if (tag.name == "/summary") summary = false;
-    from = tag.end;
-  }
-  return seen;
-}
+constexpr std::string_view pages[] = {"html", "questions", "stage", "sheet", "recap"};
 
 }  // namespace
 
 TEST_CASE("every element is closed in its order") {
-  const std::set<std::string> empty_elements = {"!DOCTYPE", "meta", "br", "hr"};
+  const std::set<std::string> empty_elements = {"!DOCTYPE", "meta", "br", "hr", "input"};
   for (const auto page : pages) {
     CAPTURE(std::string(page));
     for (const auto& collection : {test::fake_collection(), test::empty_collection()}) {
@@ -109,7 +58,11 @@ TEST_CASE("hostile names and comments show as text") {
     CAPTURE(std::string(page));
     const std::string html = test::written(page, collection);
     CHECK(html.find("alert(1)") != std::string::npos);
-    CHECK(html.find("<script") == std::string::npos);
+    // The stage has one script, ours, and it stands behind all that comes from games.
+    const std::size_t script = html.find("<script");
+    CHECK((script != std::string::npos) == (page == "stage"));
+    CHECK(html.rfind("<script") == script);
+    if (page == "stage") CHECK(html.find("alert(1)", script) > html.find("</script>"));
     CHECK(html.find("<img") == std::string::npos);
     CHECK(html.find("-->") == std::string::npos);
     CHECK(html.find("&amp;amp;") != std::string::npos);
@@ -136,6 +89,7 @@ TEST_CASE("anchors are unique and every link leads somewhere") {
   std::set<std::string> targets;
   const std::pair<std::string_view, std::string> files[] = {{"html", "report.html"},
                                                             {"questions", "questions.html"},
+                                                            {"stage", "stage.html"},
                                                             {"sheet", "sheet.html"},
                                                             {"recap", "recap.html"}};
   for (const auto& [page, file] : files) {
@@ -323,6 +277,29 @@ TEST_CASE("what a reason speaks of is ringed where answers are shown, and nowher
     CHECK(html.find("class=\"ringed\"") == std::string::npos);
     CHECK(html.find("class=\"better\"") == std::string::npos);
   }
+}
+
+TEST_CASE("the report opens with event and players and ends with what was read and searched") {
+  test::FakeCollection collection = test::fake_collection();
+  const auto head_of = [](const std::string& html) {
+    const auto begin = html.find("<h1>");
+    return html.substr(begin, html.find("<nav", begin) - begin);
+  };
+  const std::string html = test::written("html", collection);
+  const std::string head = head_of(html);
+  CHECK(head.find("<h1>4 games</h1>") != std::string::npos);  // of several events
+  CHECK(head.find("2026.03.14 to 2026.03.15. 4 games, 6 turning points.") != std::string::npos);
+  CHECK(head.find("Aronov, Pavel; Bellini, Gia;") != std::string::npos);
+  CHECK(head.find("Not done: 7 places") != std::string::npos);  // not put off to the end
+  CHECK(head.find("1 game skipped") != std::string::npos);
+  CHECK(head.find("12,345,678") == std::string::npos);
+  CHECK(html.find("12,345,678") > html.rfind("</article>"));
+  for (study::Study& study : collection.studies) study.facts.event = "Club Open";
+  CHECK(head_of(test::written("html", collection)).find("<h1>Club Open</h1>") != std::string::npos);
+  collection.studies.resize(3);
+  collection.studies.erase(collection.studies.begin(), collection.studies.begin() + 2);
+  CHECK(head_of(test::written("html", collection))
+            .find("<h1>Bellini, Gia - Aronov, Pavel, 1/2-1/2</h1>") != std::string::npos);
 }
 
 TEST_CASE("errors are counted by player, with Wilson's interval of the games") {

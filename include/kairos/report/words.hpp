@@ -58,10 +58,11 @@ std::vector<rules::Move> reply_line(const TurningPoint& point);
 // The lines that show what the text says, each with what it is: "Played", "Better", ...
 struct ShownLine {
   std::string label;
-  std::string text;    // numbered SAN, cut to a readable length
-  std::string score;   // from White's side
-  std::string move;    // its first move alone
-  bool answer = true;  // a best line; false: a move it is measured against
+  std::string text;                // numbered SAN, cut to a readable length
+  std::string score;               // from White's side
+  std::string move;                // its first move alone
+  bool answer = true;              // a best line; false: a move it is measured against
+  std::vector<rules::Move> moves;  // of the line, not cut, from the position of the point
 };
 std::vector<ShownLine> shown_lines(const TurningPoint& point);
 // "White: winning, 100 % -> level, 48 %"; one state only where nothing was lost.
@@ -79,6 +80,10 @@ std::string verdict_words(const rules::Position& position, const study::Weighed&
 // (words/loss.cpp);
 // "" for all others. True only of games whose places were all verified.
 std::string loss_words(const study::Study& study);
+
+// "about 3 in 10 players rated 1850 find it": the best move of a moment by players rated as the one
+// to move, or as `study::unrated`; "" where it was not asked. words/puzzles.cpp.
+std::string find_rate_words(const study::Study& study, const study::Moment& moment);
 
 // Puzzles: words/puzzles.cpp.
 // What refutes a try: "fails to 23... Nxd4 ...", so many half-moves of it.

@@ -31,6 +31,7 @@ ShownLine shown(std::string label, const rules::Position& position,
   made.text = numbered_line(position, line, shown_plies);
   made.score = score_text(from_white(score, position.side_to_move()));
   made.answer = false;
+  made.moves = line;
   return made;
 }
 
