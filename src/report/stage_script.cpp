@@ -267,7 +267,9 @@ function onKey(event) {
 function onMessage(event) {
   const {kairos, key, state: sent} = event.data ?? {};
   if (event.source === window.opener && kairos === "state" && mode !== "stage") {
-    state = {...state, ...sent, at: bounded(Number(sent.at), order.length - 1)};
+    // Any page may have opened this one: what it sends is not trusted to be a side.
+    const below = ["w", "b"].includes(sent.below) ? sent.below : "";
+    state = {...state, ...sent, below, at: bounded(Number(sent.at), order.length - 1)};
     render();
   } else if (kairos === "hello") {
     followers.add(event.source);
