@@ -1,7 +1,8 @@
 // moments.csv: the moments for a spreadsheet (RFC 4180: CRLF, a header line, quotes doubled).
 //
 // Columns are those of moments.jsonl (json_lines.cpp) up to `file_line`, lines as SAN with
-// blanks between, UTF-8, and last `turning_point`. A text from the input that a spreadsheet would
+// blanks between, UTF-8, and last `turning_point`, `clock` and
+// `time_spent`. A text from the input that a spreadsheet would
 // take for a formula (it begins with = + - @ or a tab) gets an apostrophe in front; numbers never
 // do.
 #include "kairos/base/text.hpp"
@@ -48,7 +49,7 @@ constexpr std::string_view header =
     "game,ply,move_number,side,kind,played,best,cost,expectation_best,expectation_played,score,"
     "line,"
     "fen,found,nodes,second_score,played_score,tempting,refutation,punished,gain,motif,sentence,"
-    "white,black,event,site,round,date,result,file,file_line,turning_point\r\n";
+    "white,black,event,site,round,date,result,file,file_line,turning_point,clock,time_spent\r\n";
 
 std::string_view truth(bool value) {
   return value ? "true" : "false";
@@ -104,6 +105,9 @@ std::string moment_row(const study::Study& study, const std::vector<TurningPoint
   }
   cells.push_back(std::to_string(facts.line));
   cells.push_back(number_of(points, moment));
+  const MoveTimes times = times_of(study, moment);
+  cells.push_back(times.left >= 0 ? base::number(times.left) : "");
+  cells.push_back(times.spent >= 0 ? base::number(times.spent) : "");
   return row(cells);
 }
 

@@ -59,6 +59,9 @@
 //   find_rate          part (0 .. 1) of the players of that rating, of 2000 where it is null, who
 //                      would play the best move, by the model of src/people; below 1700 and above
 //                      2850 it extrapolates. Null where the moment is not about the game's position
+//   clock              seconds that the player to move had left after the move played
+//   time_spent         seconds taken for it (an increment may make the true time a little longer);
+//                      both by the game's %clk, null where it does not say, and for claims
 // Expectations and costs are rounded to four decimals.
 #include <cmath>
 
@@ -183,6 +186,12 @@ void add_find_rate(Json& object, const study::Study& study, const study::Moment&
                             : Json());
 }
 
+void add_times(Json& object, const study::Study& study, const study::Moment& moment) {
+  const MoveTimes times = times_of(study, moment);
+  object.add("clock", times.left >= 0 ? Json(times.left) : Json())
+      .add("time_spent", times.spent >= 0 ? Json(times.spent) : Json());
+}
+
 void add_turning_point(Json& object, const study::Study& study,
                        const std::vector<TurningPoint>& points, const study::Moment& moment) {
   Json number, rank;
@@ -239,6 +248,7 @@ base::Status write_json_lines(const Collection& collection, base::ByteSink& sink
       add_rest(object, study, moment);
       add_turning_point(object, study, points, moment);
       add_find_rate(object, study, moment);
+      add_times(object, study, moment);
       base::append_json(text, object);
       text += '\n';
     }

@@ -139,6 +139,13 @@ int seconds_spent(const study::Study& study, std::size_t ply) {
   return before < 0 || after < 0 || after > before ? -1 : before - after;
 }
 
+MoveTimes times_of(const study::Study& study, const study::Moment& moment) {
+  const auto ply = static_cast<std::size_t>(moment.ply);
+  const bool in_game = moment.kind != study::Kind::claim && moment.played;
+  if (!in_game || ply >= study.notes.size()) return {};
+  return {study.notes[ply].clock_seconds, seconds_spent(study, ply)};
+}
+
 std::uint8_t position_nag(double white_expectation) {
   // Common practice in centipawns, told by the curve: slight from about a quarter of a pawn,
   // moderate from about seven tenths.

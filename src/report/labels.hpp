@@ -41,6 +41,13 @@ std::string duration_text(int seconds);
 // Seconds that the player took for the move of `ply`, from the clocks; -1 where they do not tell
 // (an increment may make the true time a little longer).
 int seconds_spent(const study::Study& study, std::size_t ply);
+// The clock of the move that a moment is about, in seconds; -1 where it is not known. A claim may be
+// about a variation and has none.
+struct MoveTimes {
+  int left = -1;
+  int spent = -1;
+};
+MoveTimes times_of(const study::Study& study, const study::Moment& moment);
 
 // "Move 20, Black": by number and side, so that it is found on the score sheet.
 std::string place_title(const study::Moment& moment);

@@ -69,6 +69,9 @@ TEST_CASE("moments.csv is one record a moment, all of the header's length") {
   CHECK(field_of(records, 1, "kind") == "swing");
   CHECK(field_of(records, 1, "line") == "dxe5 Qxg4 Nf6 Qe2 Nc6");
   CHECK(field_of(records, 1, "cost") == "0.1869");
+  const std::string ply = field_of(records, 1, "ply");
+  CHECK(field_of(records, 1, "clock") ==
+        std::to_string(5400 - std::stoi(ply) * std::stoi(ply) * 20));
 }
 
 TEST_CASE("quotes, commas and line ends in names come back (RFC 4180, section 2, rules 5 to 7)") {

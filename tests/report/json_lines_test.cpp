@@ -83,6 +83,21 @@ TEST_CASE("the fields of a moment agree with each other") {
   }
 }
 
+TEST_CASE("the clock of the move played is told where the game has it, and never of a claim") {
+  int with_clock = 0;
+  for (const base::Json& object : objects_of(test::written("jsonl", test::fake_collection()))) {
+    const base::Json &left = *object.find("clock"), &spent = *object.find("time_spent");
+    if (*object.find("kind")->text() == "claim") CHECK(left.is_null());
+    if (left.is_null()) continue;
+    ++with_clock;
+    const std::int64_t ply = *object.find("ply")->integer();  // support/report_fakes.cpp
+    CHECK(left.integer() == 5400 - ply * ply * 20);
+    if (ply >= 2) CHECK(spent.integer() == (ply * ply - (ply - 2) * (ply - 2)) * 20);
+    if (ply < 2) CHECK(spent.is_null());
+  }
+  CHECK(with_clock > 0);
+}
+
 TEST_CASE("kinds and missing moves are written as the format says") {
   const auto objects = objects_of(test::written("jsonl", test::fake_collection()));
   std::vector<std::string> kinds;
