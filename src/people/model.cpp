@@ -70,10 +70,9 @@ std::array<double, chooser_count> parts_at(const Parts& given, double rating) {
   return at;
 }
 
-std::vector<double> sharpened(std::vector<double> shares, const Sharpness& sharpness) {
+std::vector<double> sharpened(std::vector<double> shares, const Sharpness& by) {
   if (shares.empty()) return shares;
-  const double power =
-      sharpness.at_nothing + sharpness.with_greatest * *std::ranges::max_element(shares);
+  const double power = by.at_nothing + by.with_greatest * *std::ranges::max_element(shares);
   // A power as a pull: shares of pulls add up to 1.
   for (double& share : shares) share = power * logarithm(std::max(share, least_share));
   return shares_of_pulls(shares);

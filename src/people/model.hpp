@@ -61,7 +61,7 @@ std::array<double, chooser_count> parts_at(const Parts& parts, double rating);
 struct Sharpness {
   double at_nothing = 1, with_greatest = 0;
 };
-std::vector<double> sharpened(std::vector<double> shares, const Sharpness& sharpness);
+std::vector<double> sharpened(std::vector<double> shares, const Sharpness& by);
 
 // The shares of moves with these pulls; they add up to 1.
 std::vector<double> shares_of_pulls(std::span<const double> pulls);

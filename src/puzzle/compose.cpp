@@ -26,8 +26,13 @@ namespace {
 
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
+// Of two moves everybody finds the one in a while.
+constexpr int least_choice = 3;
 constexpr double nearly_everyone =
     static_cast<double>(study::nearly_everyone) / study::find_rate_of;
+
+// A second way to draw hides deeper than a second way to win.
+constexpr std::uint64_t times_for_save = 8;
 
 study::Crowd crowd_of(const Question& q, std::uint64_t nodes) {
   const people::Before before{q.last, q.last && q.before.is_capture(q.last), q.own_last};
@@ -82,7 +87,7 @@ struct Composer {
   Composition compose(const Question& q) const {
     Composition c;
     const std::uint64_t effort = settings.effort.puzzle_nodes;
-    if (rules::count_legal_moves(q.position) < 2) {
+    if (rules::count_legal_moves(q.position) < least_choice) {
       c.drop = Drop::trivial;
       return c;
     }
@@ -93,6 +98,9 @@ struct Composer {
     Solution solution = solve(q, answer, effort, searcher);
     c.drop = solution.drop;
     if (c.drop == Drop::none && is_plain_capture(q, solution)) c.drop = Drop::trivial;
+    if (c.drop == Drop::none && solution.reward == Reward::save) {
+      c.drop = answer_of(q.position, q.earlier, times_for_save * effort, searcher).drop;
+    }
     if (c.drop != Drop::none) return c;
     const study::Crowd crowd = crowd_of(q, effort);
     const Rates of_key = rates_of(crowd, answer.key);

@@ -8,10 +8,11 @@
 //   - Mate: to the mate; the claim "mate in N" needs the prover.
 //   - Material: after each solver's move we ask what is left of the gain when the opponent has done
 //     his best over material alone (settled.hpp). The best such gain is the reward; the line ends
-//     at the first move where it has been taken off the board and stays off. Where uniqueness ends
-//     before that, what is asked ends at the first move after which the gain is proved, and best
-//     play is shown until it is on the board.
+//     at the first move where it has been taken off the board and nothing can be won back. Where
+//     uniqueness ends before that, what is asked ends at the first move after which the gain is
+//     proved, and best play is shown until it is on the board.
 //   - Save: everything else loses and the key holds the draw, still level at the end of the line.
+//     Where best play then repeats the position or ends the game soon, that is shown.
 // Anything else is no reward: an advantage that cannot be shown on a board makes no puzzle.
 #include "solution.hpp"
 
@@ -28,6 +29,7 @@ namespace {
 
 constexpr int longest_line = 8;             // solver's moves
 constexpr int most_shown = 4;               // solver's moves behind those asked, of a gain
+constexpr int most_shown_of_save = 6;       // the same of a draw: until it repeats
 constexpr std::uint64_t later_divisor = 2;  // of the effort, behind the key: the table is warm
 constexpr int longest_proof = 8;            // mate in so many moves is tried to be proved
 constexpr std::uint64_t least_proof_nodes = 2'000'000;
@@ -59,6 +61,10 @@ struct Walker {
 
   [[nodiscard]] bool is_over() const {
     return rules::game_status(position, keys) != rules::GameStatus::open;
+  }
+
+  [[nodiscard]] bool has_repeated() const {
+    return std::ranges::find(keys, position.key()) != keys.end();
   }
 
   // The line's next move by the proof, else by the searcher.
@@ -152,7 +158,7 @@ bool end_with_material(const Question& q, Walker& walker) {
   for (const Material& m : after) most = std::max(most, m.settled);
   if (most < least_gain) return false;
   const auto is_taken = [most](const Material& m) {
-    return m.settled >= most && m.on_board >= most;
+    return m.settled >= most && m.on_board <= m.settled;
   };
   const auto is_proved = [most](const Material& m) { return m.settled >= most; };
   const auto taken = std::ranges::find_if(after, is_taken);
@@ -168,6 +174,17 @@ bool end_with_material(const Question& q, Walker& walker) {
 bool is_save(const Answer& a) {
   return study::expectation(a.second_score) <= lost_below && a.score >= -level_within &&
          a.score <= level_within;
+}
+
+// Best play behind what is asked until a position comes back or the game is over; nothing where
+// that does not come soon.
+void show_draw(Walker& walker) {
+  Solution& s = walker.solution;
+  walker.go_to_end();
+  for (int moves = 0; moves < most_shown_of_save && walker.show(); ++moves) {
+    if (walker.is_over() || walker.has_repeated()) return;
+  }
+  if (!walker.is_over()) s.line.resize(static_cast<std::size_t>(s.asked));
 }
 
 // The rest of a proved mate, in no more moves than were proved.
@@ -229,6 +246,7 @@ Solution solve(const Question& question, const Answer& answer, std::uint64_t nod
     // ends there
   } else if (is_save(answer) && still_level(walker)) {
     s.reward = Reward::save;
+    show_draw(walker);
   } else {
     s.drop = Drop::no_reward;
   }

@@ -9,7 +9,7 @@
 namespace kairos::study {
 
 bool is_quiet(const rules::Position& p, rules::Move move) {
-  return !p.is_capture(move) && !move.is_promotion() && !p.gives_check(move);
+  return !p.in_check() && !p.is_capture(move) && !move.is_promotion() && !p.gives_check(move);
 }
 
 double Moment::best_expectation() const {

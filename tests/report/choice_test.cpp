@@ -31,11 +31,11 @@ void add_try(puzzle::Puzzle& p, puzzle::Rates shares) {
 
 TEST_CASE("where nothing else is to be said, how many of the level find it") {
   puzzle::Puzzle p = back_rank();
-  CHECK(choice_words(p, 2000) == "5 in 10 find it");
-  CHECK(choice_words(p, 1600) == "3 in 10 find it");
-  CHECK(choice_words(p, 2800) == "nearly all find it");
+  CHECK(choice_words(p, 2000) == "5 in 10 at 2000 solve it");
+  CHECK(choice_words(p, 1600) == "3 in 10 at 1600 solve it");
+  CHECK(choice_words(p, 2800) == "nearly all at 2800 solve it");
   p.mate_moves = 1;
-  CHECK(choice_words(p, 2000) == "mate, 5 in 10 find it");
+  CHECK(choice_words(p, 2000) == "mate, 5 in 10 at 2000 solve it");
   p.solve_rates = {};  // not known: no word on it
   CHECK(choice_words(p, 2000) == "mate");
   p.mate_moves = 0;
@@ -48,7 +48,7 @@ TEST_CASE("a key is rarely found below fifteen in a hundred of the level") {
   puzzle::Puzzle p = back_rank();
   p.solve_rates = {1499, 1500, 3000, 5000};
   CHECK(choice_words(p, 1600) == "rarely found");
-  CHECK(choice_words(p, 2000) == "2 in 10 find it");
+  CHECK(choice_words(p, 2000) == "2 in 10 at 2000 solve it");
   p.line = support::line(p.position, "h3");
   CHECK(choice_words(p, 1600) == "quiet, rarely found");
 }
@@ -58,14 +58,14 @@ TEST_CASE("a try tempts when one in four of the level would choose it") {
   p.mate_moves = 1;
   add_try(p, {2500, 2499, 0, 0});
   CHECK(choice_words(p, 1600) == "mate, tempting try");
-  CHECK(choice_words(p, 2000) == "mate, 5 in 10 find it");
+  CHECK(choice_words(p, 2000) == "mate, 5 in 10 at 2000 solve it");
   add_try(p, {0, 3000, 0, 0});
   CHECK(choice_words(p, 2000) == "mate, tempting try");
 }
 
 TEST_CASE("missed is what the player of the game had to choose and did not") {
   puzzle::Puzzle p = back_rank();
-  CHECK(choice_words(p, 2000) == "5 in 10 find it");  // found
+  CHECK(choice_words(p, 2000) == "5 in 10 at 2000 solve it");  // found
   p.found = false;
   CHECK(choice_words(p, 2000) == "missed by Rosin");
   p.kind = study::Kind::swing;  // perhaps the game ended here
@@ -78,7 +78,7 @@ TEST_CASE("missed is what the player of the game had to choose and did not") {
   p.game_label = std::string(31, 'x') + " - Amber, Joan, Club Open";
   CHECK(choice_words(p, 2000) == "missed in the game");
   p.avoided = support::move(p.position, "h3");  // nobody was asked
-  CHECK(choice_words(p, 2000) == "5 in 10 find it");
+  CHECK(choice_words(p, 2000) == "5 in 10 at 2000 solve it");
 }
 
 TEST_CASE("a puzzle of Black's was missed by Black") {

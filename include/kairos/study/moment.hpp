@@ -31,7 +31,7 @@ enum class Kind : std::uint8_t {
 };
 inline constexpr int kind_count = 9;
 
-// Neither a capture nor a promotion nor a check: what makes a win a quiet one.
+// Neither a capture nor a promotion nor a check, and no check is met: what makes a win a quiet one.
 bool is_quiet(const rules::Position& position, rules::Move move);
 
 // A move that a slide is made of.

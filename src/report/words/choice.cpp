@@ -45,9 +45,11 @@ std::string not_found_words(const Puzzle& p) {
   return words + " by " + base::isolated(name);
 }
 
-std::string found_by_words(double rate) {
-  if (rate >= nearly_all) return "nearly all find it";
-  return base::number(std::lround(rate * 10)) + " in 10 find it";
+// With the rating, since the words on the difficulty tell of another.
+std::string solved_by_words(double rate, int level) {
+  const std::string who =
+      rate >= nearly_all ? "nearly all" : base::number(std::lround(rate * 10)) + " in 10";
+  return who + " at " + base::number(puzzle::nearest_told(level)) + " solve it";
 }
 
 std::string reason_words(const Puzzle& p, int level) {
@@ -56,7 +58,7 @@ std::string reason_words(const Puzzle& p, int level) {
   if (known && rate < rarely_found) return "rarely found";
   if (has_tempting_try(p, level)) return "tempting try";
   if (std::string missed = not_found_words(p); !missed.empty()) return missed;
-  return known ? found_by_words(rate) : "";
+  return known ? solved_by_words(rate, level) : "";
 }
 
 }  // namespace

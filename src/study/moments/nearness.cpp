@@ -28,7 +28,7 @@ bool may_be_only_move(const Study& study, const Evidence& e, const Settings& s, 
 }
 
 bool may_be_quiet_win(const Evidence& e, const Settings& s) {
-  if (e.legal_moves < 2 || e.position.in_check() || !is_quiet(e.position, e.best)) return false;
+  if (e.legal_moves < 2 || !is_quiet(e.position, e.best)) return false;
   if (mates_alone(e)) return true;
   return e.best_score > 0 && expectation(e.second_score) <= s.decided && e.gap() >= quiet_gap;
 }

@@ -73,7 +73,7 @@ bool mates_alone(const Evidence& e) {
 
 double quiet_win_hint(const SurveyedPly& g, const Settings& s) {
   const Note& note = g.note();
-  if (!g.played() || note.lines.size() < 2 || g.position.in_check()) return 0;
+  if (!g.played() || note.lines.size() < 2) return 0;
   if (!is_quiet(g.position, note.lines.front().moves.front())) return 0;
   const search::Score best = note.lines[0].score, second = note.lines[1].score;
   const double gap = expectation(best) - expectation(second);
@@ -83,7 +83,7 @@ double quiet_win_hint(const SurveyedPly& g, const Settings& s) {
 
 std::optional<Moment> find_quiet_win(const Evidence& e, const Settings& s,
                                      search::Searcher& searcher) {
-  if (!e.played || e.legal_moves < 2 || e.position.in_check()) return std::nullopt;
+  if (!e.played || e.legal_moves < 2) return std::nullopt;
   if (!is_quiet(e.position, e.best)) return std::nullopt;
   if (expectation(e.second_score) > s.decided) return std::nullopt;
   const bool mates = mates_alone(e);
