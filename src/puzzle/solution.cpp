@@ -176,15 +176,17 @@ bool is_save(const Answer& a) {
          a.score <= level_within;
 }
 
-// Best play behind what is asked until a position comes back or the game is over; nothing where
-// that does not come soon.
-void show_draw(Walker& walker) {
+// Best play behind what is asked until a position comes back or the game is over; false, and
+// nothing shown, where that does not come soon.
+bool show_draw(Walker& walker) {
   Solution& s = walker.solution;
   walker.go_to_end();
   for (int moves = 0; moves < most_shown_of_save && walker.show(); ++moves) {
-    if (walker.is_over() || walker.has_repeated()) return;
+    if (walker.has_repeated()) return true;
   }
-  if (!walker.is_over()) s.line.resize(static_cast<std::size_t>(s.asked));
+  if (walker.is_over()) return true;
+  s.line.resize(static_cast<std::size_t>(s.asked));
+  return false;
 }
 
 // The rest of a proved mate, in no more moves than were proved.
@@ -242,12 +244,13 @@ Solution solve(const Question& question, const Answer& answer, std::uint64_t nod
   if (rules::is_checkmate(walker.position) || proof) {
     s.reward = Reward::mate;
     show_mate(walker, guide);
-  } else if (end_with_material(question, walker)) {
-    // ends there
-  } else if (is_save(answer) && still_level(walker)) {
+    return s;
+  }
+  const bool saves = is_save(answer) && still_level(walker);
+  // A draw that is seen comes before a man regained; one that is not is told by the man.
+  if ((saves && show_draw(walker)) || (!end_with_material(question, walker) && saves)) {
     s.reward = Reward::save;
-    show_draw(walker);
-  } else {
+  } else if (s.reward != Reward::material) {
     s.drop = Drop::no_reward;
   }
   return s;

@@ -41,8 +41,8 @@ std::string duration_text(int seconds);
 // Seconds that the player took for the move of `ply`, from the clocks; -1 where they do not tell
 // (an increment may make the true time a little longer).
 int seconds_spent(const study::Study& study, std::size_t ply);
-// The clock of the move that a moment is about, in seconds; -1 where it is not known. A claim may be
-// about a variation and has none.
+// The clock of the move that a moment is about, in seconds; -1 where it is not known. A claim may
+// be about a variation and has none.
 struct MoveTimes {
   int left = -1;
   int spent = -1;

@@ -2,11 +2,13 @@
 // case). A puzzle is checked move by move, not by its words alone.
 #include "kairos/puzzle/compose.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/mate.hpp"
+#include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
 
 #include "support/games.hpp"
@@ -180,6 +182,41 @@ TEST_CASE("the only legal move and the plain recapture are no puzzles") {
   m.played = m.best = s.moves[1];
   search::Searcher searcher;
   CHECK(compose(s, m, 20'000, searcher).drop == Drop::trivial);
+}
+
+// Positions of open games (shared/data/pgn: Biel 2008, Sochi 2008, Gibraltar 2019).
+TEST_CASE("of two legal moves nothing is asked") {
+  // Santos Ruiz-Karim: the king leaves the check to e1 or c1.
+  CHECK(compose("1R6/4pBbk/3p2pp/3P3P/5PP1/2n1B3/r7/3K4 w - - 1 38", "Ke1", 20'000).drop ==
+        Drop::trivial);
+}
+
+TEST_CASE("a gain is shown until nothing of it can be won back", "[slow]") {
+  // Gleizerov-Mas: 34. Re8 pins; after 34... Qxe8 35. Nxf6+ forks king and queen.
+  const Composition c =
+      compose("r1b2qk1/p6p/1p1b1p2/2pP3r/6N1/P6P/1PQ2PB1/3RR1K1 w - - 0 34", "Re8", 400'000);
+  REQUIRE(c.puzzle);
+  check_sound(*c.puzzle);
+  REQUIRE(c.puzzle->reward == puzzle::Reward::material);
+  rules::Position at = c.puzzle->position;
+  for (const rules::Move m : c.puzzle->line) at.play(m);
+  CHECK(search::settle(at, {4, 400'000}).gain <= 0);
+}
+
+TEST_CASE("a perpetual check is shown until it repeats", "[slow]") {
+  // Grischuk-Svidler: 21... Qa5+ 22. Kd3 Qd5+.
+  const Composition c =
+      compose("7r/1bknQ1pp/3N1P2/3q2B1/8/2K5/1PP3PP/r2R3R b - - 4 21", "Qa5+", 400'000);
+  REQUIRE(c.puzzle);
+  check_sound(*c.puzzle);
+  REQUIRE(c.puzzle->reward == puzzle::Reward::save);
+  CHECK(std::ranges::count(c.puzzle->motifs, study::Motif::perpetual_check) == 1);
+}
+
+TEST_CASE("a second way to draw is found where it lies deep", "[slow]") {
+  // Bellin-Pogonina: beside 48... exf4 48... c3 draws too, by perpetual check.
+  CHECK(compose("7r/P2q2k1/1p4p1/1P1pp1P1/1QpPpP2/R3P3/5K2/8 b - - 0 48", "exf4", 400'000).drop !=
+        Drop::none);
 }
 
 TEST_CASE("a quiet win becomes a puzzle whose reward is material") {
