@@ -8,9 +8,9 @@
 //   - Mate: to the mate; the claim "mate in N" needs the prover.
 //   - Material: after each solver's move we ask what is left of the gain when the opponent has done
 //     his best over material alone (settled.hpp). The best such gain is the reward; the line ends
-//     at the first move where it has been taken off the board and nothing can be won back. Where
-//     uniqueness ends before that, what is asked ends at the first move after which the gain is
-//     proved, and best play is shown until it is on the board.
+//     at the first move where it is off the board and nothing can be won back. Where uniqueness
+//     ends before that, what is asked ends where the gain is on the board, or is proved to come,
+//     and best play is shown until it is safe; where that takes long, until it is on the board.
 //   - Save: everything else loses and the key holds the draw, still level at the end of the line.
 //     Where best play then repeats the position or ends the game soon, that is shown.
 // Anything else is no reward: an advantage that cannot be shown on a board makes no puzzle.
@@ -135,16 +135,31 @@ Material material_after(const Question& q, const std::vector<rules::Move>& line,
   return m;
 }
 
-// Best play behind what is asked until the gain is on the board; nothing when it does not get
-// there.
-template <typename Taken>
-void show_until_taken(const Question& q, Walker& walker, const Taken& is_taken) {
+// How the gain stands at a point of the line.
+bool is_proved(const Material& m, search::Score gain) {
+  return m.settled >= gain;
+}
+bool is_on_board(const Material& m, search::Score gain) {
+  return is_proved(m, gain) && m.on_board >= gain;
+}
+// And nothing can be won back.
+bool is_safe(const Material& m, search::Score gain) {
+  return is_proved(m, gain) && m.on_board <= m.settled;
+}
+
+// Best play behind what is asked until the gain is safe; where that does not come soon, until it is
+// on the board, if it is not yet.
+void show_gain(const Question& q, Walker& walker, bool on_board) {
   Solution& s = walker.solution;
+  std::size_t shown = s.line.size();
   walker.go_to_end();
   for (int moves = 0; moves < most_shown && walker.show(); ++moves) {
-    if (is_taken(material_after(q, s.line, s.line.size(), s.nodes))) return;
+    const Material m = material_after(q, s.line, s.line.size(), s.nodes);
+    if (is_safe(m, s.gain)) return;
+    if (!on_board && is_on_board(m, s.gain)) shown = s.line.size();
+    on_board = on_board || is_on_board(m, s.gain);
   }
-  s.line.resize(static_cast<std::size_t>(s.asked));
+  s.line.resize(shown);
 }
 
 // Cuts the line where the material is won, or shows more of it; false when none is won.
@@ -157,17 +172,16 @@ bool end_with_material(const Question& q, Walker& walker) {
   search::Score most = 0;
   for (const Material& m : after) most = std::max(most, m.settled);
   if (most < least_gain) return false;
-  const auto is_taken = [most](const Material& m) {
-    return m.settled >= most && m.on_board <= m.settled;
-  };
-  const auto is_proved = [most](const Material& m) { return m.settled >= most; };
-  const auto taken = std::ranges::find_if(after, is_taken);
-  const auto end = taken != after.end() ? taken : std::ranges::find_if(after, is_proved);
+  auto end = after.end();
+  for (const auto holds : {is_safe, is_on_board, is_proved}) {
+    if (end != after.end()) break;
+    end = std::ranges::find_if(after, [&](const Material& m) { return holds(m, most); });
+  }
   s.line.resize(static_cast<std::size_t>(end - after.begin()) * 2 + 1);
   s.asked = static_cast<int>(s.line.size());
   s.reward = Reward::material;
   s.gain = most;
-  if (taken == after.end()) show_until_taken(q, walker, is_taken);
+  if (!is_safe(*end, most)) show_gain(q, walker, is_on_board(*end, most));
   return true;
 }
 
