@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <span>
 #include <string_view>
 #include <unordered_map>
 
@@ -20,7 +21,10 @@ struct Group {
 
 constexpr std::array<Group, 13> table{{
     {Cue::neutral,
-     "not sure; not certain; not bad; not only; not 100; im not sure; dont know; dont know why; "
+     "dont sleep on; dont forget; dont miss; dont overlook; dont underestimate; dont you think; "
+     "dont you see; never forget; not to mention; if not; cant find better than; dont see better "
+     "than; cant beat; cant resist; cant lose with; cant argue with; not sure; not certain; not "
+     "bad; not only; not 100; im not sure; dont know; dont know why; "
      "dont know if; do not know; dont mind; dont laugh; dont hate me; dont kill me; dont see why "
      "not; dont see anything but; dont see anything better than; dont see a better move than; "
      "never mind; nothing but; nothing beats; nothing better than; nothing is better than; cant "
@@ -38,7 +42,8 @@ constexpr std::array<Group, 13> table{{
      "hates; dislike; anything but; everything but; all but; anything except; everything except; "
      "except; except for; apart from; instead of; rather than; than; neither; nor; forget; forget "
      "about; against; without; no to; losing move is; worst move is; wrong move is; bad move is; "
-     "mistake is; blunder is; refuse to play; stop playing; nobody plays; no one plays"},
+     "mistake is; blunder is; refuse to play; stop playing; nobody plays; no way; no chance; "
+     "theres no way; there is no way; not a fan of; no one plays"},
     {Cue::proposes,
      "what about; how about; what if; is it; isnt it; is it not; could it be; can it be; might it "
      "be; why dont we; why dont you; why dont i; why doesnt HIM; why doesnt white; why doesnt "
@@ -89,7 +94,8 @@ constexpr std::array<Group, 13> table{{
 // Behind a move.
 constexpr std::string_view blaming =
     " bad terrible awful horrible lose loses losing lost blunder blunders blundering mistake weak "
-    "wrong dubious hangs hanging fails fail sucks stinks trash garbage rubbish worse worst useless "
+    "wrong dubious hangs hanging drops dropping allows invites met fails fail sucks stinks trash "
+    "garbage rubbish worse worst useless "
     "pointless nonsense suicide slow passive unsound refuted inaccurate inferior stupid dumb "
     "silly ";
 constexpr std::string_view denying =
@@ -99,7 +105,8 @@ constexpr std::string_view praising =
     " good great best better right correct working work works playable possible enough ideal "
     "sound strong stronger convincing worth legal ";
 constexpr std::string_view harmless =
-    " stopped met answered beaten refuted parried taken captured defended hurt only ";
+    " stopped met answered beaten refuted parried taken captured recaptured hard difficult easy "
+    "obvious clear defended hurt only ";
 constexpr std::string_view light_remark =
     " just simply is was looks look seems its it thats that this really clearly probably obviously "
     "surely totally also too so very a an the would will be kinda completely does do i think "
@@ -107,10 +114,17 @@ constexpr std::string_view light_remark =
 constexpr std::string_view light =
     " i id think its it is im play go with to say vote mean meant want wanted oh ah hmm hm lol the "
     "actually sorry wait maybe my should be we lets that no make move ";
-constexpr std::array<std::string_view, 13> told_behind{
+constexpr std::array<std::string_view, 13> telling_phrases{
     "was played",    "was chosen",         "was the game",     "was tried",       "was the move",
     "got played",    "happened",           "in the game",      "has been played", "had been played",
     "was game move", "was already played", "was the game move"};
+constexpr std::array<std::string_view, 12> blaming_phrases{
+    "makes no sense", "is out of the question",
+    "is out",         "is never good",
+    "never works",    "gets taken",
+    "gets captured",  "gives away",
+    "leads nowhere",  "goes nowhere",
+    "does nothing",   "is illegal"};
 
 bool holds(std::string_view words, std::string_view word) {
   if (word.empty()) return false;
@@ -160,6 +174,16 @@ bool says(const std::vector<Word>& words, std::size_t at, const std::vector<std:
 const std::string& said(const std::vector<Word>& words, std::size_t at) {
   static const std::string nothing;
   return at < words.size() ? words[at].said : nothing;
+}
+
+// The end of the phrase of a list that begins with word `at`; `at` where none does.
+std::size_t phrase_end(const std::vector<Word>& words, std::size_t at,
+                       std::span<const std::string_view> phrases, rules::Color mover) {
+  for (const std::string_view phrase : phrases) {
+    const auto fields = base::fields(phrase);
+    if (says(words, at, fields, mover)) return at + fields.size();
+  }
+  return at;
 }
 
 bool is_clause_end(const std::vector<Word>& words, std::size_t at) {
@@ -218,9 +242,11 @@ CueAt cue_at(const std::vector<Word>& words, std::size_t at, rules::Color mover)
 
 Remark remark_at(const std::vector<Word>& words, std::size_t at, rules::Color mover) {
   if (said(words, at) == "?" && said(words, at + 1) == "?") return {Remark::Kind::blames, at + 2};
-  for (const std::string_view told : told_behind) {
-    const auto phrase = base::fields(told);
-    if (says(words, at, phrase, mover)) return {Remark::Kind::tells, at + phrase.size()};
+  if (const std::size_t end = phrase_end(words, at, telling_phrases, mover); end > at) {
+    return {Remark::Kind::tells, end};
+  }
+  if (const std::size_t end = phrase_end(words, at, blaming_phrases, mover); end > at) {
+    return {Remark::Kind::blames, end};
   }
   std::size_t i = at;
   for (; i < at + 2 && (said(words, i) == "?" || said(words, i) == "!" || said(words, i) == ",");)
@@ -237,7 +263,9 @@ Remark remark_at(const std::vector<Word>& words, std::size_t at, rules::Color mo
   if (!holds(blaming, word)) return {};
   const std::size_t end = said(words, i + 1) == "than" ? i + 2 : i + 1;
   if (paused && !is_clause_end(words, end)) return {};
-  const bool harms = said(words, i + 1) != "nothing" && !is_for_opponent(words, i + 1, mover);
+  const bool for_nothing = said(words, end) == "nothing" ||
+                           (said(words, end) == "to" && said(words, end + 1) == "nothing");
+  const bool harms = !for_nothing && !is_for_opponent(words, i + 1, mover);
   return {harms ? Remark::Kind::blames : Remark::Kind::none, end};
 }
 

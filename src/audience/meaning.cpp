@@ -146,7 +146,8 @@ class Reader {
   // "Isn't Qh5 good?" asks; "it isn't Qh5", "the answer isn't Qh5" refuse.
   [[nodiscard]] bool is_asking_not(std::size_t at) const {
     const std::string& word = words_[at].said;
-    if (word != "isnt" && word != "wouldnt" && word != "cant") return false;
+    const bool may_ask = word == "doesnt" || word == "wont" || word == "wouldnt";
+    if (word != "isnt" && !(may_ask && !phrases_at(words_, at + 1).empty())) return false;
     if (at == clause_begin_) return true;
     const std::string& before = words_[at - 1].said;
     return before == "hmm" || before == "well" || before == "and" || before == "oh";
@@ -180,12 +181,14 @@ class Reader {
     const std::size_t begin = at_;
     const Remark remark = remark_at(words_, found.end, root_.side_to_move());
     at_ = found.end;
-    const bool refused = (refuses_ && begin - refuses_since_ <= refusal_reach) ||
-                         (remark.kind == Remark::Kind::blames && !is_asked_twice(remark));
+    // Blame for the opponent's move of a line is praise for the line.
+    const bool is_reply = meant_.line.moves.size() % 2 == 1 && found.typed.move;
+    const bool blamed = remark.kind == Remark::Kind::blames && !is_reply && !is_asked_twice(remark);
+    const bool refused = (refuses_ && begin - refuses_since_ <= refusal_reach) || blamed;
     const bool silent = silence_ == Silence::reason
                             ? remark.kind != Remark::Kind::praises
                             : silence_ != Silence::none || remark.kind == Remark::Kind::tells;
-    if (remark.kind != Remark::Kind::none || remark.end > 0) at_ = std::max(at_, remark.end);
+    at_ = std::max(at_, remark.end);
     refuses_ = false;
     refused_last_ = refused;
     if (refused) refused_in_clause_ = refused_in_sentence_ = true;
