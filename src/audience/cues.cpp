@@ -19,82 +19,103 @@ struct Group {
   std::string_view phrases;  // with "; " between them
 };
 
+constexpr std::string_view neutral_phrases =
+    "cant be anything but; cannot be anything but; nothing works except; nothing works but; "
+    "nothing except; everything loses except; everything loses but; everything fails except; "
+    "everything else loses but; all moves lose except; dont sleep on; dont forget; dont miss; "
+    "dont overlook; dont underestimate; dont you think; dont you see; never forget; not to "
+    "mention; if not; cant find better than; dont see better than; cant beat; cant resist; "
+    "cant lose with; cant argue with; not sure; not certain; not bad; not only; not 100; im "
+    "not sure; dont know; dont know why; dont know if; do not know; dont mind; dont laugh; "
+    "dont hate me; dont kill me; dont see why not; dont see anything but; dont see anything "
+    "better than; dont see a better move than; never mind; nothing but; nothing beats; "
+    "nothing better than; nothing is better than; cant find anything but; cant see anything "
+    "but; cant see anything better than; cant go wrong with; cant decide; cant wait; cant "
+    "see; cant find; cant believe; no doubt; no question; no idea; no brainer; no clue; no "
+    "time; no more; no other; no problem; no better; has no; have no; theres no; there is no; "
+    "with no; leaves no; leaving no; thats why; that is why; which is why; this is why; no "
+    "wonder; wait for; better than nothing; without doubt; without a doubt; without question; "
+    "would not mind; wouldnt mind; not that hard; not hard; not easy; not so fast; why am i; "
+    "dont worry; no worries; do not worry; not kidding; not joking; not gonna lie";
+constexpr std::string_view refuses_phrases =
+    "not; never; dont; do not; doesnt; does not; didnt; did not; isnt; is not; aint; wasnt; "
+    "cant; cannot; can not; wont; wouldnt; shouldnt; mustnt; couldnt; avoid; avoids; "
+    "avoiding; hate; hates; dislike; anything but; everything but; all but; anything except; "
+    "everything except; except; except for; apart from; instead of; rather than; than; "
+    "neither; nor; forget; forget about; against; without; no to; losing move is; worst move "
+    "is; wrong move is; bad move is; mistake is; blunder is; refuse to play; stop playing; "
+    "nobody plays; no way; no chance; theres no way; there is no way; not a fan of; please "
+    "no; stop saying; stop suggesting; enough of; i take back; change from; changing from; "
+    "switch from; switching from; no one plays";
+constexpr std::string_view proposes_phrases =
+    "what about; how about; what if; is it; isnt it; is it not; could it be; can it be; might "
+    "it be; why dont we; why dont you; why dont i; why doesnt HIM; why doesnt white; why "
+    "doesnt black; maybe; perhaps; think; guess; could be; might be; wouldnt it be; cant we; "
+    "cant you; cant i; cant white; cant black; cant he; cant she; dont we; shouldnt we; "
+    "shouldnt it be";
+constexpr std::string_view asks_phrases =
+    "why; why not; why isnt; why isnt it; why is it not; why cant; why cant we; why did; why "
+    "would; why is; whats wrong with; whats the problem with; whats the point of; what is the "
+    "problem with; what is the point of; did HIM; did white; did black; what is wrong with; "
+    "wrong with; what happens; what happens if; what does; what do; what would; what will; "
+    "what did; whats the reply; what is the reply; whats HIM; how does; how do; how would; "
+    "how did; how can HIM; how should HIM; what can HIM; what should HIM; who plays; who "
+    "played";
+constexpr std::string_view supposes_phrases =
+    "if HIM; what if HIM; when HIM; unless HIM; once HIM; in case HIM; and if HIM; but if "
+    "HIM; after HIM; threat is HIM";
+constexpr std::string_view game_phrases =
+    "in the game; in game; in the actual game; in the real game; the game went; game went; "
+    "the game continued; game continued; the game was; the game move was; game move was; last "
+    "move; last move was; the last move was; the move played was";
+constexpr std::string_view tells_phrases =
+    "played; went; chose; picked; tried; pushed; blundered; captured; took; moved; sacked; "
+    "sacrificed; said; suggested; answered; voted; castled; had played; has played; have "
+    "played";
+constexpr std::string_view own_phrases =
+    "i; id; ive; im; we; wed; weve; lets; should; shouldve; shoulda; could; couldve; coulda; "
+    "would; wouldve; woulda; must; mustve; needs; ought; to be";
+constexpr std::string_view opens_phrases =
+    "but; so; then; i say; i said; i vote; i prefer; i like; i go; i choose; i pick; i want; "
+    "my vote; my move; my answer; my pick; best is; better is; better was; best was; better "
+    "would be; correct is; correct was; right is; should be";
+constexpr std::string_view reason_phrases =
+    "because; because of; cause; cuz; cos; coz; bc; since; due to; as; runs into; met by; "
+    "refuted by; answered by; allows; walks into; in view of";
+constexpr std::string_view no_alone_phrases =
+    "no; nope; nah; no no; no no no; wrong; nvm; nevermind; naw; noo; nooo; oh no; ah no";
+constexpr std::string_view withdraws_phrases =
+    "no wait; wait no; no no wait; nope wait; oh wait no; no sorry; sorry no; scratch that; "
+    "scrap that; strike that; ignore that; cancel that; forget that; take that back; i take "
+    "that back; take it back; i take it back; no i mean; no i meant; no actually; actually "
+    "no; no change to; hold on no";
+constexpr std::string_view corrects_phrases =
+    "wait; oh wait; hold on; i mean; i meant; meant; sorry; my bad; oops; ops; oopsie; "
+    "whoops; actually; correction; change to; changing to; i change to; changed to; change it "
+    "to; change my vote to; change my answer to; change my move to; switch to; switching to; "
+    "make that; make it; or rather; rather; or better; instead; edit; typo; on second "
+    "thought; on second thoughts; i changed my mind; changed my mind; changing my mind";
+
 constexpr std::array<Group, 13> table{{
-    {Cue::neutral,
-     "dont sleep on; dont forget; dont miss; dont overlook; dont underestimate; dont you think; "
-     "dont you see; never forget; not to mention; if not; cant find better than; dont see better "
-     "than; cant beat; cant resist; cant lose with; cant argue with; not sure; not certain; not "
-     "bad; not only; not 100; im not sure; dont know; dont know why; "
-     "dont know if; do not know; dont mind; dont laugh; dont hate me; dont kill me; dont see why "
-     "not; dont see anything but; dont see anything better than; dont see a better move than; "
-     "never mind; nothing but; nothing beats; nothing better than; nothing is better than; cant "
-     "find anything but; cant see anything but; cant see anything better than; cant go wrong with; "
-     "cant decide; cant wait; cant see; cant find; cant believe; no doubt; no question; no idea; "
-     "no brainer; no clue; no time; no more; no other; no problem; no better; has no; have no; "
-     "theres no; there is no; with no; leaves no; leaving no; thats why; that is why; which is "
-     "why; this is why; no wonder; wait for; better than nothing; without doubt; without a doubt; "
-     "without question; would not mind; wouldnt mind; not that hard; not hard; not easy; not so "
-     "fast; why am i; dont worry; no worries; do not worry; not kidding; not joking; not gonna "
-     "lie"},
-    {Cue::refuses,
-     "not; never; dont; do not; doesnt; does not; didnt; did not; isnt; is not; aint; wasnt; cant; "
-     "cannot; can not; wont; wouldnt; shouldnt; mustnt; couldnt; avoid; avoids; avoiding; hate; "
-     "hates; dislike; anything but; everything but; all but; anything except; everything except; "
-     "except; except for; apart from; instead of; rather than; than; neither; nor; forget; forget "
-     "about; against; without; no to; losing move is; worst move is; wrong move is; bad move is; "
-     "mistake is; blunder is; refuse to play; stop playing; nobody plays; no way; no chance; "
-     "theres no way; there is no way; not a fan of; no one plays"},
-    {Cue::proposes,
-     "what about; how about; what if; is it; isnt it; is it not; could it be; can it be; might it "
-     "be; why dont we; why dont you; why dont i; why doesnt HIM; why doesnt white; why doesnt "
-     "black; maybe; perhaps; think; guess; could be; might be; wouldnt it be; cant we; cant you; "
-     "cant i; dont we; shouldnt we; shouldnt it be"},
-    {Cue::asks,
-     "why; why not; why isnt; why isnt it; why is it not; why cant; why cant we; why did; why "
-     "would; why is; whats wrong with; what is wrong with; wrong with; what happens; what happens "
-     "if; what does; what do; what would; what will; what did; whats the reply; what is the reply; "
-     "whats HIM; how does; how do; how would; how did; how can HIM; how should HIM; what can HIM; "
-     "what should HIM; who plays; who played"},
-    {Cue::supposes,
-     "if HIM; what if HIM; when HIM; unless HIM; once HIM; in case HIM; and if HIM; but if HIM; "
-     "after HIM; threat is HIM"},
-    {Cue::game,
-     "in the game; in game; in the actual game; in the real game; the game went; game went; the "
-     "game continued; game continued; the game was; the game move was; game move was; last move; "
-     "last move was; the last move was; the move played was"},
-    {Cue::tells,
-     "played; went; chose; picked; tried; pushed; blundered; captured; took; moved; sacked; "
-     "sacrificed; said; suggested; answered; voted; castled; had played; has played; have played"},
-    {Cue::own,
-     "i; id; ive; im; we; wed; weve; lets; should; shouldve; shoulda; could; couldve; coulda; "
-     "would; wouldve; woulda; must; mustve; needs; ought; to be"},
-    {Cue::opens,
-     "but; so; then; i say; i said; i vote; i prefer; i like; i go; i choose; i pick; i want; my "
-     "vote; my move; my answer; my pick; best is; better is; better was; best was; better would "
-     "be; correct is; correct was; right is; should be"},
-    {Cue::reason,
-     "because; because of; cause; cuz; cos; coz; bc; since; due to; as; runs into; met by; refuted "
-     "by; answered by; allows; walks into; in view of"},
-    {Cue::no,
-     "no; nope; nah; no no; no no no; wrong; nvm; nevermind; naw; noo; nooo; oh no; ah no"},
-    {Cue::withdraws,
-     "no wait; wait no; no no wait; nope wait; oh wait no; no sorry; sorry no; scratch that; "
-     "strike "
-     "that; ignore that; cancel that; forget that; take that back; i take that back; take it back; "
-     "i take it back; no i mean; no i meant; no actually; actually no; no change to; hold on no"},
-    {Cue::corrects,
-     "wait; oh wait; hold on; i mean; i meant; meant; sorry; oops; ops; oopsie; whoops; actually; "
-     "correction; change to; changing to; i change to; changed to; change it to; change my vote "
-     "to; "
-     "change my answer to; change my move to; switch to; switching to; make that; make it; or "
-     "rather; rather; or better; instead; edit; typo; on second thought; on second thoughts; i "
-     "changed my mind; changed my mind; changing my mind"},
+    {Cue::neutral, neutral_phrases},
+    {Cue::refuses, refuses_phrases},
+    {Cue::proposes, proposes_phrases},
+    {Cue::asks, asks_phrases},
+    {Cue::supposes, supposes_phrases},
+    {Cue::game, game_phrases},
+    {Cue::tells, tells_phrases},
+    {Cue::own, own_phrases},
+    {Cue::opens, opens_phrases},
+    {Cue::reason, reason_phrases},
+    {Cue::no, no_alone_phrases},
+    {Cue::withdraws, withdraws_phrases},
+    {Cue::corrects, corrects_phrases},
 }};
 
 // Behind a move.
 constexpr std::string_view blaming =
     " bad terrible awful horrible lose loses losing lost blunder blunders blundering mistake weak "
-    "wrong dubious hangs hanging drops dropping allows invites met fails fail sucks stinks trash "
+    "wrong dubious hangs drops dropping allows invites met fails fail sucks stinks trash "
     "garbage rubbish worse worst useless "
     "pointless nonsense suicide slow passive unsound refuted inaccurate inferior stupid dumb "
     "silly ";
@@ -105,7 +126,8 @@ constexpr std::string_view praising =
     " good great best better right correct working work works playable possible enough ideal "
     "sound strong stronger convincing worth legal ";
 constexpr std::string_view harmless =
-    " stopped met answered beaten refuted parried taken captured recaptured hard difficult easy "
+    " stopped met answered beaten refuted parried just taken captured recaptured hard difficult "
+    "easy "
     "obvious clear defended hurt only ";
 constexpr std::string_view light_remark =
     " just simply is was looks look seems its it thats that this really clearly probably obviously "

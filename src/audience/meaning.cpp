@@ -9,8 +9,9 @@
 //     "nor", "and". So is a move with blame right behind it ("is bad", "just loses", "doesn't
 //     work", "isn't good"; behind a comma or "?" only where the blame ends the clause: "a4? that's
 //     bad"); blame for the opponent or denied ("is bad for Black", "can't be bad", "loses nothing")
-//     is praise. Where a refusal has a reason ("because", "loses to") the moves of the reason are
-//     no votes but for one that is called better.
+//     is praise, and so is blame for a reply in a line of moves. Where a refusal has a reason
+//     ("because", "loses to") the moves of the reason are no votes but for one that is called
+//     better.
 //  3. "??" is the sign of a blunder: no vote, unless the words before it propose ("is it Qh5??").
 //     "?", "?!", "!?" say nothing: who doubts or asks still names his move, the first of several.
 //  4. Told, so no vote in that clause: behind a verb of the past ("played", "went", "said") that
@@ -59,7 +60,7 @@ class Reader {
   enum class Silence : std::uint8_t { none, told, asked, reason };  // whose moves are no votes
 
   void open_clause() {
-    refuses_ = own_ = refused_in_clause_ = false;
+    refuses_ = own_ = blamed_in_clause_ = false;
     silence_ = Silence::none;
     clause_begin_ = at_;
   }
@@ -77,7 +78,7 @@ class Reader {
     at_ += cue.words;
     if (goes_on && refused_last_) refuse_from(begin);
     refused_last_ = false;
-    if (word.said == "to" && refused_in_clause_ && !phrases_at(words_, at_).empty()) {
+    if (word.said == "to" && blamed_in_clause_ && !phrases_at(words_, at_).empty()) {
       silence_ = Silence::reason;
     }
     take_cue(cue.cue, begin);
@@ -191,7 +192,8 @@ class Reader {
     at_ = std::max(at_, remark.end);
     refuses_ = false;
     refused_last_ = refused;
-    if (refused) refused_in_clause_ = refused_in_sentence_ = true;
+    blamed_in_clause_ = blamed_in_clause_ || blamed;
+    refused_in_sentence_ = refused_in_sentence_ || refused;
     if (refused || silent) {
       names_unmeant_ = true;
     } else {
@@ -257,7 +259,8 @@ class Reader {
   }
 
   [[nodiscard]] std::size_t behind_signs(std::size_t at) const {
-    while (at < words_.size() && is_sign(words_[at])) ++at;
+    const auto is_laugh = [](const Word& w) { return w.said == "lol" || w.said == "haha"; };
+    while (at < words_.size() && (is_sign(words_[at]) || is_laugh(words_[at]))) ++at;
     return at;
   }
 
@@ -272,7 +275,7 @@ class Reader {
   bool refuses_ = false;  // the next move
   std::size_t refuses_since_ = 0;
   bool own_ = false;
-  bool refused_in_clause_ = false;
+  bool blamed_in_clause_ = false;
   std::size_t frame_end_ = 0;  // behind "in the game", where a comma ends nothing
   // Of the sentence.
   bool proposes_ = false;

@@ -1,10 +1,16 @@
 // What is meant by the moves of a message: votes, refusals, reports, questions, corrections.
 #include "kairos/audience/meaning.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <random>
 #include <string>
+#include <string_view>
+#include <vector>
 
+#include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
 
 using namespace kairos;
@@ -72,4 +78,33 @@ TEST_CASE("With the solver's own moves of a known line the replies may be left o
     next.play(known.back());
   }
   CHECK(read_meant(p, "not Rb5, Ra5 then Rb6", known).line.moves.size() == 3);
+}
+
+TEST_CASE("Whatever the words are mixed to, the moves meant are legal one after the other") {
+  const Position p = *parse_fen(board);
+  std::vector<std::string_view> words;
+  for (const Row& row : rows) {
+    for (const std::string_view word : base::fields(row.text)) words.push_back(word);
+  }
+  constexpr unsigned seed = 16;
+  INFO("seed " << seed);
+  std::mt19937 random(seed);
+  int votes = 0;
+  for (int i = 0; i < 20'000; ++i) {
+    std::string text;
+    for (auto n = random() % 30; n > 0; --n)
+      text += std::string(words[random() % words.size()]) + ' ';
+    const Meant meant = read_meant(p, text);
+    Position position = p;
+    for (const Move move : meant.line.moves) {
+      MoveList legal;
+      legal_moves(position, legal);
+      INFO(text);
+      REQUIRE(std::find(legal.begin(), legal.end(), move) != legal.end());
+      position = position.after(move);
+    }
+    if (!meant.line.moves.empty()) ++votes;
+    if (!meant.line.moves.empty()) CHECK_FALSE(meant.names_unmeant);
+  }
+  CHECK(votes > 1000);
 }
