@@ -136,17 +136,15 @@ constexpr std::string_view light_remark =
 constexpr std::string_view light =
     " i id think its it is im play go with to say vote mean meant want wanted oh ah hmm hm lol the "
     "actually sorry wait maybe my should be we lets that no make move ";
-constexpr std::array<std::string_view, 13> telling_phrases{
-    "was played",    "was chosen",         "was the game",     "was tried",       "was the move",
-    "got played",    "happened",           "in the game",      "has been played", "had been played",
-    "was game move", "was already played", "was the game move"};
-constexpr std::array<std::string_view, 12> blaming_phrases{
-    "makes no sense", "is out of the question",
-    "is out",         "is never good",
-    "never works",    "gets taken",
-    "gets captured",  "gives away",
-    "leads nowhere",  "goes nowhere",
-    "does nothing",   "is illegal"};
+constexpr std::array<Group, 2> remarks{{
+    {Cue::tells,
+     "was played; was chosen; was the game; was tried; was the move; got played; happened; in the "
+     "game; has been played; had been played; was game move; was already played; was the game "
+     "move"},
+    {Cue::refuses,
+     "makes no sense; is out of the question; is out; is never good; never works; gets taken; "
+     "gets captured; gives away; leads nowhere; goes nowhere; does nothing; is illegal"},
+}};
 
 bool holds(std::string_view words, std::string_view word) {
   if (word.empty()) return false;
@@ -165,9 +163,9 @@ struct Pattern {
 using Patterns = std::unordered_map<std::string_view, std::vector<Pattern>>;
 
 // By their first word, longest first.
-Patterns make_patterns() {
+Patterns make_patterns(std::span<const Group> groups) {
   Patterns patterns;
-  for (const Group& group : table) {
+  for (const Group& group : groups) {
     std::string_view rest = group.phrases;
     while (!rest.empty()) {
       const std::size_t end = std::min(rest.find(';'), rest.size());
@@ -198,14 +196,14 @@ const std::string& said(const std::vector<Word>& words, std::size_t at) {
   return at < words.size() ? words[at].said : nothing;
 }
 
-// The end of the phrase of a list that begins with word `at`; `at` where none does.
-std::size_t phrase_end(const std::vector<Word>& words, std::size_t at,
-                       std::span<const std::string_view> phrases, rules::Color mover) {
-  for (const std::string_view phrase : phrases) {
-    const auto fields = base::fields(phrase);
-    if (says(words, at, fields, mover)) return at + fields.size();
+CueAt find(const Patterns& patterns, const std::vector<Word>& words, std::size_t at,
+           rules::Color mover) {
+  const auto alike = patterns.find(said(words, at));
+  if (alike == patterns.end()) return {};
+  for (const Pattern& pattern : alike->second) {
+    if (says(words, at, pattern.words, mover)) return {pattern.cue, pattern.words.size()};
   }
-  return at;
+  return {};
 }
 
 bool is_clause_end(const std::vector<Word>& words, std::size_t at) {
@@ -253,22 +251,16 @@ bool is_light(const Word& word) {
 }
 
 CueAt cue_at(const std::vector<Word>& words, std::size_t at, rules::Color mover) {
-  static const Patterns patterns = make_patterns();
-  const auto alike = patterns.find(words[at].said);
-  if (alike == patterns.end()) return {};
-  for (const Pattern& pattern : alike->second) {
-    if (says(words, at, pattern.words, mover)) return {pattern.cue, pattern.words.size()};
-  }
-  return {};
+  static const Patterns patterns = make_patterns(table);
+  return find(patterns, words, at, mover);
 }
 
 Remark remark_at(const std::vector<Word>& words, std::size_t at, rules::Color mover) {
   if (said(words, at) == "?" && said(words, at + 1) == "?") return {Remark::Kind::blames, at + 2};
-  if (const std::size_t end = phrase_end(words, at, telling_phrases, mover); end > at) {
-    return {Remark::Kind::tells, end};
-  }
-  if (const std::size_t end = phrase_end(words, at, blaming_phrases, mover); end > at) {
-    return {Remark::Kind::blames, end};
+  static const Patterns patterns = make_patterns(remarks);
+  if (const CueAt cue = find(patterns, words, at, mover); cue.cue != Cue::none) {
+    const bool tells = cue.cue == Cue::tells;
+    return {tells ? Remark::Kind::tells : Remark::Kind::blames, at + cue.words};
   }
   std::size_t i = at;
   for (; i < at + 2 && (said(words, i) == "?" || said(words, i) == "!" || said(words, i) == ",");)

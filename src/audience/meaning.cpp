@@ -39,7 +39,7 @@ constexpr std::size_t correction_reach = 8;  // light words and signs to the mov
 class Reader {
  public:
   Reader(const rules::Position& p, std::string_view text, std::span<const rules::Move> known)
-      : root_(p), known_(known), words_(typed_words(text)) {}
+      : root_(p), position_(p), known_(known), words_(typed_words(text)) {}
 
   Meant read() {
     while (at_ < words_.size()) {
@@ -168,12 +168,12 @@ class Reader {
     }
     if (!holds) return;
     open_clause();
-    std::vector<rules::Move>& moves = meant_.line.moves;
+    const std::vector<rules::Move>& moves = meant_.line.moves;
     if (moves.empty()) return;
     corrects_ = true;
     slot_ = moves.size() - 1;
     if (cue == Cue::corrects) return;
-    moves.pop_back();
+    keep(slot_);
     names_unmeant_ = true;
   }
 
@@ -209,10 +209,10 @@ class Reader {
 
   // In the position behind the line so far, with a reply left out where `known` has it.
   Found read(const std::vector<Phrase>& phrases) {
-    const rules::Position position = behind(meant_.line.moves.size());
-    reply_ = left_out(position, phrases, meant_.line.moves, known_);
-    const Found found = resolve(position, phrases);
-    if (reply_ && found.typed.move != *reply_) return resolve(position.after(*reply_), phrases);
+    if (closed_ && !corrects_) return {.typed = {}, .end = phrases.front().end};
+    reply_ = left_out(position_, phrases, meant_.line.moves, known_);
+    const Found found = resolve(position_, phrases);
+    if (reply_ && found.typed.move != *reply_) return resolve(position_.after(*reply_), phrases);
     reply_.reset();
     return found;
   }
@@ -223,8 +223,17 @@ class Reader {
     return position;
   }
 
+  void add(rules::Move move) {
+    meant_.line.moves.push_back(move);
+    position_ = position_.after(move);
+  }
+  void keep(std::size_t moves) {
+    meant_.line.moves.resize(moves);
+    position_ = behind(moves);
+  }
+
   void take_vote(const std::vector<Phrase>& phrases, const Found& found) {
-    std::vector<rules::Move>& moves = meant_.line.moves;
+    const std::vector<rules::Move>& moves = meant_.line.moves;
     last_end_ = behind_signs(at_);
     if (corrects_) {
       correct(phrases);
@@ -233,8 +242,8 @@ class Reader {
     if (closed_ || (after_or_ && !moves.empty())) {
       closed_ = true;
     } else if (found.typed.move) {
-      if (reply_) moves.push_back(*reply_);
-      moves.push_back(found.typed.move);
+      if (reply_) add(*reply_);
+      add(found.typed.move);
     } else if (!moves.empty()) {
       closed_ = true;
     } else if (meant_.line.refused.text.empty()) {
@@ -244,17 +253,16 @@ class Reader {
 
   // Puts the move where it can be played, as near to the end of the line as may be.
   void correct(const std::vector<Phrase>& phrases) {
-    std::vector<rules::Move>& moves = meant_.line.moves;
     corrects_ = closed_ = false;
     Found found;
     for (std::size_t slot = slot_ + 1; slot-- > 0;) {
       found = resolve(behind(slot), phrases);
       if (!found.typed.move) continue;
-      moves.resize(slot);
-      moves.push_back(found.typed.move);
+      keep(slot);
+      add(found.typed.move);
       return;
     }
-    moves.clear();
+    keep(0);
     meant_.line.refused = found.typed;
   }
 
@@ -265,6 +273,7 @@ class Reader {
   }
 
   const rules::Position root_;
+  rules::Position position_;  // behind the line so far
   const std::span<const rules::Move> known_;
   const std::vector<Word> words_;
   Meant meant_;
