@@ -153,7 +153,7 @@ bool holds(std::string_view words, std::string_view word) {
 
 bool is_opponent(const std::string& word, rules::Color mover) {
   return holds(" he she they him her them his their hes theyre opponent opp ", word) ||
-         word == (mover == rules::white ? "black" : "white");
+         holds(mover == rules::white ? " black blacks " : " white whites ", word);
 }
 
 struct Pattern {
