@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "kairos/audience/typed.hpp"
+#include "kairos/audience/meaning.hpp"
 #include "kairos/base/text.hpp"
 
 namespace kairos::audience {
@@ -22,67 +22,88 @@ bool is_whole(const puzzle::Puzzle& puzzle, const std::vector<rules::Move>& move
   return moves.size() >= asked.size() && std::equal(asked.begin(), asked.end(), moves.begin());
 }
 
-void add(Tally::Right& right, const AnswerLine& line) {
-  if (right.first.size() < Tally::Right::most_kept) right.first.push_back({line.name, line.time});
+void add(Tally::Right& right, const Person& person) {
+  if (right.first.size() < Tally::Right::most_kept) right.first.push_back(person);
   ++right.count;
 }
 
 }  // namespace
 
 Count::Taken Count::take(std::string_view text) {
-  ++tally_.counts.lines;
+  ++counts_.lines;
   const auto line = read_answer_line(text);
   if (!line) {
-    ++tally_.counts.unreadable;
+    ++counts_.unreadable;
     return {.fate = Fate::unreadable};
   }
-  if (people_.contains(identity(line->name))) {
-    ++tally_.counts.again;
+  if (keep_ == Keep::first && people_.contains(identity(line->name))) {
+    ++counts_.again;
     return {.fate = Fate::again, .name = line->name};
   }
   const puzzle::Puzzle& puzzle = exercise_.puzzle;
-  const TypedLine typed = read_typed_line(puzzle.position, line->words, asked_of(puzzle));
-  if (!typed.moves.empty()) return take(*line, typed.moves);
-  if (typed.refused.problem == base::Code::not_a_move) {
-    ++tally_.counts.talk;
-    return {.fate = Fate::talk, .name = line->name};
+  const Meant meant = read_meant(puzzle.position, line->words, asked_of(puzzle));
+  if (!meant.line.moves.empty()) return take(*line, meant.line.moves);
+  if (meant.line.refused.problem != base::Code::not_a_move) {
+    return refuse(*line, meant.line.refused);
   }
-  ++tally_.counts.refused;
-  const std::string& phrase = typed.refused.text;
-  const std::string why =
-      std::string(base::words(typed.refused.problem)) + ": " + typed.refused.why;
-  if (const auto known = refused_.find(phrase); known != refused_.end()) {
+  ++(meant.names_unmeant ? counts_.unmeant : counts_.talk);
+  return {.fate = meant.names_unmeant ? Fate::unmeant : Fate::talk, .name = line->name};
+}
+
+Count::Taken Count::refuse(const AnswerLine& line, const TypedMove& refused) {
+  ++counts_.refused;
+  const std::string why = std::string(base::words(refused.problem)) + ": " + refused.why;
+  if (const auto known = refused_.find(refused.text); known != refused_.end()) {
     ++known->second.count;
   } else if (refused_.size() < most_refused) {
-    refused_[phrase] = {phrase, why, 1};
+    refused_[refused.text] = {refused.text, why, 1};
   }
-  return {.fate = Fate::refused, .name = line->name, .why = phrase + ": " + why};
+  return {.fate = Fate::refused, .name = line.name, .why = refused.text + ": " + why};
 }
 
 Count::Taken Count::take(const AnswerLine& line, const std::vector<rules::Move>& moves) {
-  if (people_.size() == most_people) {
-    ++tally_.counts.too_many;
+  Voice voice{.person = {line.name, line.time},
+              .move = moves.front(),
+              .is_whole = is_whole(exercise_.puzzle, moves)};
+  Taken taken{.fate = Fate::counted, .name = line.name, .move = voice.move};
+  const auto known = people_.find(identity(line.name));
+  if (known != people_.end()) {
+    const Voice& before = voices_.at(known->second);
+    if (before.move == voice.move && before.is_whole >= voice.is_whole) {
+      ++counts_.again;
+      return {.fate = Fate::again, .name = line.name};
+    }
+    ++counts_.changed;
+    taken.fate = Fate::changed;
+    voices_.erase(known->second);
+    known->second = counts_.lines;
+  } else if (people_.size() == most_people) {
+    ++counts_.too_many;
     return {.fate = Fate::too_many, .name = line.name};
-  }
-  people_.insert(identity(line.name));
-  ++tally_.counts.people;
-  const rules::Move move = moves.front();
-  const bool is_key = exercise_.is_key(move);
-  if (is_key) add(tally_.with_key, line);
-  if (is_whole(exercise_.puzzle, moves)) add(tally_.with_solution, line);
-  Taken taken{.fate = Fate::counted, .name = line.name, .move = move};
-  const auto row = std::ranges::find(tally_.rows, move, &Tally::Row::move);
-  if (row != tally_.rows.end()) {
-    ++row->count;
   } else {
-    tally_.rows.push_back({move, 1, {line.name, line.time}, is_key});
-    taken.is_new = true;
+    people_.emplace(identity(line.name), counts_.lines);
+    ++counts_.people;
   }
+  taken.is_new = std::ranges::find(said_, voice.move) == said_.end();
+  if (taken.is_new) said_.push_back(voice.move);
+  voices_.emplace_hint(voices_.end(), counts_.lines, std::move(voice));
   return taken;
 }
 
 Tally Count::tally() const {
-  Tally tally = tally_;
+  Tally tally;
+  tally.counts = counts_;
+  for (const auto& [number, voice] : voices_) {
+    const bool is_key = exercise_.is_key(voice.move);
+    if (is_key) add(tally.with_key, voice.person);
+    if (voice.is_whole) add(tally.with_solution, voice.person);
+    const auto row = std::ranges::find(tally.rows, voice.move, &Tally::Row::move);
+    if (row != tally.rows.end()) {
+      ++row->count;
+    } else {
+      tally.rows.push_back({voice.move, 1, voice.person, is_key});
+    }
+  }
   for (const auto& [text, refused] : refused_) tally.refused.push_back(refused);
   const auto by_count = [](const auto& a, const auto& b) { return a.count > b.count; };
   std::stable_sort(tally.rows.begin(), tally.rows.end(), by_count);

@@ -12,7 +12,7 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
 
-#include "typed_phrase.hpp"
+#include "typed_found.hpp"
 
 namespace kairos::audience {
 
@@ -145,25 +145,6 @@ TypedMove resolve(const rules::Position& p, const Phrase& phrase) {
   return typed;
 }
 
-// The first way to put the words together that the board bears out; else what is wrong with the
-// first.
-struct Found {
-  TypedMove typed;
-  std::size_t end = 0;
-};
-Found resolve(const rules::Position& p, const std::vector<Phrase>& phrases) {
-  Found refused;
-  for (const Phrase& phrase : phrases) {
-    TypedMove typed = resolve(p, phrase);
-    if (typed.move) return {std::move(typed), phrase.end};
-    if (refused.end == 0 ||
-        (typed.problem == Code::ambiguous_move && refused.typed.problem != Code::ambiguous_move)) {
-      refused = {std::move(typed), phrase.end};
-    }
-  }
-  return refused;
-}
-
 // Goes through the phrases of a message, but for those that are spoken against ("not Nf3").
 class Phrases {
  public:
@@ -202,8 +183,21 @@ class Phrases {
   bool after_or_ = false;
 };
 
-// The reply that a solver who gave only his own moves has left out: when he has followed `known` so
-// far, and what he says next is the move behind it.
+}  // namespace
+
+Found resolve(const rules::Position& p, const std::vector<Phrase>& phrases) {
+  Found refused;
+  for (const Phrase& phrase : phrases) {
+    TypedMove typed = resolve(p, phrase);
+    if (typed.move) return {std::move(typed), phrase.end};
+    if (refused.end == 0 ||
+        (typed.problem == Code::ambiguous_move && refused.typed.problem != Code::ambiguous_move)) {
+      refused = {std::move(typed), phrase.end};
+    }
+  }
+  return refused;
+}
+
 std::optional<rules::Move> left_out(const rules::Position& p, const std::vector<Phrase>& phrases,
                                     std::span<const rules::Move> moves,
                                     std::span<const rules::Move> known) {
@@ -214,8 +208,6 @@ std::optional<rules::Move> left_out(const rules::Position& p, const std::vector<
   if (after.typed.move != known[n + 1]) return std::nullopt;
   return known[n];
 }
-
-}  // namespace
 
 TypedLine read_typed_line(const rules::Position& p, std::string_view text,
                           std::span<const rules::Move> known) {

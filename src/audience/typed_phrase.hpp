@@ -58,6 +58,8 @@ struct Word {
   std::vector<Reading> readings;
   bool in_order = false;     // the second reading only where the first does not fit
   bool is_letter_b = false;  // piece: "b" alone, bishop or b-file
+  // Small letters without apostrophes, or a sign that ends a clause; empty for notation.
+  std::string said;
 };
 
 // One run of letters and digits; talk is `other`.

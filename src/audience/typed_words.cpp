@@ -99,6 +99,7 @@ class Chunk {
       std::replace(piece.begin(), piece.end(), ':', 'x');
       if (auto word = read_notation(piece)) {
         words_.push_back(std::move(*word));
+        behind_number_ = false;
         at_ = end;
         return true;
       }
@@ -122,7 +123,12 @@ class Chunk {
     while (!written.empty() && written.back() == '\'') written.remove_suffix(1);
     const bool is_move_number = end < text_.size() && text_[end] == '.' &&
                                 written.find_first_not_of("0123456789") == std::string_view::npos;
-    if (!is_move_number) words_.push_back(look_up(written));
+    if (!is_move_number) {
+      words_.push_back(look_up(written));
+      words_.back().said = base::lower_case(written);
+      std::erase(words_.back().said, '\'');
+    }
+    behind_number_ = is_move_number;
     at_ = end;
     return true;
   }
@@ -137,6 +143,7 @@ class Chunk {
       case '?':
       case ':':
         words_.emplace_back();
+        if (!behind_number_) words_.back().said = sign;
         break;
       case '/':
         words_.emplace_back().kind = Kind::or_;
@@ -152,6 +159,7 @@ class Chunk {
   std::string_view text_;
   std::vector<Word>& words_;
   std::size_t at_ = 0;
+  bool behind_number_ = false;  // of a move: its dots end no clause
 };
 
 // "e.p." in any case as blanks.

@@ -40,6 +40,7 @@ struct Arguments {
   std::uint64_t nodes = 100'000;
   int level = study::unrated;
   int threads = 0;
+  bool latest = false;
   bool hide = false;
   bool json = false;
 };
@@ -50,7 +51,7 @@ class Tallier {
   Tallier(const puzzle::Exercise& exercise, const Arguments& arguments)
       : exercise_(exercise),
         arguments_(arguments),
-        count_(exercise),
+        count_(exercise, arguments.latest ? audience::Keep::latest : audience::Keep::first),
         verdicts_(exercise, arguments.nodes, arguments.threads) {
     if (verdicts_.lacks_threads()) tell_fewer_threads();
   }
@@ -88,12 +89,15 @@ std::string reply_to(const puzzle::Exercise& exercise, const Taken& taken) {
   using Fate = audience::Count::Fate;
   switch (taken.fate) {
     case Fate::counted:
+    case Fate::changed:
       return "  " + taken.name + ": " + rules::to_san(exercise.puzzle.position, taken.move) +
              (exercise.is_key(taken.move) ? ", the key" : "");
     case Fate::again:
       return "  " + taken.name + " has answered before";
     case Fate::refused:
       return "  " + taken.name + ": " + taken.why;
+    case Fate::unmeant:
+      return "  " + taken.name + ": a move, but not as an answer";
     case Fate::talk:
       return "  " + taken.name + ": no move in these words";
     case Fate::unreadable:
@@ -189,6 +193,8 @@ Command register_tally(CLI::App& program) {
       ->type_name("R")
       ->default_str(plain_digits(arguments->level));
   add_threads_option(command, arguments->threads);
+  command.add_flag("--latest", arguments->latest,
+                   "Of a person's answers the latest counts, not the first");
   command.add_flag("--hide", arguments->hide, "While the lines come show the counts alone");
   command.add_flag("--json", arguments->json, "One JSON object, when the lines end");
   return {&command, [arguments] { return run_tally(*arguments); }};

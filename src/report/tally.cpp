@@ -58,7 +58,9 @@ std::string opening(const Exercise& exercise, const Tally::Counts& c) {
   };
   add(c.refused, "not playable");
   add(c.talk, "without a move");
+  add(c.unmeant, "with no move meant");
   add(c.again, "again from the same");
+  add(c.changed, "changed");
   add(c.unreadable, "not read");
   add(c.too_many, "from more people than are kept");
   return text + "\n\n";
@@ -155,7 +157,7 @@ std::string tally_json(const Exercise& exercise, const Tally& tally, int level) 
   object.add("fen", rules::to_fen(exercise.puzzle.position));
   object.add("lines", c.lines).add("people", c.people).add("again", c.again);
   object.add("not_playable", c.refused).add("talk", c.talk).add("not_read", c.unreadable);
-  object.add("not_kept", c.too_many);
+  object.add("not_kept", c.too_many).add("not_meant", c.unmeant).add("changed", c.changed);
   object.add("moves", std::move(moves)).add("refused", std::move(refused));
   object.add("with_key", json_of(tally.with_key));
   object.add("with_solution", json_of(tally.with_solution));

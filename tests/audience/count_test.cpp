@@ -41,3 +41,37 @@ TEST_CASE("rows come by the number of people, of equal ones the move that was sa
   CHECK(tally.counts.lines == 8);
   CHECK(tally.counts.people == 5);
 }
+
+TEST_CASE("the first answer of a person counts, or the latest where that is asked") {
+  puzzle::Exercise exercise;
+  exercise.puzzle.line = {rules::Move::normal(rules::e2, rules::e4)};
+  exercise.keys = exercise.puzzle.line;
+  Count first(exercise), latest(exercise, Keep::latest);
+  for (Count* count : {&first, &latest}) {
+    count->take("anna: d4");
+    count->take("bert: d4");
+    count->take("cora: e4");
+    count->take("anna: no wait, e4");
+    count->take("anna: not e4");
+    count->take("bert: d4 of course");
+    count->take("bert: lol");
+    count->take("dora: he played d4");
+  }
+  CHECK(first.tally().rows.front().count == 2);
+  CHECK(first.tally().with_key.count == 1);
+  CHECK(first.tally().counts.again == 4);
+  CHECK(first.tally().counts.changed == 0);
+
+  const Tally tally = latest.tally();
+  REQUIRE(tally.rows.size() == 2);
+  CHECK(tally.rows[0].move == rules::Move::normal(rules::e2, rules::e4));
+  CHECK(tally.rows[0].count == 2);
+  CHECK(tally.rows[0].first.name == "cora");  // anna came to it later
+  CHECK(tally.rows[1].first.name == "bert");
+  CHECK(tally.counts.people == 3);
+  CHECK(tally.counts.changed == 1);
+  CHECK(tally.counts.again == 1);
+  CHECK(tally.counts.unmeant == 2);
+  CHECK(tally.counts.talk == 1);
+  CHECK(tally.counts.lines == 8);
+}

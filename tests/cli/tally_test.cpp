@@ -72,6 +72,22 @@ TEST_CASE("answers count the same with the line ends of every system, the last o
   }
 }
 
+TEST_CASE("tally counts no move that is not meant, and with --latest the last answer") {
+  const Stand stand;
+  const std::string lines =
+      "anna: Nxf2\nbert: I don't like Nxf2, Ne3\ncarl: Nxf2 is bad\nanna: no wait, Ne3\n";
+  const std::string first = stand.tally(lines).out;
+  CHECK(has(first, "2 people answered in 4 lines, 1 with no move meant, 1 again from the same\n"));
+  CHECK(has(first, "First with the key: bert\n"));
+  const std::string latest = stand.tally(lines, {"--latest"}).out;
+  CHECK(has(latest, "2 people answered in 4 lines, 1 with no move meant, 1 changed\n"));
+  CHECK(has(latest, "First with the key: bert and 1 more\n"));
+  const auto json = base::parse_json(stand.tally(lines, {"--latest", "--json"}).out);
+  REQUIRE(json);
+  CHECK(json->find("not_meant")->integer() == 1);
+  CHECK(json->find("changed")->integer() == 1);
+}
+
 TEST_CASE("tally --json holds the same") {
   const Stand stand;
   const Outcome run = stand.tally("anna: Ne3\nbert: Ne3\ncarl: Nxf2\n", {"--json"});

@@ -1,18 +1,22 @@
 // Counts many people's answers to one exercise, line by line as they come.
 //
-// A person (a name, whatever its capitals) has one voice: the first message of his that is a legal
-// move. What he says later counts no more, so nobody is right by naming every move. Memory is
-// bounded: people beyond `most_people` and refused phrases beyond `most_refused` are only counted.
+// A person (a name, whatever its capitals) has one voice: the first message of his with a move that
+// is meant and legal (meaning.hpp). What he says later counts no more, so nobody is right by naming
+// every move; or, where the count keeps the latest, each answer replaces the one before, and stands
+// where it was given: who returns to an answer is no longer the first with it. Memory is bounded:
+// people beyond `most_people` and refused phrases beyond `most_refused` are only counted.
 #pragma once
 
+#include <cstdint>
 #include <map>
 #include <string>
 #include <string_view>
-#include <unordered_set>
+#include <unordered_map>
 #include <vector>
 
 #include "kairos/audience/answer.hpp"
 #include "kairos/audience/tally.hpp"
+#include "kairos/audience/typed.hpp"
 #include "kairos/puzzle/exercise.hpp"
 
 namespace kairos::audience {
@@ -20,19 +24,22 @@ namespace kairos::audience {
 inline constexpr std::size_t most_people = 150'000;
 inline constexpr std::size_t most_refused = 1'000;
 
+enum class Keep : std::uint8_t { first, latest };  // of a person's answers
+
 class Count {
  public:
   // The exercise must outlive the count.
-  explicit Count(const puzzle::Exercise& exercise) : exercise_(exercise) {}
+  explicit Count(const puzzle::Exercise& exercise, Keep keep = Keep::first)
+      : exercise_(exercise), keep_(keep) {}
 
   // What became of one line.
-  enum class Fate { counted, again, refused, talk, unreadable, too_many };
+  enum class Fate { counted, changed, again, refused, unmeant, talk, unreadable, too_many };
   struct Taken {
     Fate fate = Fate::talk;
     std::string name = {};
-    rules::Move move = {};  // counted
+    rules::Move move = {};  // counted, changed
     std::string why = {};   // refused: "Rxe4: illegal move: the way from e1 to e4 is blocked"
-    bool is_new = false;    // counted: nobody had said that move
+    bool is_new = false;    // counted, changed: nobody had said that move
   };
   Taken take(std::string_view line);
 
@@ -40,12 +47,21 @@ class Count {
   [[nodiscard]] Tally tally() const;
 
  private:
+  struct Voice {
+    Person person;
+    rules::Move move;
+    bool is_whole = false;  // the whole solution
+  };
   Taken take(const AnswerLine& line, const std::vector<rules::Move>& moves);
+  Taken refuse(const AnswerLine& line, const TypedMove& refused);
 
   const puzzle::Exercise& exercise_;
-  std::unordered_set<std::string> people_;
+  const Keep keep_;
+  std::map<std::uint64_t, Voice> voices_;                  // by the number of the line
+  std::unordered_map<std::string, std::uint64_t> people_;  // to their voices
+  std::vector<rules::Move> said_;                          // by anyone, at any time
   std::map<std::string, Tally::Refused> refused_;
-  Tally tally_;  // rows in the order the moves were first said, nothing of the refused
+  Tally::Counts counts_;
 };
 
 }  // namespace kairos::audience

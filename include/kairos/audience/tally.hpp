@@ -23,6 +23,8 @@ struct Tally {
   struct Counts {
     std::uint64_t lines = 0, people = 0, again = 0, refused = 0, talk = 0, unreadable = 0,
                   too_many = 0;
+    std::uint64_t changed = 0;  // answers that replaced one of the same person
+    std::uint64_t unmeant = 0;  // lines whose moves are named, but not as an answer
   };
   // A move and the people who named it.
   struct Row {
