@@ -10,13 +10,15 @@
 //     his best over material alone (settled.hpp). The best such gain is the reward; the line ends
 //     at the first move where it is off the board and nothing can be won back. Where uniqueness
 //     ends before that, what is asked ends where the gain is on the board, or is proved to come,
-//     and best play is shown until it is safe; where that takes long, until it is on the board.
+//     and best play is shown until it is safe; where that takes long, until it, or a part, is on
+//     the board.
 //   - Save: everything else loses and the key holds the draw, still level at the end of the line.
 //     Where best play then repeats the position or ends the game soon, that is shown.
 // Anything else is no reward: an advantage that cannot be shown on a board makes no puzzle.
 #include "solution.hpp"
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 #include "kairos/rules/draws.hpp"
@@ -148,18 +150,26 @@ bool is_safe(const Material& m, search::Score gain) {
 }
 
 // Best play behind what is asked until the gain is safe; where that does not come soon, until it is
-// on the board, if it is not yet.
-void show_gain(const Question& q, Walker& walker, bool on_board) {
+// on the board, or, where best play gives up less, until a part of it is: if it is not there yet.
+void show_gain(const Question& q, Walker& walker, const Material& asked) {
   Solution& s = walker.solution;
-  std::size_t shown = s.line.size();
+  const std::array<search::Score, 2> wanted = {s.gain, least_gain};
+  std::array<std::size_t, 2>
+      shown{};  // where the whole gain is first on the board, where a part is
+  const auto note = [&](const Material& m) {
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      if (shown[i] == 0 && is_on_board(m, wanted[i])) shown[i] = s.line.size();
+    }
+  };
+  note(asked);
   walker.go_to_end();
   for (int moves = 0; moves < most_shown && walker.show(); ++moves) {
     const Material m = material_after(q, s.line, s.line.size(), s.nodes);
     if (is_safe(m, s.gain)) return;
-    if (!on_board && is_on_board(m, s.gain)) shown = s.line.size();
-    on_board = on_board || is_on_board(m, s.gain);
+    note(m);
   }
-  s.line.resize(shown);
+  const std::size_t whole_or_part = shown[0] > 0 ? shown[0] : shown[1];
+  s.line.resize(std::max(whole_or_part, static_cast<std::size_t>(s.asked)));
 }
 
 // Cuts the line where the material is won, or shows more of it; false when none is won.
@@ -181,7 +191,7 @@ bool end_with_material(const Question& q, Walker& walker) {
   s.asked = static_cast<int>(s.line.size());
   s.reward = Reward::material;
   s.gain = most;
-  if (!is_safe(*end, most)) show_gain(q, walker, is_on_board(*end, most));
+  if (!is_safe(*end, most)) show_gain(q, walker, *end);
   return true;
 }
 
