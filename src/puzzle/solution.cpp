@@ -146,7 +146,7 @@ bool is_on_board(const Material& m, search::Score gain) {
 }
 // And nothing can be won back.
 bool is_safe(const Material& m, search::Score gain) {
-  return is_proved(m, gain) && m.on_board <= m.settled;
+  return is_on_board(m, gain) && m.on_board <= m.settled;
 }
 
 // Best play behind what is asked until the gain is safe; where that does not come soon, until it is
