@@ -139,6 +139,13 @@ Status WholeFile::commit() {
   return system_fault(Code::cannot_write, path_, error);
 }
 
+Status write_whole_file(const std::string& path, std::string_view bytes) {
+  auto file = WholeFile::open(path);
+  if (!file) return std::move(file).faults();
+  if (Status written = file->write(bytes); !written) return written;
+  return file->commit();
+}
+
 Result<std::optional<int>> open_locked(const std::string& path, IfLocked if_locked) {
   const int how = LOCK_EX | (if_locked == IfLocked::give_up ? LOCK_NB : 0);
   for (;;) {

@@ -16,13 +16,6 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view ending = ".svg";
 
-base::Status write_file(const std::string& path, const std::string& bytes) {
-  auto file = base::WholeFile::open(path);
-  if (!file) return std::move(file).faults();
-  if (auto written = file->write(bytes); !written) return written;
-  return file->commit();
-}
-
 // "g3-p41.svg", or of a killed run "g3-p41.svg.4711.tmp"
 bool is_own(std::string_view file) {
   const auto at = file.find(ending);
@@ -63,7 +56,7 @@ base::Status write_diagrams(const report::Collection& collection, const std::str
       collection, [&](const std::string& name, const report::Picture& picture) {
         const std::string file = name + std::string(ending);
         written.insert(file);
-        return write_file((place / file).string(), report::picture_svg(picture));
+        return base::write_whole_file((place / file).string(), report::picture_svg(picture));
       });
   if (status) remove_others(place, written);
   return status;

@@ -101,10 +101,7 @@ base::Result<report::Picture> picture_asked(const Arguments& arguments) {
 
 base::Status write_to(const std::string& file, const std::string& bytes) {
   if (file == "-") return Output::get().write(bytes);
-  auto out = base::WholeFile::open(file);
-  if (!out) return std::move(out).faults();
-  if (auto written = out->write(bytes); !written) return written;
-  return out->commit();
+  return base::write_whole_file(file, bytes);
 }
 
 ExitCode run_draw(const Arguments& arguments) {

@@ -48,10 +48,7 @@ base::Status add_answer(const std::string& file, const puzzle::Exercise& exercis
   audience::QuizScore& score = (*scores)[audience::position_of(exercise)];
   score.id = exercise.id;
   audience::grade(score, right, today);
-  auto whole = base::WholeFile::open(file);
-  if (!whole) return std::move(whole).faults();
-  if (auto status = whole->write(audience::to_text(*scores)); !status) return status;
-  return whole->commit();
+  return base::write_whole_file(file, audience::to_text(*scores));
 }
 
 }  // namespace kairos::cli

@@ -43,6 +43,9 @@ class WholeFile final : public ByteSink {
   std::string pending_;
 };
 
+// The file with these bytes: all of them or the file that was there.
+Status write_whole_file(const std::string& path, std::string_view bytes);
+
 // Opens the file to read and write, made where there is none, and locks it against other processes
 // until the descriptor is closed. The lock is one of the file that has the name, also when another
 // process has put a new one in its place meanwhile. Nothing: another process has it locked and is
