@@ -6,9 +6,8 @@
 // are fitted on its parts of the cases by a step of Newton's method. Weights of costs are
 // never positive. What is made small: minus the log likelihood, plus half of
 // `size_penalty` times the square of each end of a weight and of `slope_penalty` times the square
-// of their difference. Last, the sharpness of the mixture, by
-// steps along its two numbers, shortened until they gain nothing. No lot is drawn, so the same
-// cases give the same model.
+// of their difference. Last, the sharpness of the mixture, by steps along its two numbers,
+// shortened until they gain nothing. No lot is drawn, so the same cases give the same model.
 #pragma once
 
 #include <array>

@@ -2,8 +2,8 @@
 //
 // A gzip file may be several members end to end, as concatenation makes them; zero bytes behind the
 // last are padding. A stream that breaks off or does not fit its checksum gives out all that came
-// before and then its fault. The one place that knows zlib, but
-// for the packing of pictures (src/report/picture/png.cpp).
+// before and then its fault. The one place that knows zlib, but for the packing of
+// pictures (src/report/picture/png.cpp).
 #include "kairos/pgn/gzip_source.hpp"
 
 #include <algorithm>

@@ -8,8 +8,6 @@
 // tests/puzzle.
 #include "kairos/puzzle/compose.hpp"
 
-#include <utility>
-
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/crowd.hpp"
 #include "kairos/study/motifs.hpp"
@@ -28,8 +26,6 @@ namespace {
 constexpr search::Score plain_margin = 50;
 // Of two moves everybody finds the one in a while.
 constexpr int least_choice = 3;
-constexpr double nearly_everyone =
-    static_cast<double>(study::nearly_everyone) / study::find_rate_of;
 
 // A second way to draw hides deeper than a second way to win.
 constexpr std::uint64_t times_for_save = 8;
@@ -44,14 +40,10 @@ Rates solve_rates(const Question& q, const Solution& s, const Rates& of_key, std
   Rates rates = of_key;
   Question at = q;
   for (int ply = 0; ply + 2 < s.asked; ply += 2) {
-    for (const int next : {ply, ply + 1}) {
-      at.earlier.push_back(at.position.key());
-      at.before = at.position;
-      at.own_last = std::exchange(at.last, s.line[static_cast<std::size_t>(next)]);
-      at.position.play(at.last);
-    }
-    const rules::Move answer = s.line[static_cast<std::size_t>(ply) + 2];
-    rates = both_of(rates, rates_of(crowd_of(at, nodes), answer));
+    const auto moves = std::span(s.line).subspan(static_cast<std::size_t>(ply));
+    play(at, moves[0]);
+    play(at, moves[1]);
+    rates = both_of(rates, rates_of(crowd_of(at, nodes), moves[2]));
   }
   return rates;
 }
@@ -105,7 +97,9 @@ struct Composer {
     const study::Crowd crowd = crowd_of(q, effort);
     const Rates of_key = rates_of(crowd, answer.key);
     const Rates of_all = solve_rates(q, solution, of_key, effort);
-    if (rate_at(of_all, study::unrated) > nearly_everyone) c.drop = Drop::trivial;
+    if (rate_at(of_all, study::unrated) * study::find_rate_of > study::nearly_everyone) {
+      c.drop = Drop::trivial;
+    }
     if (c.drop != Drop::none) return c;
     Tries tries = tries_of(q, answer, crowd, effort / 2, searcher);
     if (tries.cook) c.drop = Drop::cook;

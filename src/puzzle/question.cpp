@@ -1,5 +1,7 @@
 #include "question.hpp"
 
+#include <utility>
+
 #include "kairos/study/expectation.hpp"
 
 namespace kairos::puzzle {
@@ -26,11 +28,7 @@ Question in_game(const study::Scoresheet& sheet, int ply) {
 
 // The position after `move`, which was not played.
 Question why_not(Question at, rules::Move move) {
-  at.earlier.push_back(at.position.key());
-  at.before = at.position;
-  at.position.play(move);
-  at.own_last = at.last;
-  at.last = move;
+  play(at, move);
   at.played = rules::Move{};
   at.is_why_not = true;
   return at;
@@ -41,6 +39,13 @@ bool may_be_unique(const study::Moment& m) {
 }
 
 }  // namespace
+
+void play(Question& question, rules::Move move) {
+  question.earlier.push_back(question.position.key());
+  question.before = question.position;
+  question.position.play(move);
+  question.own_last = std::exchange(question.last, move);
+}
 
 std::vector<Question> questions_of(const study::Scoresheet& sheet, const study::Moment& m) {
   std::vector<Question> questions;

@@ -21,6 +21,9 @@ struct Question {
   bool is_why_not = false;  // `last` was avoided, and `before` is the position at `ply`
 };
 
+// Plays a move in the question's position.
+void play(Question& question, rules::Move move);
+
 std::vector<Question> questions_of(const study::Scoresheet& sheet, const study::Moment& moment);
 
 }  // namespace kairos::puzzle

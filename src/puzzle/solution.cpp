@@ -18,7 +18,6 @@
 #include "solution.hpp"
 
 #include <algorithm>
-#include <array>
 #include <utility>
 
 #include "kairos/rules/draws.hpp"
@@ -153,13 +152,10 @@ bool is_safe(const Material& m, search::Score gain) {
 // on the board, or, where best play gives up less, until a part of it is: if it is not there yet.
 void show_gain(const Question& q, Walker& walker, const Material& asked) {
   Solution& s = walker.solution;
-  const std::array<search::Score, 2> wanted = {s.gain, least_gain};
-  std::array<std::size_t, 2>
-      shown{};  // where the whole gain is first on the board, where a part is
+  std::size_t whole = 0, part = 0;  // where the gain, or a part, is first on the board; 0: nowhere
   const auto note = [&](const Material& m) {
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
-      if (shown[i] == 0 && is_on_board(m, wanted[i])) shown[i] = s.line.size();
-    }
+    if (whole == 0 && is_on_board(m, s.gain)) whole = s.line.size();
+    if (part == 0 && is_on_board(m, least_gain)) part = s.line.size();
   };
   note(asked);
   walker.go_to_end();
@@ -168,8 +164,7 @@ void show_gain(const Question& q, Walker& walker, const Material& asked) {
     if (is_safe(m, s.gain)) return;
     note(m);
   }
-  const std::size_t whole_or_part = shown[0] > 0 ? shown[0] : shown[1];
-  s.line.resize(std::max(whole_or_part, static_cast<std::size_t>(s.asked)));
+  s.line.resize(std::max(whole > 0 ? whole : part, static_cast<std::size_t>(s.asked)));
 }
 
 // Cuts the line where the material is won, or shows more of it; false when none is won.

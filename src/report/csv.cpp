@@ -1,10 +1,9 @@
 // moments.csv: the moments for a spreadsheet (RFC 4180: CRLF, a header line, quotes doubled).
 //
 // Columns are those of moments.jsonl (json_lines.cpp) up to `file_line`, lines as SAN with
-// blanks between, UTF-8, and last `turning_point`, `clock` and
-// `time_spent`. A text from the input that a spreadsheet would
-// take for a formula (it begins with = + - @ or a tab) gets an apostrophe in front; numbers never
-// do.
+// blanks between, UTF-8, and last `turning_point`, `clock` and `time_spent`. A text from the input
+// that a spreadsheet would take for a formula (it begins with = + - @ or a tab) gets an apostrophe
+// in front; numbers never do.
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"

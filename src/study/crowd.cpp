@@ -26,11 +26,6 @@ std::vector<rules::Move> Crowd::by_share(int rating) const {
   return moves;
 }
 
-int rating_of(const GameFacts& facts, rules::Color side) {
-  const int elo = elo_of(facts, side);
-  return elo > 0 ? elo : unrated;
-}
-
 Crowd crowd_at(const Scoresheet& sheet, int ply, std::uint64_t nodes) {
   const auto at = static_cast<std::size_t>(ply);
   return {sheet.positions[at], sheet.keys_before(ply), before_of(sheet.positions, sheet.moves, at),

@@ -69,6 +69,11 @@ int elo_of(const GameFacts& facts, rules::Color side) {
   return side == rules::white ? facts.white_elo : facts.black_elo;
 }
 
+int rating_of(const GameFacts& facts, rules::Color side) {
+  const int elo = elo_of(facts, side);
+  return elo > 0 ? elo : unrated;
+}
+
 rules::Color loser_of(const GameFacts& facts) {
   return facts.result == "1-0" ? rules::black : rules::white;
 }

@@ -6,6 +6,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/turning_points.hpp"
 
+#include "outlines.hpp"
 #include "support/markup.hpp"
 #include "support/report_bytes.hpp"
 #include "support/report_fakes.hpp"
@@ -319,4 +320,17 @@ TEST_CASE("400 games with eight moments each stay under 15 MB") {
   const std::string html = test::written("html", test::large_collection(400, 8));
   CHECK(html.size() < 15'000'000);
   CHECK(html.size() > 1'000'000);
+}
+
+TEST_CASE("pages draw the lines of the men as wide as pictures do") {
+  const std::string html = test::written("html", test::fake_collection());
+  for (const auto& [rule, width] :
+       {std::pair(".rim{fill:none;stroke:var(--sheet);", report::rim_width),
+        std::pair(".man{stroke:#1d1b1a;", report::line_width),
+        std::pair(".det{fill:none;", report::detail_width)}) {
+    CAPTURE(rule);
+    const auto at = html.find(rule);
+    REQUIRE(at != std::string::npos);
+    CHECK(html.find("stroke-width:" + std::to_string(width), at) < html.find('}', at));
+  }
 }

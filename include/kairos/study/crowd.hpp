@@ -35,8 +35,6 @@ class Crowd {
   std::vector<people::Judged> judged_;
 };
 
-// Of a player, as `unrated` where it is not known.
-int rating_of(const GameFacts& facts, rules::Color side);
 // The position at `ply` of the game.
 Crowd crowd_at(const Scoresheet& sheet, int ply, std::uint64_t nodes);
 

@@ -66,6 +66,8 @@ bool was_won_at_the_board(const GameFacts& facts);
 rules::Color loser_of(const GameFacts& facts);
 // The rating of the player of that side; 0: not given.
 int elo_of(const GameFacts& facts, rules::Color side);
+// The same; `unrated` where it is not given.
+int rating_of(const GameFacts& facts, rules::Color side);
 // Whether a moment of the loser's is told that may explain the loss: a swing, a slide, a turn, or
 // a game given up early.
 bool tells_where_it_was_lost(const Study& study);

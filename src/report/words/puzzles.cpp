@@ -83,9 +83,9 @@ std::string refuted_words(const rules::Position& position, const puzzle::Try& tr
 
 std::string find_rate_words(const study::Study& study, const study::Moment& moment) {
   if (moment.find_rate < 0) return "";
-  const int elo = study::elo_of(study.facts, moment.position.side_to_move());
+  const int rating = study::rating_of(study.facts, moment.position.side_to_move());
   return players_of(static_cast<double>(moment.find_rate) / study::find_rate_of) + " rated " +
-         base::number(elo > 0 ? elo : study::unrated) + " find it";
+         base::number(rating) + " find it";
 }
 
 std::string_view words(puzzle::Drop drop) {
