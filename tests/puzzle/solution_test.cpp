@@ -32,8 +32,8 @@ TEST_CASE("nothing is asked or shown behind a position that comes back") {
 }
 
 TEST_CASE("a line ends with a move of the solver, also where the reply makes the draw") {
-  // Made up: the knight takes the pawn and is taken; two kings are left.
-  const puzzle::Solution s = solution_of("8/8/8/8/1N6/k7/p7/6K1 w - - 0 1");
+  // Made up: the queen gives herself on h7, and the king that must take her leaves stalemate.
+  const puzzle::Solution s = solution_of("7k/8/8/8/3p4/6q1/3r4/1Q5K w - - 0 1");
   CHECK(s.reward == puzzle::Reward::save);
   CHECK(s.line.size() == 1);
 }
