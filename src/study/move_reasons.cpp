@@ -74,7 +74,9 @@ class MoveReasons {
   // Beside men that explain the score only what is attacked.
   void look_at_the_board(bool beside_men) {
     keep(attack_on_king(f_));
-    keep(running_pawn(f_));
+    const std::size_t before = found_.size();
+    keep(own_pawn_backed());
+    if (found_.size() == before) keep(running_pawn(f_));
     if (!found_.empty()) return;
     keep(threat_of_mate());
     hit();
@@ -85,6 +87,16 @@ class MoveReasons {
     if (beside_men) return;
     if (found_.empty()) keep(opened_king(f_));
     if (found_.empty()) deeds();
+  }
+
+  // The rook goes behind a passed pawn of its own, which then runs: of the two it is told.
+  std::optional<Reason> own_pawn_backed() {
+    auto behind = passed_pawn_met(f_);
+    if (!behind || behind->kind != ReasonKind::behind_pawn) return std::nullopt;
+    const rules::Square pawn = behind->squares.front();
+    const bool own = rules::color_of(f_.position.piece_on(pawn)) == f_.side();
+    const auto runs = own ? running_pawn(f_) : std::nullopt;
+    return runs && runs->squares.front() == pawn ? behind : std::nullopt;
   }
 
   // Not the man that stands where mate is threatened. One driven off by its like declines a trade.
@@ -113,6 +125,7 @@ class MoveReasons {
     keep(rook_placed(f_));
     if (found_.empty()) keep(king_brought(f_));
     if (found_.empty() && is_level_or_better()) keep(quiet_threat(f_));
+    if (found_.empty()) keep(man_taken(f_));
   }
 
   [[nodiscard]] bool is_level_or_better() const {

@@ -180,6 +180,8 @@ std::string threat_words(const Reason& r) {
 std::string hit_words(const Reason& r) {
   if (r.kind == ReasonKind::hits || r.pieces.empty()) return "hits " + men_on(r.pieces, r.squares);
   const std::string takes = "takes the " + std::string(words(r.pieces[0]));
+  const bool of_like = r.means == Means::guard_gone && r.means_pieces[1] == r.pieces[0];
+  if (of_like) return takes + " on " + rules::to_string(r.squares[0]) + ", which lost its guard";
   if (r.squares.size() < 2) return takes + means_words(r);
   const std::vector<PieceType> pieces(r.pieces.begin() + 1, r.pieces.end());
   const std::vector<rules::Square> squares(r.squares.begin() + 1, r.squares.end());
@@ -306,6 +308,9 @@ std::string effect_words(const Reason& reason) {
       return "wins back " + (is_exchange(reason.men) ? "material" : gain_words(reason.men));
     case ReasonKind::draws:
       if (!reason.motif) return "leads to a repetition";
+      if (reason.motif == study::Motif::perpetual_check && !reason.line.empty()) {
+        return "leads to perpetual check";
+      }
       return "draws by " + std::string(study::name_of(*reason.motif));
     case ReasonKind::threatens:
       return "threatens " + threat_words(reason);
