@@ -18,6 +18,7 @@
 #include "line_ends.hpp"
 #include "line_gain.hpp"
 #include "means.hpp"
+#include "men_placed.hpp"
 #include "places_taken.hpp"
 #include "played_line.hpp"
 #include "threats.hpp"
@@ -114,6 +115,7 @@ class MoveReasons {
   void deeds() {
     keep(man_left_taken(f_));
     keep(man_kept_under_attack(f_));
+    keep(man_pinned(f_));
     keep(man_guarded(f_));
     keep(check_avoided(f_));
     keep(mate_threat_to_come(f_));
@@ -124,6 +126,8 @@ class MoveReasons {
     keep(passed_pawn_met(f_));
     keep(rook_placed(f_));
     if (found_.empty()) keep(king_brought(f_));
+    if (found_.empty()) keep(knight_settled(f_));
+    if (found_.empty()) keep(pawns_doubled(f_));
     if (found_.empty() && is_level_or_better()) keep(quiet_threat(f_));
     if (found_.empty()) keep(man_taken(f_));
   }
@@ -189,7 +193,17 @@ class MoveReasons {
       return in_line;
     }
     if (in_line) return in_line;
-    return proved && wins_back_more(*proved) ? proved : std::nullopt;
+    if (proved) return wins_back_more(*proved) ? proved : std::nullopt;
+    return regained();
+  }
+
+  // What best play wins back later of what the move before took.
+  std::optional<Reason> regained() {
+    if (f_.role != Role::best || since_ == nullptr) return std::nullopt;
+    auto back = gain_in_line(f_, f_.position, nodes_);
+    if (!back || !wins_back_more(*back)) return std::nullopt;
+    back->kind = ReasonKind::wins_back;
+    return back;
   }
 
   // Whether best play takes all the men named where they are named.

@@ -4,9 +4,10 @@
 //     with the piece that it takes next, or queens. Told of a side that is not worse; `gain`: its
 //     balance of men.
 //   offers_trade: the piece that moved stands opposite one of its kind that could take it evenly,
-//     and did not before; of a reply only when a pawn ahead at least, or of queens. The other side takes and is
-//     taken back; or it could not win the other by taking either, and takes it next and is taken
-//     back, or the side is a pawn ahead at least and the reply moves the other man away.
+//     and did not before; of a reply only when a pawn ahead at least, or of queens. The other side
+//     takes and is taken back; or it could not win the other by taking either, and takes it next
+//     and is taken back, or the side is a pawn ahead at least and the reply moves the other man
+//     away.
 //   guards: the line after the other move takes a man of the side with its first or second move of
 //     the other side, where it stands before, and would win it there by exchanges; after this move
 //     it would not, and the man that moved guards it, or is it, and it is not lost in the line;

@@ -102,8 +102,8 @@ class Reasoning {
   // Stands before what the move only does on the board; its reasons begin at index `first`.
   void what_it_meets(const MoveFacts& facts, rules::Move other, std::size_t first) {
     std::vector<Reason>& all = m_.reasons;
-    const bool decides = all.size() > first &&
-                         (is_mate(all.back()) || all.back().kind == ReasonKind::draws);
+    const bool decides =
+        all.size() > first && (is_mate(all.back()) || all.back().kind == ReasonKind::draws);
     if (decides) return;
     const bool bare = all.size() == first || is_deed(all[first]);
     auto met = prevented_by(facts, other, m_.nodes);
