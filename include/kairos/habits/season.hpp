@@ -1,0 +1,83 @@
+// A season: one player's studied games looked back on, without statistics. Plain data.
+//
+// Five lists of single decisions, each with the study that it stands in, so that whoever prints
+// them has the board, the clock and what the report says of the place; and how the games went over
+// time. All of it rests on verified moments (study/moment.hpp); nothing is searched again.
+//
+//   costliest       what cost the player most of the expectation: swings; of a slide or a turn its
+//                   costliest move, by what that move alone cost; and games ended early, a draw by
+//                   the side that stood better, a loss by the loser. The survey alone is no proof,
+//                   so what no moment tells is not there.
+//   finds           an only move or the move of a quiet win that the player made, where at most
+//                   half of the players of that rating would have (study::Moment::find_rate): what
+//                   most people find is no find. The rarest first.
+//   traps           a tempting move that the player did not make (study::Kind::trap), the one that
+//                   would have cost most first.
+//   wins_let_slip   of a game that the player did not win: the last decision of the player before
+//                   which it was won (study::standing_of) and after which it was not. An earlier
+//                   one did not let it go for good: it was won again. One of a game, those that
+//                   gave most points away first.
+//   losses_saved    the same seen from the other side: of a game that the opponent did not win the
+//                   opponent's last decision that let the win go, and the only move or quiet win
+//                   that the player answered it with.
+//
+// A game without a result ("*") counts among none of the last two. No list has one decision twice.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "kairos/base/interval.hpp"
+#include "kairos/study/study.hpp"
+
+namespace kairos::habits {
+
+inline constexpr std::size_t most_entries = 10;  // of a list
+// Of study::find_rate_of players: what more of them play is no find.
+inline constexpr int most_who_find = 5'000;
+
+// One decision.
+struct Entry {
+  std::size_t study = 0;  // an index into Season::studies
+  int ply = 0;            // half-moves played before, as in study::Moment
+  int answer_ply = -1;    // losses_saved: of the player's answer, where a moment tells of it
+
+  friend bool operator==(const Entry&, const Entry&) = default;
+};
+
+struct List {
+  std::vector<Entry> entries;
+  std::uint64_t all = 0;  // how many there are, shown or not
+
+  friend bool operator==(const List&, const List&) = default;
+};
+
+// Some of the games, in the order of time: those of one event, of a half-year or of several years.
+struct Period {
+  std::string event{};  // as in the tag; empty: not by event
+  // Half-years, the first of year y being 2y and the second 2y + 1; 0: not known.
+  int first_half = 0, last_half = 0;
+  std::uint64_t games = 0;
+  std::uint64_t with_result = 0, half_points = 0;  // of those with a result
+  // A swing is an error; moves of one game hang together, so the interval is that of games.
+  std::uint64_t swings = 0, games_with_swing = 0;
+
+  [[nodiscard]] base::Interval interval() const {
+    return base::wilson_interval(games_with_swing, games);
+  }
+  friend bool operator==(const Period&, const Period&) = default;
+};
+
+struct Season {
+  std::uint64_t games = 0;                   // each once
+  std::uint64_t won = 0, drawn = 0, lost = 0;  // the others have no result
+  std::uint64_t open_games = 0;  // others that are known and have not been studied
+  // Places in these games where a moment may be and nobody has looked again.
+  std::uint64_t open_places = 0;
+  List costliest, finds, traps, wins_let_slip, losses_saved;
+  std::vector<study::Study> studies;  // those that an entry stands in
+  std::vector<Period> periods;        // none where all games fall into one
+};
+
+}  // namespace kairos::habits

@@ -1,0 +1,227 @@
+#include "player_prose.hpp"
+
+#include <algorithm>
+#include <map>
+#include <tuple>
+
+#include "kairos/base/foreign.hpp"
+#include "kairos/base/text.hpp"
+#include "kairos/report/words.hpp"
+
+#include "labels.hpp"
+#include "phrases.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+using habits::Season;
+
+// A list and its words. `what`: as a sentence without end that may go on with how many are shown.
+struct Listed {
+  const habits::List& list;
+  std::string_view anchor, title, what;
+};
+
+std::vector<Listed> lists_of(const Season& s) {
+  return {{s.costliest, "costliest", "The costliest decisions",
+           "What cost most of the expected score, by what the move alone cost: swings, the "
+           "costliest move of a slide or a turn, and games ended early. All are verified; what was "
+           "too small to be told of is not counted"},
+          {s.finds, "finds", "The best finds",
+           "Only moves and quiet wins that were played, where at most half of the players of that "
+           "rating would find them; the rarest first"},
+          {s.traps, "traps", "Traps avoided",
+           "Tempting moves that were not played, and rightly so; first the one that would have "
+           "cost most"},
+          {s.wins_let_slip, "slips", "Wins let slip",
+           "The verdict was a win at the player's move, the result was none: of each game the "
+           "last decision that let the win go"},
+          {s.losses_saved, "saves", "Losses saved",
+           "Lost by the verdict, not by the result: of each game the opponent's last decision that "
+           "let the win go, and the answer where it was hard to find"}};
+}
+
+TurningPoint point_at(const study::Study& study, int ply) {
+  for (const TurningPoint& point : turning_points(study)) {
+    if (point.ply == ply) return point;
+  }
+  return {};
+}
+
+std::string clock_words(const study::Study& study, const study::Moment& moment) {
+  const MoveTimes times = times_of(study, moment);
+  std::string text = times.spent < 0 ? "" : "after " + duration_text(times.spent);
+  if (times.left < 0) return text;
+  return text + (text.empty() ? "" : ", ") + duration_text(times.left) + " left";
+}
+
+std::string game_words(const study::GameFacts& facts) {
+  const std::string occasion = occasion_text(facts);
+  return game_title(facts) + (occasion.empty() ? "" : "; " + occasion);
+}
+
+// With how many find it, and of a loss saved what was answered.
+std::string full_text(const study::Study& study, const TurningPoint& point,
+                      const habits::Entry& entry, bool is_find) {
+  std::string text = text_of(study, point);
+  if (is_find) {
+    const std::string rate = find_rate_words(study, point.lead());
+    if (!rate.empty()) text += " " + capital(rate) + ".";
+  }
+  if (entry.answer_ply < 0) return text;
+  const TurningPoint answer = point_at(study, entry.answer_ply);
+  return answer.moments.empty() ? text : text + " " + brief_of(study, answer);
+}
+
+// Where a place was told first, with the sentence that was told of it.
+class Telling {
+ public:
+  explicit Telling(const Season& season) : season_(season) {}
+
+  ToldEntry told(const Listed& listed, const habits::Entry& entry, std::size_t number) {
+    const study::Study& study = season_.studies[entry.study];
+    ToldEntry told;
+    told.study = &study;
+    told.point = point_at(study, entry.ply);
+    const study::Moment* const trap = told.point.find(study::Kind::trap);
+    const bool is_trap = listed.anchor == "traps" && trap != nullptr;
+    if (is_trap) told.point = alone(*trap);
+    const std::string place = std::to_string(number);
+    told.anchor = std::string(listed.anchor) + "-" + place;
+    told.title = place_title(told.point.lead()) + ": " + kinds_words(told.point);
+    told.clock = clock_words(study, told.point.lead());
+    told.game = game_words(study.facts);
+    const auto [before, is_new] = told_.try_emplace(
+        {entry.study, entry.ply, is_trap},
+        Before{std::string(listed.title) + ", " + place, told.anchor});
+    if (is_new) {
+      told.text = full_text(study, told.point, entry, listed.anchor == "finds");
+    } else {
+      told.text = brief_of(study, told.point);
+      told.above = before->second.title;
+      told.above_anchor = before->second.anchor;
+    }
+    return told;
+  }
+
+ private:
+  struct Before {
+    std::string title, anchor;
+  };
+  const Season& season_;
+  std::map<std::tuple<std::size_t, int, bool>, Before> told_;  // by study, ply, as a trap
+};
+
+std::string half_words(int half) {
+  return std::to_string(half / 2) + (half % 2 == 0 ? ", January to June" : ", July to December");
+}
+
+}  // namespace
+
+std::vector<ToldList> told_lists(const Season& season) {
+  std::vector<ToldList> lists;
+  Telling telling(season);
+  for (const Listed& listed : lists_of(season)) {
+    if (listed.list.entries.empty()) continue;
+    ToldList& list = lists.emplace_back();
+    list.anchor = listed.anchor;
+    list.title = listed.title;
+    list.meaning = listed.what;
+    const std::size_t shown = listed.list.entries.size();
+    if (shown < listed.list.all) {
+      list.meaning +=
+          "; " + std::to_string(shown) + " of " + base::grouped(listed.list.all) + " are shown";
+    }
+    list.meaning += ".";
+    for (std::size_t i = 0; i < shown; ++i) {
+      list.entries.push_back(telling.told(listed, listed.list.entries[i], i + 1));
+    }
+  }
+  return lists;
+}
+
+std::string empty_lists_words(const Season& season) {
+  std::vector<std::string> empty;
+  for (const Listed& listed : lists_of(season)) {
+    if (listed.list.entries.empty()) empty.push_back(base::lower_case(listed.title));
+  }
+  if (empty.empty()) return "";
+  return "Nothing in these games belongs to: " + base::join(empty, "; ") + ".";
+}
+
+std::string heading_name(const PlayerPage& page) {
+  const auto longest = std::ranges::max_element(page.names, {}, &std::string::size);
+  return longest == page.names.end() ? "" : player_text(*longest);
+}
+
+std::string other_names_words(const PlayerPage& page) {
+  std::vector<std::string> others;
+  const std::string heading = heading_name(page);
+  for (const std::string& name : page.names) {
+    if (player_text(name) != heading) others.push_back(player_text(name));
+  }
+  return others.empty() ? "" : "Also written " + base::join(others, "; ") + ".";
+}
+
+std::string counts_words(const Season& s) {
+  const std::uint64_t other = s.games - s.won - s.drawn - s.lost;
+  std::string text = base::counted(s.games, "game") + ": " + base::grouped(s.won) + " won, " +
+                     base::grouped(s.drawn) + " drawn, " + base::grouped(s.lost) + " lost" +
+                     (other == 0 ? "" : ", " + base::grouped(other) + " without a result") + ".";
+  if (s.games == 1) text += " It is one game, and a season begins with two.";
+  return text;
+}
+
+std::string open_words(const Season& s) {
+  std::string text;
+  if (s.open_games > 0) {
+    text = base::counted(s.open_games, "game") + " more " + (s.open_games == 1 ? "has" : "have") +
+           " not been studied yet.";
+  }
+  if (s.open_places == 0) return text;
+  const bool one = s.open_places == 1;
+  return text + (text.empty() ? "" : " ") + base::counted(s.open_places, "place") +
+         " in these games where a moment may be " + (one ? "has" : "have") +
+         " not been verified, as after a scan for one player alone or a deadline. What " +
+         (one ? "it holds" : "they hold") + " is not in these lists.";
+}
+
+std::string period_words(const habits::Period& p) {
+  const std::string year = std::to_string(p.first_half / 2);
+  if (!p.event.empty()) {
+    const bool named = p.first_half == 0 || p.event.find(year) != std::string::npos;
+    return base::isolated(p.event) + (named ? "" : ", " + year);
+  }
+  if (p.first_half == 0) return "date not known";
+  if (p.first_half == p.last_half) return half_words(p.first_half);
+  const std::string last = std::to_string(p.last_half / 2);
+  return year == last ? year : year + " to " + last;
+}
+
+std::string score_words(const habits::Period& p) {
+  if (p.with_result == 0) return "-";
+  return base::grouped(p.half_points / 2) + (p.half_points % 2 == 0 ? "" : ".5") + " of " +
+         base::grouped(p.with_result);
+}
+
+std::string share_words(const habits::Period& p) {
+  std::string text = base::grouped(p.games_with_swing) + " of " + base::grouped(p.games);
+  if (p.games < 2) return text;
+  const base::Interval interval = p.interval();
+  return text + ", " + base::fixed(interval.low * 100, 0) + " to " + percent(interval.high);
+}
+
+std::string training_words(const PlayerPage& page) {
+  if (page.training.empty()) {
+    return "No puzzle came of the habits or of what was missed in these games.";
+  }
+  std::string text = base::counted(page.training.size(), "puzzle") +
+                     " from these games: those of the habits named, then those whose answer was "
+                     "not found at the board.";
+  if (page.training_file.empty()) return text;
+  return text + " All stand in " + page.training_file + "; kairos quiz " + page.training_file +
+         " asks them.";
+}
+
+}  // namespace kairos::report
