@@ -53,13 +53,15 @@ std::vector<puzzle::Puzzle> of_habits(const habits::Collector& collector, const 
   return puzzles;
 }
 
-// Those, then what the player missed; each position once.
-std::vector<puzzle::Puzzle> with_missed(std::vector<puzzle::Puzzle> puzzles,
-                                        const PlayerGames& games) {
-  for (const puzzle::Puzzle& missed : games.puzzles()) {
-    const bool known =
-        std::ranges::find(puzzles, missed.position, &puzzle::Puzzle::position) != puzzles.end();
-    if (!known && games.is_missed(missed)) puzzles.push_back(missed);
+// Those, then what the player missed, then the rest of the games; each position once.
+std::vector<puzzle::Puzzle> all_training(std::vector<puzzle::Puzzle> puzzles,
+                                         const PlayerGames& games) {
+  for (const bool missed : {true, false}) {
+    for (const puzzle::Puzzle& puzzle : games.puzzles()) {
+      if (games.is_missed(puzzle) != missed) continue;
+      const auto same = std::ranges::find(puzzles, puzzle.position, &puzzle::Puzzle::position);
+      if (same == puzzles.end()) puzzles.push_back(puzzle);
+    }
   }
   return puzzles;
 }
@@ -117,7 +119,7 @@ ExitCode run_habits(const Arguments& arguments) {
   page.season = habits::look_back(games, *names);
   page.season.open_games = games.open_games();
   const std::vector<puzzle::Puzzle> training = of_habits(collector, games, others);
-  page.training = with_missed(training, games);
+  page.training = all_training(training, games);
   page.efforts = efforts_of(own);
   if (files) page.training_file = training_file;
   if (files) {

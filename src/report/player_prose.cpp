@@ -71,7 +71,12 @@ std::string full_text(const study::Study& study, const TurningPoint& point,
   }
   if (entry.answer_ply < 0) return text;
   const TurningPoint answer = point_at(study, entry.answer_ply);
-  return answer.moments.empty() ? text : text + " " + brief_of(study, answer);
+  if (answer.moments.empty()) return text;
+  // That it was played has been said of the best reply to a swing.
+  const study::Moment& slip = point.lead();
+  const bool said = slip.kind == study::Kind::swing && !slip.refutation.empty() &&
+                    slip.refutation.front() == answer.lead().played;
+  return text + " " + (said ? gist_of(study, answer) : brief_of(study, answer));
 }
 
 // Where a place was told first, with the sentence that was told of it.
@@ -213,12 +218,10 @@ std::string share_words(const habits::Period& p) {
 }
 
 std::string training_words(const PlayerPage& page) {
-  if (page.training.empty()) {
-    return "No puzzle came of the habits or of what was missed in these games.";
-  }
+  if (page.training.empty()) return "No puzzle came of these games.";
   std::string text = base::counted(page.training.size(), "puzzle") +
-                     " from these games: those of the habits named, then those whose answer was "
-                     "not found at the board.";
+                     ": first those of the habits named, then those whose answer the player did "
+                     "not find at the board, then the others of these games.";
   if (page.training_file.empty()) return text;
   return text + " All stand in " + page.training_file + "; kairos quiz " + page.training_file +
          " asks them.";
