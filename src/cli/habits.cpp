@@ -53,17 +53,22 @@ std::vector<puzzle::Puzzle> of_habits(const habits::Collector& collector, const 
   return puzzles;
 }
 
-// Those, then what the player missed, then the rest of the games; each position once.
-std::vector<puzzle::Puzzle> all_training(std::vector<puzzle::Puzzle> puzzles,
-                                         const PlayerGames& games) {
+// The puzzles of habits, then what the player missed, then the rest of the games; each position
+// once.
+void set_training(report::PlayerPage& page, std::vector<puzzle::Puzzle> of_habits,
+                  const PlayerGames& games) {
+  page.training = std::move(of_habits);
+  page.training_of_habits = page.training.size();
   for (const bool missed : {true, false}) {
     for (const puzzle::Puzzle& puzzle : games.puzzles()) {
       if (games.is_missed(puzzle) != missed) continue;
-      const auto same = std::ranges::find(puzzles, puzzle.position, &puzzle::Puzzle::position);
-      if (same == puzzles.end()) puzzles.push_back(puzzle);
+      const auto same =
+          std::ranges::find(page.training, puzzle.position, &puzzle::Puzzle::position);
+      if (same != page.training.end()) continue;
+      page.training.push_back(puzzle);
+      if (missed) ++page.training_missed;
     }
   }
-  return puzzles;
 }
 
 // How the ledgers were studied, each way once.
@@ -119,7 +124,7 @@ ExitCode run_habits(const Arguments& arguments) {
   page.season = habits::look_back(games, *names);
   page.season.open_games = games.open_games();
   const std::vector<puzzle::Puzzle> training = of_habits(collector, games, others);
-  page.training = all_training(training, games);
+  set_training(page, training, games);
   page.efforts = efforts_of(own);
   if (files) page.training_file = training_file;
   if (files) {

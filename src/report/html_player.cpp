@@ -26,10 +26,11 @@ constexpr std::string_view own_style = R"css(
 .player h3 a{color:inherit}
 .player .moment.short{grid-template-columns:minmax(0,10rem) minmax(0,1fr)}
 .player .thumbs{grid-template-columns:repeat(auto-fill,minmax(11rem,1fr))}
-.player td.when{font-weight:600}
+.player .solutions{display:none}
 @media (max-width:40rem){.player .moment.short{grid-template-columns:minmax(0,7rem) minmax(0,1fr)}}
 @media print{.player .moment.short{grid-template-columns:4cm 1fr}
-.player .thumbs{grid-template-columns:repeat(3,1fr)}}
+.player .thumbs{grid-template-columns:repeat(3,1fr)}.player .thumbs details{display:none}
+.player .solutions{display:block;break-before:auto}}
 )css";
 
 std::string paragraph(std::string_view text, std::string_view css = "") {
@@ -43,13 +44,20 @@ std::string row(std::string_view term, std::string_view words) {
   return "<dt>" + escaped(term) + "</dt><dd>" + escaped(words) + "</dd>";
 }
 
+// Escaped text with its "->" as a real arrow.
+std::string arrowed(std::string text) {
+  constexpr std::string_view plain = "-&gt;";
+  const auto at = text.find(plain);
+  return at == std::string::npos ? text : text.replace(at, plain.size(), "&rarr;");
+}
+
 // The lines that show what the text says, and what they changed.
 std::string lines_html(const TurningPoint& point) {
   std::string html = "<dl class=\"facts\">";
   for (const ShownLine& line : shown_lines(point)) {
     html += row(line.label, line.text + (line.score.empty() ? "" : " (" + line.score + ")"));
   }
-  return html + row("Worth", change_text(point)) + "</dl>";
+  return html + "<dt>Worth</dt><dd>" + arrowed(escaped(change_text(point))) + "</dd></dl>";
 }
 
 std::string entry_html(const ToldEntry& entry, std::size_t number) {
@@ -109,6 +117,15 @@ std::string periods_section(const std::vector<habits::Period>& periods) {
   return html + "</tbody></table>\n</section>\n";
 }
 
+// On paper no fold opens.
+std::string printed_solutions(const std::vector<puzzle::Puzzle>& puzzles, std::size_t shown) {
+  std::string html = "<div class=\"solutions\"><h3>Answers</h3><ol>\n";
+  for (std::size_t i = 0; i < shown; ++i) {
+    html += "<li>" + escaped(solution_words(puzzles[i])) + "</li>\n";
+  }
+  return html + "</ol></div>\n";
+}
+
 std::string training_section(const PlayerPage& page) {
   std::string html = "<section id=\"training\">\n<h2>To train with</h2>\n";
   html += paragraph(training_words(page));
@@ -126,7 +143,7 @@ std::string training_section(const PlayerPage& page) {
                                  paragraph(base::isolated(puzzle.game_label) + ".", "small")) +
             "</li>\n";
   }
-  return html + "</ul>\n</section>\n";
+  return html + "</ul>\n" + printed_solutions(page.training, shown) + "</section>\n";
 }
 
 std::string navigation(const PlayerPage& page, const std::vector<ToldList>& lists) {

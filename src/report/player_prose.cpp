@@ -219,9 +219,16 @@ std::string share_words(const habits::Period& p) {
 
 std::string training_words(const PlayerPage& page) {
   if (page.training.empty()) return "No puzzle came of these games.";
-  std::string text = base::counted(page.training.size(), "puzzle") +
-                     ": first those of the habits named, then those whose answer the player did "
-                     "not find at the board, then the others of these games.";
+  std::vector<std::string> parts;
+  const auto add = [&parts](std::size_t count, std::string_view what) {
+    if (count > 0) parts.push_back(base::grouped(count) + " " + std::string(what));
+  };
+  const std::size_t named = page.training_of_habits, missed = page.training_missed;
+  add(named, "of the habits named");
+  add(missed, "whose answer the player did not find at the board");
+  std::string text = base::counted(page.training.size(), "puzzle");
+  if (!parts.empty()) add(page.training.size() - named - missed, "others of these games");
+  text += parts.empty() ? " of these games." : ": " + base::join(parts, ", then ") + ".";
   if (page.training_file.empty()) return text;
   return text + " All stand in " + page.training_file + "; kairos quiz " + page.training_file +
          " asks them.";

@@ -22,7 +22,10 @@ struct PlayerPage {
   std::vector<std::string> names;  // the spellings, as in the tags; at least one
   habits::Season season{};
   habits::Habits habits{};
-  std::vector<puzzle::Puzzle> training{};  // in the order in which they are asked
+  // In the order in which they are asked: so many of the habits named, so many whose answer the
+  // player did not find at the board, then the others of these games.
+  std::vector<puzzle::Puzzle> training{};
+  std::size_t training_of_habits = 0, training_missed = 0;
   std::string training_file{};             // its name; empty: none is written
   std::vector<std::string> efforts{};      // how the games were studied, in words
   std::string version{};                   // of kairos
