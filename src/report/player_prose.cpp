@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <map>
-#include <tuple>
 
 #include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
@@ -90,16 +89,14 @@ class Telling {
     told.study = &study;
     told.point = point_at(study, entry.ply);
     const study::Moment* const trap = told.point.find(study::Kind::trap);
-    const bool is_trap = listed.anchor == "traps" && trap != nullptr;
-    if (is_trap) told.point = alone(*trap);
+    if (listed.anchor == "traps" && trap != nullptr) told.point = alone(*trap);
     const std::string place = std::to_string(number);
     told.anchor = std::string(listed.anchor) + "-" + place;
     told.title = place_title(told.point.lead()) + ": " + kinds_words(told.point);
     told.clock = clock_words(study, told.point.lead());
     told.game = game_words(study.facts);
     const auto [before, is_new] = told_.try_emplace(
-        {entry.study, entry.ply, is_trap},
-        Before{std::string(listed.title) + ", " + place, told.anchor});
+        {entry.study, entry.ply}, Before{std::string(listed.title) + ", " + place, told.anchor});
     if (is_new) {
       told.text = full_text(study, told.point, entry, listed.anchor == "finds");
     } else {
@@ -115,7 +112,7 @@ class Telling {
     std::string title, anchor;
   };
   const Season& season_;
-  std::map<std::tuple<std::size_t, int, bool>, Before> told_;  // by study, ply, as a trap
+  std::map<std::pair<std::size_t, int>, Before> told_;  // by study and ply
 };
 
 std::string half_words(int half) {
@@ -227,7 +224,7 @@ std::string training_words(const PlayerPage& page) {
   add(named, "of the habits named");
   add(missed, "whose answer the player did not find at the board");
   std::string text = base::counted(page.training.size(), "puzzle");
-  if (!parts.empty()) add(page.training.size() - named - missed, "others of these games");
+  if (!parts.empty()) add(page.training.size() - named - missed, "more of these games");
   text += parts.empty() ? " of these games." : ": " + base::join(parts, ", then ") + ".";
   if (page.training_file.empty()) return text;
   return text + " All stand in " + page.training_file + "; kairos quiz " + page.training_file +

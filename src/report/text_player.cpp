@@ -88,13 +88,13 @@ std::string periods_text(const std::vector<habits::Period>& periods) {
   return text;
 }
 
-// The words with one blank between them, however they were broken into rows.
-std::string in_one_row(std::string_view text) {
-  std::string row;
-  for (const std::string_view line : base::split(text, '\n')) {
-    for (const std::string_view word : base::fields(line)) row.append(word).append(" ");
+// However it was broken into rows.
+std::string without_blanks(std::string_view text) {
+  std::string letters;
+  for (const char c : text) {
+    if (c != ' ' && c != '\n') letters += c;
   }
-  return row;
+  return letters;
 }
 
 }  // namespace
@@ -104,11 +104,11 @@ bool is_player_text(std::string_view text, const std::vector<std::string>& names
   const std::string_view head = text.substr(0, text.find("\n\n"));
   const auto end = head.find(": ");  // of the version
   if (end == std::string_view::npos) return false;
-  const std::string name = in_one_row(head.substr(end + 1));
+  const std::string name = without_blanks(head.substr(end + 1));
   return std::ranges::any_of(names, [&name](const std::string& known) {
     PlayerPage page;
     page.names = {known};
-    return in_one_row(heading_name(page)) == name;
+    return without_blanks(heading_name(page)) == name;
   });
 }
 
