@@ -21,8 +21,7 @@ std::uint64_t identity_of(const study::Study& study, rules::Color side, const st
                           white ? study.facts.black : name);
 }
 
-base::Status check_one_person(const std::vector<std::string>& names,
-                              const LedgerLibrary& library) {
+base::Status check_one_person(const std::vector<std::string>& names, const LedgerLibrary& library) {
   for (const LedgerCollection& ledger : library.collections()) {
     for (const batch::InputGame& game : ledger.input().games) {
       if (game.white == game.black || !holds(names, game.white) || !holds(names, game.black)) {
@@ -107,8 +106,8 @@ void PlayerGames::count_open(const LedgerLibrary& library) {
 }
 
 void PlayerGames::arrange() {
-  const int level = rated_ > 0 ? static_cast<int>((ratings_ + rated_ / 2) / rated_)
-                               : study::unrated;
+  const int level =
+      rated_ > 0 ? static_cast<int>((ratings_ + rated_ / 2) / rated_) : study::unrated;
   puzzles_ = puzzle::arrange(std::move(puzzles_), 0, level);
 }
 

@@ -44,9 +44,9 @@ class PlayerGames final : public habits::Source {
  private:
   struct Game {
     const LedgerCollection* ledger = nullptr;
-    std::size_t index = 0;      // in the ledger
-    std::uint64_t offset = 0;   // of its number
-    std::uint64_t number = 0;   // with the offset
+    std::size_t index = 0;     // in the ledger
+    std::uint64_t offset = 0;  // of its number
+    std::uint64_t number = 0;  // with the offset
     rules::Color side = rules::white;
   };
   void add(const LedgerCollection& ledger, std::uint64_t offset);

@@ -69,8 +69,7 @@ std::optional<Loss> loss_at(const study::Study& study, const Moment& m) {
                   m.cost()};
     case Kind::slide:
       if (m.steps.empty()) return std::nullopt;
-      return Loss{m.position.side_to_move(), m.ply,
-                  study::expectation(m.steps.front().best_score),
+      return Loss{m.position.side_to_move(), m.ply, study::expectation(m.steps.front().best_score),
                   study::expectation(m.steps.back().played_score), m.cost()};
     case Kind::only_move:
     case Kind::quiet_win:
@@ -128,8 +127,8 @@ class Lists {
       put(wins_let_slip_, {game, own->ply, *outcome - own->from});
     }
     if (const auto theirs = slip_of(study, ~side); theirs && *outcome > 0) {
-      put(losses_saved_, {game, theirs->ply, (1 - *outcome) - theirs->from,
-                          answer_to(study, theirs->ply)});
+      put(losses_saved_,
+          {game, theirs->ply, (1 - *outcome) - theirs->from, answer_to(study, theirs->ply)});
     }
   }
 

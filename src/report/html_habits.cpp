@@ -23,8 +23,8 @@ struct Puzzles {
 };
 
 std::string puzzle_name(const std::string& id, const Puzzles& puzzles) {
-  const bool found = puzzles.here == nullptr ||
-                     std::ranges::find(*puzzles.here, id) != puzzles.here->end();
+  const bool found =
+      puzzles.here == nullptr || std::ranges::find(*puzzles.here, id) != puzzles.here->end();
   if (!found) return " " + escaped(id);
   return " <a href=\"" + std::string(puzzles.page) + "#" + escaped(id) + "\">" + escaped(id) +
          "</a>";

@@ -95,9 +95,8 @@ std::string cell(std::string_view label, std::string_view content, std::string_v
 // No interval, and no bar, of a single game.
 std::string period_row(const habits::Period& period) {
   const std::string bar =
-      period.games < 2
-          ? ""
-          : interval_bar(period.games_with_swing, period.games, period.interval());
+      period.games < 2 ? ""
+                       : interval_bar(period.games_with_swing, period.games, period.interval());
   return "<tr><td class=\"name\">" + escaped(period_words(period)) + "</td>" +
          cell("Games", base::grouped(period.games), "n") + cell("Score", score_words(period), "n") +
          cell("Swings", base::grouped(period.swings), "n") +

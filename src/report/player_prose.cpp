@@ -65,7 +65,12 @@ std::string full_text(const study::Study& study, const TurningPoint& point,
                       const habits::Entry& entry, bool is_find) {
   std::string text = text_of(study, point);
   if (is_find) {
-    const std::string rate = find_rate_words(study, point.lead());
+    std::string rate = find_rate_words(study, point.lead());
+    constexpr std::string_view it = " it";  // the text before may end with another move
+    if (rate.ends_with(it)) {
+      const study::Moment& m = point.lead();
+      rate.replace(rate.size() - it.size(), it.size(), " " + numbered(m.position, m.best));
+    }
     if (!rate.empty()) text += " " + capital(rate) + ".";
   }
   if (entry.answer_ply < 0) return text;

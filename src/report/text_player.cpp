@@ -102,7 +102,7 @@ std::string without_blanks(std::string_view text) {
 bool is_player_text(std::string_view text, const std::vector<std::string>& names) {
   if (!text.starts_with(mark)) return false;
   const std::string_view head = text.substr(0, text.find("\n\n"));
-  const auto end = head.find(": ");  // of the version
+  const auto end = head.find(':');  // of the version
   if (end == std::string_view::npos) return false;
   const std::string name = without_blanks(head.substr(end + 1));
   return std::ranges::any_of(names, [&name](const std::string& known) {

@@ -43,8 +43,8 @@ class FakeSource final : public habits::Source {
 Study game(const std::string& result, std::vector<Moment> moments) {
   Study study;
   study.moves = support::line(study.start,
-                               "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Nb8 "
-                               "d4 Nbd7");
+                              "e4 e5 Nf3 Nc6 Bb5 a6 Ba4 Nf6 O-O Be7 Re1 b5 Bb3 d6 c3 O-O h3 Nb8 "
+                              "d4 Nbd7");
   study.notes.resize(study.moves.size() + 1);
   study.facts.white = player;
   study.facts.black = opponent;
@@ -77,9 +77,8 @@ Moment slide(int ply, search::Score from, search::Score best, search::Score play
              search::Score to) {
   Moment m = fell(Kind::slide, ply, best, played);
   const rules::Position any = rules::Position::start();
-  m.steps = {{ply - 2, any, {}, from, best},
-             {ply, any, {}, best, played},
-             {ply + 2, any, {}, played, to}};
+  m.steps = {
+      {ply - 2, any, {}, from, best}, {ply, any, {}, best, played}, {ply + 2, any, {}, played, to}};
   return m;
 }
 
@@ -147,9 +146,7 @@ TEST_CASE("the costliest decisions are the player's verified ones, by what each 
       {"a slide counts by its costliest move, at that move",
        {game("0-1", {slide(8, better, level, worse, lost), swing(4, level, -60)})},
        "0:8 0:4"},
-      {"the turn of a lost game counts",
-       {game("0-1", {fell(Kind::turn, 4, level, -60)})},
-       "0:4"},
+      {"the turn of a lost game counts", {game("0-1", {fell(Kind::turn, 4, level, -60)})}, "0:4"},
       {"what cost nothing is asked, found or avoided is no cost",
        {game("0-1", {ask(Kind::only_move, 2, false, 900), trap(4, lost),
                      fell(Kind::claim, 6, level, lost)})},
@@ -208,7 +205,8 @@ TEST_CASE("a trap avoided is told by what the tempting move would have cost") {
   check(&habits::Season::traps, cases);
 }
 
-TEST_CASE("a win let slip: won at the player's turn, not won in the end, by the last such decision") {
+TEST_CASE(
+    "a win let slip: won at the player's turn, not won in the end, by the last such decision") {
   const std::vector<Case> cases = {
       {"drawn", {game("1/2-1/2", {swing(4, won, level)})}, "0:4"},
       {"lost, later", {game("0-1", {swing(4, won, level), swing(8, level, lost)})}, "0:4"},
@@ -223,7 +221,8 @@ TEST_CASE("a win let slip: won at the player's turn, not won in the end, by the 
       {"by a slide, from its first move to its last",
        {game("1/2-1/2", {slide(8, won, better, 60, level)})},
        "0:8"},
-      {"by agreeing to a draw", {game("1/2-1/2", {fell(Kind::ended_early, 20, won, level)})},
+      {"by agreeing to a draw",
+       {game("1/2-1/2", {fell(Kind::ended_early, 20, won, level)})},
        "0:20"},
       {"the games that gave most points away first",
        {game("1/2-1/2", {swing(4, won, level)}), game("0-1", {swing(6, won, lost)})},
@@ -244,8 +243,8 @@ TEST_CASE("a loss saved is the opponent's win let slip, with the player's answer
       {"the answer was missed",
        {game("1-0", {swing(5, won, level), ask(Kind::only_move, 6, false, 900)})},
        "0:5"},
-      {"won before drawn", {game("1/2-1/2", {swing(5, won, level)}),
-                            game("1-0", {swing(7, won, lost)})},
+      {"won before drawn",
+       {game("1/2-1/2", {swing(5, won, level)}), game("1-0", {swing(7, won, lost)})},
        "1:7 0:5"},
       {"the last time",
        {game("1/2-1/2", {swing(5, won, level), swing(6, level, lost), swing(9, won, level)})},

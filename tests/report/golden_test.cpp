@@ -1,9 +1,10 @@
 // Every writer against its golden file, byte for byte.
+#include "support/golden.hpp"
+
 #include <catch2/catch.hpp>
 
 #include "kairos/report/formats.hpp"
 
-#include "support/golden.hpp"
 #include "support/report_fakes.hpp"
 
 using namespace kairos;

@@ -99,7 +99,8 @@ TEST_CASE("a player's text keeps to 80 columns") {
   }
 }
 
-TEST_CASE("every element of a player's page is closed, every link leads somewhere, names are text") {
+TEST_CASE(
+    "every element of a player's page is closed, every link leads somewhere, names are text") {
   const std::string html = html_of(sample_page());
   const std::set<std::string> empty_elements = {"!DOCTYPE", "meta"};
   std::vector<std::string> open;
@@ -138,7 +139,7 @@ TEST_CASE("each entry says its game, its place and what the report says of it") 
     }
   }
   CHECK(holds(text, "THE BEST FINDS"));
-  CHECK(holds(text, "About 1 in 10 players rated 2000 find it."));
+  CHECK(holds(text, "About 1 in 10 players rated 2000 find 6. c8=R."));
   // The trap of the same place stands in that text already.
   CHECK(holds(text, "level. More above: The best finds, 1."));
   CHECK(holds(text, "3 places in these games where a moment may be have not been verified"));
@@ -148,7 +149,8 @@ TEST_CASE("a list without entries is named as such, and one game is called one g
   PlayerSource source;
   source.studies_.resize(1);
   const std::string text = unwrapped(text_of(page_of(source, {player})));
-  CHECK(holds(text, "1 game: 0 won, 0 drawn, 1 lost. It is one game, and a season begins with two."));
+  CHECK(
+      holds(text, "1 game: 0 won, 0 drawn, 1 lost. It is one game, and a season begins with two."));
   CHECK(holds(text, "Nothing in these games belongs to: the best finds; traps avoided; "));
   CHECK_FALSE(holds(text, "OVER TIME"));
   CHECK_FALSE(holds(text, "THE BEST FINDS"));
@@ -169,11 +171,20 @@ TEST_CASE("what one list has told in full the next tells in short, and where") {
 
 TEST_CASE("a period of a single game has no interval, others have Wilson's") {
   report::PlayerPage page = sample_page();
-  page.season.periods = {{.event = "Club Open", .first_half = 2 * 2026, .last_half = 2 * 2026,
-                          .games = 1, .with_result = 1, .half_points = 1, .swings = 1,
+  page.season.periods = {{.event = "Club Open",
+                          .first_half = 2 * 2026,
+                          .last_half = 2 * 2026,
+                          .games = 1,
+                          .with_result = 1,
+                          .half_points = 1,
+                          .swings = 1,
                           .games_with_swing = 1},
-                         {.first_half = 2 * 2025 + 1, .last_half = 2 * 2025 + 1, .games = 13,
-                          .with_result = 12, .half_points = 15, .swings = 9,
+                         {.first_half = 2 * 2025 + 1,
+                          .last_half = 2 * 2025 + 1,
+                          .games = 13,
+                          .with_result = 12,
+                          .half_points = 15,
+                          .swings = 9,
                           .games_with_swing = 5},
                          {.first_half = 2 * 2019, .last_half = 2 * 2021 + 1, .games = 2}};
   const std::string text = unwrapped(text_of(page));

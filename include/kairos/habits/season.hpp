@@ -70,9 +70,9 @@ struct Period {
 };
 
 struct Season {
-  std::uint64_t games = 0;                   // each once
+  std::uint64_t games = 0;                     // each once
   std::uint64_t won = 0, drawn = 0, lost = 0;  // the others have no result
-  std::uint64_t open_games = 0;  // others that are known and have not been studied
+  std::uint64_t open_games = 0;                // others that are known and have not been studied
   // Places in these games where a moment may be and nobody has looked again.
   std::uint64_t open_places = 0;
   List costliest, finds, traps, wins_let_slip, losses_saved;

@@ -26,9 +26,9 @@ struct PlayerPage {
   // player did not find at the board, then the others of these games.
   std::vector<puzzle::Puzzle> training{};
   std::size_t training_of_habits = 0, training_missed = 0;
-  std::string training_file{};             // its name; empty: none is written
-  std::vector<std::string> efforts{};      // how the games were studied, in words
-  std::string version{};                   // of kairos
+  std::string training_file{};         // its name; empty: none is written
+  std::vector<std::string> efforts{};  // how the games were studied, in words
+  std::string version{};               // of kairos
 };
 
 base::Status write_player_html(const PlayerPage& page, base::ByteSink& sink);
