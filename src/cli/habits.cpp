@@ -114,14 +114,15 @@ ExitCode run_habits(const Arguments& arguments) {
   }
 
   const PlayerGames games(own, *names);
-  habits::Collector collector({.error_cost = arguments.error_cost});
+  const habits::DecisionRule rule{.error_cost = arguments.error_cost};
+  habits::Collector collector(rule);
   collector.add(games, *names, opponents);
   for (const LedgerCollection& ledger : others.collections()) collector.add_field(ledger);
   report::PlayerPage page{.names = *names, .version = KAIROS_VERSION};
   page.habits = find_habits(
       collector, *names,
       opponents ? std::string(habits::opponents_words) : "the players of " + arguments.against);
-  page.season = habits::look_back(games, *names);
+  page.season = habits::look_back(games, *names, rule);
   page.season.open_games = games.open_games();
   const std::vector<puzzle::Puzzle> training = of_habits(collector, games, others);
   set_training(page, training, games);

@@ -8,9 +8,11 @@
 #include <algorithm>
 #include <map>
 #include <optional>
+#include <span>
 
 #include "kairos/study/expectation.hpp"
 
+#include "clock_count.hpp"
 #include "periods.hpp"
 
 namespace kairos::habits {
@@ -109,7 +111,34 @@ int answer_to(const study::Study& study, int ply) {
 
 class Lists {
  public:
-  void add(const study::Study& study, rules::Color side, std::size_t game) {
+  void add(const study::Study& study, rules::Color side, std::size_t game,
+           std::span<const Decision> decisions) {
+    add_moments(study, side, game);
+    add_turned(study, side, game);
+    for (const Think& think : long_thinks_of(study, side, decisions)) {
+      put(long_thinks_, {game, think.ply, -static_cast<double>(think.spent)});
+    }
+  }
+
+  void show(const Source& source, Season& season) {
+    for (auto [found, list] : {std::pair{&costliest_, &season.costliest},
+                               {&finds_, &season.finds},
+                               {&traps_, &season.traps},
+                               {&wins_let_slip_, &season.wins_let_slip},
+                               {&losses_saved_, &season.losses_saved},
+                               {&quick_errors_, &season.quick_errors},
+                               {&long_thinks_, &season.long_thinks}}) {
+      std::ranges::stable_sort(*found, {}, &Found::order);
+      list->all = found->size();
+      if (found->size() > most_entries) found->resize(most_entries);
+      for (const Found& f : *found) {
+        list->entries.push_back({study_of(source, season, f.game), f.ply, f.answer_ply});
+      }
+    }
+  }
+
+ private:
+  void add_moments(const study::Study& study, rules::Color side, std::size_t game) {
     for (const Moment& m : study.moments) {
       const bool own = m.position.side_to_move() == side;
       const auto loss = loss_at(study, m);
@@ -120,7 +149,12 @@ class Lists {
       if (own && m.kind == Kind::trap) {
         put(traps_, {game, m.ply, study::expectation(m.tempting_score) - m.best_expectation()});
       }
+      if (is_quick_error(study, side, m)) put(quick_errors_, {game, m.ply, -m.cost()});
     }
+  }
+
+  // Where the result is not what the verdict was.
+  void add_turned(const study::Study& study, rules::Color side, std::size_t game) {
     const auto outcome = outcome_of(study.facts, side);
     if (!outcome) return;
     if (const auto own = slip_of(study, side); own && *outcome < 1) {
@@ -132,22 +166,6 @@ class Lists {
     }
   }
 
-  void show(const Source& source, Season& season) {
-    for (auto [found, list] : {std::pair{&costliest_, &season.costliest},
-                               {&finds_, &season.finds},
-                               {&traps_, &season.traps},
-                               {&wins_let_slip_, &season.wins_let_slip},
-                               {&losses_saved_, &season.losses_saved}}) {
-      std::ranges::stable_sort(*found, {}, &Found::order);
-      list->all = found->size();
-      if (found->size() > most_entries) found->resize(most_entries);
-      for (const Found& f : *found) {
-        list->entries.push_back({study_of(source, season, f.game), f.ply, f.answer_ply});
-      }
-    }
-  }
-
- private:
   // Moments come by game and ply, so that those of one decision follow one another.
   static void put(std::vector<Found>& list, const Found& found) {
     const bool again =
@@ -165,7 +183,8 @@ class Lists {
     return at->second;
   }
 
-  std::vector<Found> costliest_, finds_, traps_, wins_let_slip_, losses_saved_;
+  std::vector<Found> costliest_, finds_, traps_, wins_let_slip_, losses_saved_, quick_errors_,
+      long_thinks_;
   std::map<std::size_t, std::size_t> shown_;  // by index in the source, that in the season
 };
 
@@ -177,17 +196,23 @@ std::uint64_t swings_of(const study::Study& study, rules::Color side) {
 
 }  // namespace
 
-Season look_back(const Source& source, const std::vector<std::string>& names) {
+Season look_back(const Source& source, const std::vector<std::string>& names,
+                 const DecisionRule& rule) {
   Season season;
   Lists lists;
   Periods periods;
+  ClockCount clock;
+  Topics topics;
   for (std::size_t i = 0; i < source.size(); ++i) {
     const study::Study study = source.load(i);
     const auto side = side_of(study.facts, names);
     if (!side) continue;
     ++season.games;
     season.open_places += source.open_places(i);
-    lists.add(study, *side, i);
+    std::vector<Decision> decisions;
+    add_decisions(study, *side, 0, rule, topics, decisions);
+    lists.add(study, *side, i, decisions);
+    clock.add(study, decisions);
     const auto outcome = outcome_of(study.facts, *side);
     const int half_points = outcome ? static_cast<int>(*outcome * 2) : -1;
     periods.add(study.facts, half_points, swings_of(study, *side));
@@ -196,6 +221,7 @@ Season look_back(const Source& source, const std::vector<std::string>& names) {
     if (half_points == 0) ++season.lost;
   }
   lists.show(source, season);
+  season.clock = clock.counted();
   season.periods = periods.listed();
   return season;
 }

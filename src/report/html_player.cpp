@@ -27,6 +27,8 @@ constexpr std::string_view own_style = R"css(
 .player .moment.short{grid-template-columns:minmax(0,10rem) minmax(0,1fr)}
 .player .thumbs{grid-template-columns:repeat(auto-fill,minmax(11rem,1fr))}
 .player .solutions{display:none}
+.player #clock table{margin:.8em 0 1.4em}
+.player #clock th,.player #clock td{width:33%}
 @media (max-width:40rem){.player .moment.short{grid-template-columns:minmax(0,7rem) minmax(0,1fr)}}
 @media print{.player .moment.short{grid-template-columns:4cm 1fr}
 .player .thumbs{grid-template-columns:repeat(3,1fr)}.player .thumbs details{display:none}
@@ -116,6 +118,49 @@ std::string periods_section(const std::vector<habits::Period>& periods) {
   return html + "</tbody></table>\n</section>\n";
 }
 
+std::string clock_table(std::string_view head, const std::vector<std::string>& columns,
+                        const std::vector<std::vector<std::string>>& rows) {
+  std::string html = "<table class=\"cards\"><thead><tr><th>" + std::string(head) + "</th>";
+  for (const std::string& column : columns) html += "<th>" + column + "</th>";
+  html += "</tr></thead><tbody>\n";
+  for (const std::vector<std::string>& row : rows) {
+    html += "<tr><td class=\"name\">" + escaped(row.front()) + "</td>";
+    for (std::size_t i = 0; i < columns.size(); ++i) html += cell(columns[i], row[i + 1], "share");
+    html += "</tr>\n";
+  }
+  return html + "</tbody></table>\n";
+}
+
+std::string thinks_html(const habits::Season& season) {
+  if (season.long_thinks.entries.empty()) return "";
+  std::string html = "<h3>" + std::string(thinks_title) + "</h3>\n" +
+                     paragraph(thinks_meaning(season), "small") + "<ul class=\"thumbs\">\n";
+  for (const ToldThink& think : told_thinks(season)) {
+    html += "<li>" + diagram(think.position, {think.last, think.played}) + paragraph(think.text) +
+            paragraph(think.game, "small") + "</li>\n";
+  }
+  return html + "</ul>\n";
+}
+
+std::string clock_section(const PlayerPage& page) {
+  const habits::Clock& clock = page.season.clock;
+  if (clock.games == 0) return "";
+  std::vector<std::vector<std::string>> left, spent;
+  for (const habits::TimeBand& band : clock.by_left) {
+    left.push_back({band_words(band), errors_words(band.all(), clock.games)});
+  }
+  for (const habits::TimeBand& band : clock.by_spent) {
+    spent.push_back({band_words(band), errors_words(band.one_good, clock.games),
+                     errors_words(band.several_good, clock.games)});
+  }
+  return "<section id=\"clock\">\n<h2>The clock</h2>\n" + paragraph(clock_meaning(page), "small") +
+         clock_table("Left before the move", {"Errors"}, left) +
+         clock_table("Taken for the move",
+                     {"Errors where only one move is good", "Errors where several are good"},
+                     spent) +
+         thinks_html(page.season) + "</section>\n";
+}
+
 // On paper no fold opens.
 std::string printed_solutions(const std::vector<puzzle::Puzzle>& puzzles, std::size_t shown) {
   std::string html = "<div class=\"solutions\"><h3>Answers</h3><ol>\n";
@@ -152,6 +197,7 @@ std::string navigation(const PlayerPage& page, const std::vector<ToldList>& list
   };
   for (const ToldList& list : lists) add(list.anchor, list.title);
   if (!page.season.periods.empty()) add("time", "Over time");
+  if (page.season.clock.games > 0) add("clock", "The clock");
   add("habits", "Habits");
   add("training", "To train with");
   return html + "</ul></nav>\n";
@@ -176,7 +222,7 @@ base::Status write_player_html(const PlayerPage& page, base::ByteSink& sink) {
     if (written) written = write_list(list, sink);
   }
   std::string html = paragraph(empty_lists_words(page.season));
-  html += periods_section(page.season.periods);
+  html += periods_section(page.season.periods) + clock_section(page);
   std::vector<std::string> shown;
   for (std::size_t i = 0; i < std::min(most_shown, page.training.size()); ++i) {
     shown.push_back(id_of(page.training[i]));

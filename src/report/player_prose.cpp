@@ -23,22 +23,30 @@ struct Listed {
 };
 
 std::vector<Listed> lists_of(const Season& s) {
-  return {{s.costliest, "costliest", "The costliest decisions",
-           "What cost most of the expected score, by what the move alone cost: swings, the "
-           "costliest move of a slide or a turn, and games ended early. All are verified; what was "
-           "too small to be told of is not counted"},
-          {s.finds, "finds", "The best finds",
-           "Only moves and quiet wins that were played, where at most half of the players of that "
-           "rating would find them; the rarest first"},
-          {s.traps, "traps", "Traps avoided",
-           "Tempting moves that were not played, and rightly so; first the one that would have "
-           "cost most"},
-          {s.wins_let_slip, "slips", "Wins let slip",
-           "The verdict was a win at the player's move, the result was none: of each game the "
-           "last decision that let the win go"},
-          {s.losses_saved, "saves", "Losses saved",
-           "Lost by the verdict, not by the result: of each game the opponent's last decision that "
-           "let the win go, and the answer where it was hard to find"}};
+  std::vector<Listed> all = {
+      {s.costliest, "costliest", "The costliest decisions",
+       "What cost most of the expected score, by what the move alone cost: swings, the "
+       "costliest move of a slide or a turn, and games ended early. All are verified; what was "
+       "too small to be told of is not counted"},
+      {s.finds, "finds", "The best finds",
+       "Only moves and quiet wins that were played, where at most half of the players of that "
+       "rating would find them; the rarest first"},
+      {s.traps, "traps", "Traps avoided",
+       "Tempting moves that were not played, and rightly so; first the one that would have "
+       "cost most"},
+      {s.wins_let_slip, "slips", "Wins let slip",
+       "The verdict was a win at the player's move, the result was none: of each game the "
+       "last decision that let the win go"},
+      {s.losses_saved, "saves", "Losses saved",
+       "Lost by the verdict, not by the result: of each game the opponent's last decision that "
+       "let the win go, and the answer where it was hard to find"}};
+  if (s.clock.games > 0) {
+    all.push_back({s.quick_errors, "quick", "Errors made quickly",
+                   "Swings, and only moves or quiet wins that were missed, after less than a "
+                   "two-hundredth of the starting time although a tenth of it was left; the "
+                   "costliest first"});
+  }
+  return all;
 }
 
 TurningPoint point_at(const study::Study& study, int ply) {
@@ -217,6 +225,67 @@ std::string share_words(const habits::Period& p) {
   if (p.games < 2) return text;
   const base::Interval interval = p.interval();
   return text + ", " + base::fixed(interval.low * 100, 0) + " to " + percent(interval.high);
+}
+
+std::string clock_meaning(const PlayerPage& page) {
+  const std::uint64_t games = page.season.clock.games;
+  return "In " + base::counted(games, "game") +
+         " the clocks are given. Errors are decisions that cost " +
+         percent(page.habits.error_cost) +
+         " of the expected score or more, by the survey. Those of one game hang together, so the "
+         "intervals (95 %, Wilson) are somewhat too narrow.";
+}
+
+std::string band_words(const habits::TimeBand& band) {
+  if (band.below == 0) return duration_text(band.least) + " and more";
+  if (band.least == 0) return "under " + duration_text(band.below);
+  return duration_text(band.least) + " to " + duration_text(band.below);
+}
+
+std::string errors_words(const habits::Rate& rate, std::uint64_t games) {
+  if (rate.decisions == 0) return "-";
+  std::string text = base::grouped(rate.errors) + " of " + base::grouped(rate.decisions);
+  if (games < 2) return text;
+  const base::Interval interval = rate.interval();
+  return text + ", " + base::fixed(interval.low * 100, 1) + " to " +
+         base::fixed(interval.high * 100, 1) + " %";
+}
+
+std::vector<ToldThink> told_thinks(const Season& season) {
+  std::vector<ToldThink> all;
+  for (const habits::Entry& entry : season.long_thinks.entries) {
+    const study::Study& study = season.studies[entry.study];
+    const auto ply = static_cast<std::size_t>(entry.ply);
+    const study::Note& note = study.notes[ply];
+    ToldThink& told = all.emplace_back();
+    told.position = study::position_after(study, ply);
+    told.played = study.moves[ply];
+    if (ply > 0) told.last = study.moves[ply - 1];
+    std::vector<std::string> alike;
+    for (const search::Line& line : note.lines) {
+      alike.push_back(numbered(told.position, line.moves.front()));
+    }
+    const std::string played = numbered(told.position, told.played);
+    if (std::ranges::find(alike, played) == alike.end()) alike.push_back(played);
+    told.text = played + " after " + duration_text(seconds_spent(study, ply)) + ", " +
+                duration_text(note.clock_seconds) + " left: " + listed(alike) + " lie within " +
+                percent(habits::little) + " of one another.";
+    told.game = game_words(study.facts);
+  }
+  return all;
+}
+
+std::string thinks_meaning(const Season& season) {
+  const habits::List& list = season.long_thinks;
+  std::string text =
+      "A tenth of the starting time or more for one move, where by the survey the best two moves "
+      "and "
+      "the one played are worth much the same; the longest first";
+  if (list.entries.size() < list.all) {
+    text += "; " + std::to_string(list.entries.size()) + " of " + base::grouped(list.all) +
+            " are shown";
+  }
+  return text + ".";
 }
 
 std::string training_words(const PlayerPage& page) {

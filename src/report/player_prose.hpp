@@ -56,6 +56,23 @@ inline constexpr std::string_view periods_meaning =
     "hang together, so the interval (95 %, Wilson) is that of the share of games with a swing. "
     "Where intervals overlap, chance may be all that differs.";
 
+// What is counted by the clock.
+std::string clock_meaning(const PlayerPage& page);
+// "under 10 s", "10 s to 1 min", "30 min and more".
+std::string band_words(const habits::TimeBand& band);
+// "12 of 180, 3.9 to 11.3 %"; "-" of no decisions, no interval where `games` are fewer than two.
+std::string errors_words(const habits::Rate& rate, std::uint64_t games);
+
+// A long think on which little hung.
+struct ToldThink {
+  rules::Position position = rules::Position::start();
+  rules::Move last{}, played{};
+  std::string text{}, game{};
+};
+std::vector<ToldThink> told_thinks(const habits::Season& season);
+inline constexpr std::string_view thinks_title = "Long thinks on which little hung";
+std::string thinks_meaning(const habits::Season& season);
+
 // How the puzzles were chosen, and what to do with them.
 std::string training_words(const PlayerPage& page);
 

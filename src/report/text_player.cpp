@@ -88,6 +88,45 @@ std::string periods_text(const std::vector<habits::Period>& periods) {
   return text;
 }
 
+std::string clock_row(std::string_view label, std::string_view one, std::string_view other) {
+  constexpr std::size_t label_width = 22, width = 27;
+  std::string row =
+      fitted(label, label_width) + "  " + fitted(one, width) + "  " + fitted(other, width);
+  row.erase(row.find_last_not_of(' ') + 1);
+  return row + "\n";
+}
+
+std::string thinks_text(const habits::Season& season) {
+  if (season.long_thinks.entries.empty()) return "";
+  std::string text = "\n" + std::string(thinks_title) + "\n\n";
+  append(text, wrapped(thinks_meaning(season), page_width));
+  for (const ToldThink& think : told_thinks(season)) {
+    Rows rows = wrapped(think.text, beside_board);
+    for (std::string& row : wrapped(think.game, beside_board)) rows.push_back(std::move(row));
+    text += "\n";
+    append(text, beside(board_rows(think.position, think.position.side_to_move()),
+                        page_width - beside_board, rows));
+  }
+  return text;
+}
+
+std::string clock_text(const PlayerPage& page) {
+  const habits::Clock& clock = page.season.clock;
+  if (clock.games == 0) return "";
+  std::string text = text_heading("THE CLOCK");
+  append(text, wrapped(clock_meaning(page), page_width));
+  text += "\n" + clock_row("Left before the move", "Errors", "");
+  for (const habits::TimeBand& band : clock.by_left) {
+    text += clock_row(band_words(band), errors_words(band.all(), clock.games), "");
+  }
+  text += "\n" + clock_row("Taken for the move", "Only one move is good", "Several are good");
+  for (const habits::TimeBand& band : clock.by_spent) {
+    text += clock_row(band_words(band), errors_words(band.one_good, clock.games),
+                      errors_words(band.several_good, clock.games));
+  }
+  return text + thinks_text(page.season);
+}
+
 // However it was broken into rows.
 std::string without_blanks(std::string_view text) {
   std::string letters;
@@ -122,7 +161,7 @@ base::Status write_player_text(const PlayerPage& page, base::ByteSink& sink) {
     text += "\n";
     append(text, wrapped(none, page_width));
   }
-  text += periods_text(page.season.periods);
+  text += periods_text(page.season.periods) + clock_text(page);
   text += text_heading("WHAT KEEPS COMING BACK") + habits_text(page.habits);
   text.pop_back();  // ends with an empty row
   text += text_heading("TO TRAIN WITH");

@@ -1,6 +1,6 @@
 // From a player's studies to the season (season.hpp): one pass over all of them, then those that an
 // entry stands in once more. Memory holds some forty bytes a moment and the studies of the entries,
-// fifty at the most. Pure but for what the source does.
+// seventy at the most. Pure but for what the source does.
 #pragma once
 
 #include <string>
@@ -12,7 +12,8 @@
 namespace kairos::habits {
 
 // Of the games in which one of these names plays one side (as in the tags). The source must hold
-// each game once.
-Season look_back(const Source& source, const std::vector<std::string>& names);
+// each game once. `rule`: what an error is, where errors are counted by the clock.
+Season look_back(const Source& source, const std::vector<std::string>& names,
+                 const DecisionRule& rule = {});
 
 }  // namespace kairos::habits

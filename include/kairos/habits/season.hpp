@@ -21,7 +21,15 @@
 //                   opponent's last decision that let the win go, and the only move or quiet win
 //                   that the player answered it with.
 //
-// A game without a result ("*") counts among none of the last two. No list has one decision twice.
+//   quick_errors    where clocks are given: a swing, or an only move or quiet win that was missed,
+//                   after less than a two-hundredth of the starting time although a tenth of it
+//                   was left. The costliest first.
+//   long_thinks     where clocks are given: a tenth of the starting time or more for one move where
+//                   by the survey little hung on it: the best two moves and the one played lie
+//                   within `little` of one another. The longest first. No moment tells of them.
+//
+// A game without a result ("*") counts among no wins let slip and no losses saved. No list has one
+// decision twice.
 #pragma once
 
 #include <cstdint>
@@ -29,6 +37,7 @@
 #include <vector>
 
 #include "kairos/base/interval.hpp"
+#include "kairos/habits/habit.hpp"
 #include "kairos/study/study.hpp"
 
 namespace kairos::habits {
@@ -36,6 +45,8 @@ namespace kairos::habits {
 inline constexpr std::size_t most_entries = 10;  // of a list
 // Of study::find_rate_of players: what more of them play is no find.
 inline constexpr int most_who_find = 5'000;
+
+inline constexpr double little = 0.03;  // of the expectation
 
 // One decision.
 struct Entry {
@@ -69,15 +80,33 @@ struct Period {
   friend bool operator==(const Period&, const Period&) = default;
 };
 
+// Errors (habit.hpp) among the decisions made with so much time left, or after so much of it.
+// Decisions of one game hang together, so the intervals of these rates are somewhat too narrow.
+struct TimeBand {
+  int least = 0, below = 0;         // seconds; `below` 0: no bound
+  Rate one_good{}, several_good{};  // by whether the second best move would be an error
+
+  [[nodiscard]] Rate all() const {
+    return {one_good.errors + several_good.errors, one_good.decisions + several_good.decisions};
+  }
+};
+
+// Of the games in which the clocks are given; an increment may make a time a little longer.
+struct Clock {
+  std::uint64_t games = 0;
+  std::vector<TimeBand> by_left, by_spent;  // those with decisions, least time first
+};
+
 struct Season {
   std::uint64_t games = 0;                     // each once
   std::uint64_t won = 0, drawn = 0, lost = 0;  // the others have no result
   std::uint64_t open_games = 0;                // others that are known and have not been studied
   // Places in these games where a moment may be and nobody has looked again.
   std::uint64_t open_places = 0;
-  List costliest, finds, traps, wins_let_slip, losses_saved;
+  List costliest, finds, traps, wins_let_slip, losses_saved, quick_errors, long_thinks;
   std::vector<study::Study> studies;  // those that an entry stands in
-  std::vector<Period> periods;        // none where all games fall into one
+  Clock clock;
+  std::vector<Period> periods;  // none where all games fall into one
 };
 
 }  // namespace kairos::habits
