@@ -25,10 +25,10 @@ constexpr std::size_t most_shown = 12;
 constexpr std::string_view own_style = R"css(
 .player h3 a{color:inherit}
 .player .moment.short{grid-template-columns:minmax(0,10rem) minmax(0,1fr)}
-.player .thumbs{grid-template-columns:repeat(auto-fill,minmax(11rem,1fr))}
+.player .thumbs{grid-template-columns:repeat(auto-fill,minmax(10rem,1fr))}
 .player .solutions{display:none}
 .player #clock table{margin:.8em 0 1.4em}
-.player #clock th,.player #clock td{width:33%}
+@media (min-width:40.1rem){.player #clock th,.player #clock td{width:33%}}
 @media (max-width:40rem){.player .moment.short{grid-template-columns:minmax(0,7rem) minmax(0,1fr)}}
 @media print{.player .moment.short{grid-template-columns:4cm 1fr}
 .player .thumbs{grid-template-columns:repeat(3,1fr)}.player .thumbs details{display:none}
@@ -124,7 +124,7 @@ std::string clock_table(std::string_view head, const std::vector<std::string>& c
   for (const std::string& column : columns) html += "<th>" + column + "</th>";
   html += "</tr></thead><tbody>\n";
   for (const std::vector<std::string>& row : rows) {
-    html += "<tr><td class=\"name\">" + escaped(row.front()) + "</td>";
+    html += "<tr>" + cell(head, row.front(), "name");
     for (std::size_t i = 0; i < columns.size(); ++i) html += cell(columns[i], row[i + 1], "share");
     html += "</tr>\n";
   }
@@ -136,8 +136,8 @@ std::string thinks_html(const habits::Season& season) {
   std::string html = "<h3>" + std::string(thinks_title) + "</h3>\n" +
                      paragraph(thinks_meaning(season), "small") + "<ul class=\"thumbs\">\n";
   for (const ToldThink& think : told_thinks(season)) {
-    html += "<li>" + diagram(think.position, {think.last, think.played}) + paragraph(think.text) +
-            paragraph(think.game, "small") + "</li>\n";
+    html += "<li>" + diagram(think.position, {think.last, {}, think.played}) +
+            paragraph(think.text) + paragraph(think.game, "small") + "</li>\n";
   }
   return html + "</ul>\n";
 }

@@ -229,11 +229,14 @@ std::string share_words(const habits::Period& p) {
 
 std::string clock_meaning(const PlayerPage& page) {
   const std::uint64_t games = page.season.clock.games;
-  return "In " + base::counted(games, "game") +
-         " the clocks are given. Errors are decisions that cost " +
-         percent(page.habits.error_cost) +
-         " of the expected score or more, by the survey. Those of one game hang together, so the "
-         "intervals (95 %, Wilson) are somewhat too narrow.";
+  const std::string text = "In " + base::counted(games, "game") +
+                           " the clocks are given. Errors are decisions that cost " +
+                           percent(page.habits.error_cost) +
+                           " of the expected score or more, by the survey.";
+  if (games < 2) return text;
+  return text +
+         " Those of one game hang together, so the intervals (95 %, Wilson) are somewhat too "
+         "narrow.";
 }
 
 std::string band_words(const habits::TimeBand& band) {

@@ -100,12 +100,9 @@ std::string thinks_text(const habits::Season& season) {
   if (season.long_thinks.entries.empty()) return "";
   std::string text = "\n" + std::string(thinks_title) + "\n\n";
   append(text, wrapped(thinks_meaning(season), page_width));
+  text += "\n";
   for (const ToldThink& think : told_thinks(season)) {
-    Rows rows = wrapped(think.text, beside_board);
-    for (std::string& row : wrapped(think.game, beside_board)) rows.push_back(std::move(row));
-    text += "\n";
-    append(text, beside(board_rows(think.position, think.position.side_to_move()),
-                        page_width - beside_board, rows));
+    append(text, wrapped(think.text + " " + think.game + ".", page_width, "* "));
   }
   return text;
 }

@@ -381,3 +381,79 @@ TEST_CASE("where all games fall into one period nothing is told over time") {
   CHECK(periods_of({{"Open", "2026.05.01", "1-0", 0}, {"Open", "2026.05.02", "1-0", 0}}).empty());
   CHECK(periods_of({{"Open", "2026.05.01", "1-0", 0}, {"Cup", "2026.05.02", "1-0", 0}}).empty());
 }
+
+namespace {
+
+// A game with a clock for each move of White (the player), from an hour; each position with a
+// choice, the second best worth `second` and the move played nothing less than the best.
+Study timed_game(const std::vector<int>& left, search::Score second, std::vector<Moment> moments) {
+  Study study = game("1-0", std::move(moments));
+  for (std::size_t i = 0; i < study.moves.size(); ++i) {
+    study.notes[i].lines = {{.score = 0, .moves = {study.moves[i]}},
+                            {.score = second, .moves = {study.moves[i]}}};
+    if (i % 2 == 0 && i / 2 < left.size()) study.notes[i].clock_seconds = left[i / 2];
+  }
+  return study;
+}
+
+struct Band {
+  int least = 0;
+  std::uint64_t one_good = 0, several_good = 0, errors = 0;
+  friend bool operator==(const Band&, const Band&) = default;
+};
+
+std::vector<Band> counted(const std::vector<habits::TimeBand>& bands) {
+  std::vector<Band> all;
+  for (const habits::TimeBand& b : bands) {
+    all.push_back({b.least, b.one_good.decisions, b.several_good.decisions, b.all().errors});
+  }
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("by the clock errors are counted by the time left before the move and taken for it") {
+  // Taken: not known, 5 s, 10 s, 60 s, 1,000 s, and after that nothing is known.
+  Study study = timed_game({3600, 3595, 3585, 3525, 2525}, 0, {});
+  study.notes[6].played_score = worse;    // the fourth move, 60 s: an error
+  study.notes[8].lines[1].score = worse;  // the fifth, 1,000 s: only one was good
+  const habits::Season season = season_of({study});
+  CHECK(season.clock.games == 1);
+  CHECK(counted(season.clock.by_left) == std::vector<Band>{{1800, 1, 4, 1}});
+  CHECK(counted(season.clock.by_spent) ==
+        std::vector<Band>{{0, 0, 1, 0}, {10, 0, 1, 0}, {60, 0, 1, 1}, {900, 1, 0, 0}});
+  const habits::Season without = season_of({timed_game({}, 0, {})});
+  CHECK(without.clock.games == 0);
+  CHECK(without.clock.by_left.empty());
+  // A clock that gains more than the move took does not tell how long that was.
+  const habits::Season gained = season_of({timed_game({3600, 3610}, 0, {})});
+  CHECK(counted(gained.clock.by_left) == std::vector<Band>{{1800, 0, 2, 0}});
+  CHECK(gained.clock.by_spent.empty());
+}
+
+TEST_CASE("an error made quickly: under a two-hundredth of the hour, with a tenth of it left") {
+  const auto quick = [](const std::vector<int>& left, const Moment& m) {
+    return !season_of({timed_game(left, 0, {m})}).quick_errors.entries.empty();
+  };
+  CHECK(quick({3600, 3583}, swing(2, level, lost)));
+  CHECK_FALSE(quick({3600, 3582}, swing(2, level, lost)));  // 18 s are a two-hundredth
+  CHECK(quick({3600, 360, 350}, swing(4, level, lost)));
+  CHECK_FALSE(quick({3600, 359, 350}, swing(4, level, lost)));
+  CHECK_FALSE(quick({}, swing(2, level, lost)));
+  CHECK(quick({3600, 3590}, ask(Kind::only_move, 2, false, 900)));
+  CHECK_FALSE(quick({3600, 3590}, ask(Kind::only_move, 2, true, 900)));
+  CHECK_FALSE(quick({3600, 3590}, swing(3, level, lost)));
+  CHECK_FALSE(quick({3600, 3590}, trap(2, lost)));
+}
+
+TEST_CASE(
+    "a long think: a tenth of the hour for one move on which little hung, the longest first") {
+  const std::vector<int> left = {3600, 3240, 2881, 2500, 1500};  // 360, 359, 381 and 1,000 s
+  const habits::Season season = season_of({timed_game(left, 0, {})});
+  CHECK(places(season, season.long_thinks) == "0:8 0:6 0:2");
+  Study study = timed_game(left, -14, {});  // 3.4 % less
+  CHECK(season_of({study}).long_thinks.entries.empty());
+  study = timed_game(left, 0, {});
+  study.notes[8].played_score = worse;
+  CHECK(places(season_of({study}), season_of({study}).long_thinks) == "0:6 0:2");
+}

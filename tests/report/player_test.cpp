@@ -9,6 +9,7 @@
 #include "kairos/habits/look_back.hpp"
 #include "kairos/report/turning_points.hpp"
 #include "kairos/report/words.hpp"
+#include "kairos/rules/movegen.hpp"
 
 #include "support/golden.hpp"
 #include "support/markup.hpp"
@@ -29,6 +30,11 @@ class PlayerSource final : public habits::Source {
     studies_[2].facts.white = studies_[3].facts.black = player;
     // What nobody expects of a player of the tests' making is found here.
     studies_[1].moments[0].find_rate = 1'250;
+    for (study::Study& study : studies_) give_choice(study);
+    // A long think on which nothing hung, and an error in no time.
+    studies_[0].notes[5].clock_seconds = 5300;
+    studies_[0].notes[7].clock_seconds = 4700;
+    studies_[0].notes[9].clock_seconds = 4690;
     studies_[3].facts.date = "2026.08.15";
   }
   [[nodiscard]] std::size_t size() const override { return studies_.size(); }
@@ -39,6 +45,21 @@ class PlayerSource final : public habits::Source {
   }
 
   std::vector<study::Study> studies_;
+
+ private:
+  // A second line in each position, as good as the first, so that there are decisions.
+  static void give_choice(study::Study& study) {
+    for (std::size_t i = 0; i < study.notes.size(); ++i) {
+      rules::MoveList legal;
+      rules::legal_moves(study::position_after(study, i), legal);
+      std::vector<search::Line>& lines = study.notes[i].lines;
+      if (lines.size() != 1 || legal.size() < 2) continue;
+      study.notes[i].played_score = lines[0].score;
+      const rules::Move best = lines[0].moves.front();
+      lines.push_back(lines[0]);
+      lines[1].moves = {legal[legal[0] == best ? 1 : 0]};
+    }
+  }
 };
 
 report::PlayerPage page_of(const habits::Source& source, std::vector<std::string> names) {
@@ -142,6 +163,8 @@ TEST_CASE("each entry says its game, its place and what the report says of it") 
   CHECK(holds(text, "About 1 in 10 players rated 2000 find 6. c8=R."));
   // The trap of the same place stands in that text already.
   CHECK(holds(text, "level. More above: The best finds, 1."));
+  CHECK(holds(text, "4... g6 after 10 min, 1 h 18 min left: 4... g6 and "));
+  CHECK(holds(text, "ERRORS MADE QUICKLY"));
   CHECK(holds(text, "3 places in these games where a moment may be have not been verified"));
 }
 
