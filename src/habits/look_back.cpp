@@ -28,15 +28,15 @@ struct Found {
   std::size_t game = 0;  // index in the source
   int ply = 0;
   double order = 0;
-  int answer_ply = -1;
+  int won_ply = -1, answer_ply = -1;
 };
 
 // What one side gave away at one place.
 struct Loss {
   rules::Color side = rules::white;
-  int ply = 0;
-  double from = 0, to = 0;  // of a slide from its first move to its last
-  double cost = 0;          // of the move at `ply` alone
+  int ply = 0, last_ply = 0;  // of a slide its costliest move and its last one
+  double from = 0, to = 0;    // of a slide from its first move to its last
+  double cost = 0;            // of the move at `ply` alone
 };
 
 // What the player made of a game, 0, 0.5 or 1; nothing where it has no result.
@@ -54,7 +54,7 @@ Loss ended_early(const study::Study& study, const Moment& m) {
   const rules::Color better = expected >= 0.5 ? mover : ~mover;
   Loss loss;
   loss.side = drawn ? better : study::loser_of(study.facts);
-  loss.ply = m.ply;
+  loss.ply = loss.last_ply = m.ply;
   loss.from = loss.side == mover ? expected : 1 - expected;
   loss.to = drawn ? 0.5 : 0;
   loss.cost = loss.from - loss.to;
@@ -67,12 +67,16 @@ std::optional<Loss> loss_at(const study::Study& study, const Moment& m) {
       return ended_early(study, m);
     case Kind::swing:
     case Kind::turn:
-      return Loss{m.position.side_to_move(), m.ply, m.best_expectation(), m.played_expectation(),
-                  m.cost()};
+      return Loss{m.position.side_to_move(), m.ply,   m.ply, m.best_expectation(),
+                  m.played_expectation(),    m.cost()};
     case Kind::slide:
       if (m.steps.empty()) return std::nullopt;
-      return Loss{m.position.side_to_move(), m.ply, study::expectation(m.steps.front().best_score),
-                  study::expectation(m.steps.back().played_score), m.cost()};
+      return Loss{m.position.side_to_move(),
+                  m.ply,
+                  m.steps.back().ply,
+                  study::expectation(m.steps.front().best_score),
+                  study::expectation(m.steps.back().played_score),
+                  m.cost()};
     case Kind::only_move:
     case Kind::quiet_win:
     case Kind::trap:
@@ -88,17 +92,46 @@ bool is_find(const Moment& m) {
   return asks && m.found && m.played == m.best;
 }
 
-// The last decision of a side that let a won game go.
-std::optional<Loss> slip_of(const study::Study& study, rules::Color side) {
-  std::optional<Loss> last;
+bool is_won(double expectation) {
+  return study::standing_of(expectation) == Standing::won;
+}
+
+// The half-move at which a moment says that `side`, whose move it is, has a won game; -1: none.
+int won_at(const study::Study& study, const Moment& m, rules::Color side) {
+  if (const auto loss = loss_at(study, m)) {
+    if (loss->side == side) return is_won(loss->from) ? loss->ply : -1;
+    const bool goes_on = m.kind != Kind::ended_early;
+    return goes_on && is_won(1 - loss->to) ? loss->last_ply + 1 : -1;
+  }
+  const bool tells = m.kind == Kind::only_move || m.kind == Kind::quiet_win || m.kind == Kind::trap;
+  const bool own = m.position.side_to_move() == side;
+  return own && tells && is_won(m.best_expectation()) ? m.ply : -1;
+}
+
+// A win goes, or what is left of one.
+bool lets_go(const Loss& loss) {
+  if (is_won(loss.from)) return !is_won(loss.to);
+  return study::standing_of(loss.from) == Standing::better &&
+         study::standing_of(loss.to) <= Standing::level;
+}
+
+// The decision of a side that let a won game go: behind the last place where it was won the first
+// that did.
+struct Slip {
+  Loss loss;
+  int won_ply = 0;
+};
+std::optional<Slip> slip_of(const study::Study& study, rules::Color side) {
+  int last = -1;
+  for (const Moment& m : study.moments) last = std::max(last, won_at(study, m, side));
+  if (last < 0) return std::nullopt;
   for (const Moment& m : study.moments) {
     const auto loss = loss_at(study, m);
-    if (!loss || loss->side != side) continue;
-    const bool slips = study::standing_of(loss->from) == Standing::won &&
-                       study::standing_of(loss->to) != Standing::won;
-    if (slips && (!last || loss->ply >= last->ply)) last = loss;
+    if (loss && loss->side == side && loss->ply >= last && lets_go(*loss)) {
+      return Slip{*loss, last};
+    }
   }
-  return last;
+  return std::nullopt;
 }
 
 // The player's answer to the half-move at `ply`, where it is told as found.
@@ -132,7 +165,7 @@ class Lists {
       list->all = found->size();
       if (found->size() > most_entries) found->resize(most_entries);
       for (const Found& f : *found) {
-        list->entries.push_back({study_of(source, season, f.game), f.ply, f.answer_ply});
+        list->entries.push_back({study_of(source, season, f.game), f.ply, f.won_ply, f.answer_ply});
       }
     }
   }
@@ -158,11 +191,13 @@ class Lists {
     const auto outcome = outcome_of(study.facts, side);
     if (!outcome) return;
     if (const auto own = slip_of(study, side); own && *outcome < 1) {
-      put(wins_let_slip_, {game, own->ply, *outcome - own->from});
+      const Loss& loss = own->loss;
+      put(wins_let_slip_, {game, loss.ply, *outcome - loss.from, own->won_ply});
     }
     if (const auto theirs = slip_of(study, ~side); theirs && *outcome > 0) {
-      put(losses_saved_,
-          {game, theirs->ply, (1 - *outcome) - theirs->from, answer_to(study, theirs->ply)});
+      const Loss& loss = theirs->loss;
+      put(losses_saved_, {game, loss.ply, (1 - *outcome) - loss.from, theirs->won_ply,
+                          answer_to(study, loss.ply)});
     }
   }
 

@@ -36,9 +36,9 @@ std::vector<Listed> lists_of(const Season& s) {
        "cost most"},
       {s.wins_let_slip, "slips", "Wins let slip",
        "The verdict was a win at the player's move, the result was none: of each game the "
-       "last decision that let the win go"},
+       "decision that let the win go"},
       {s.losses_saved, "saves", "Losses saved",
-       "Lost by the verdict, not by the result: of each game the opponent's last decision that "
+       "Lost by the verdict, not by the result: of each game the opponent's decision that "
        "let the win go, and the answer where it was hard to find"}};
   if (s.clock.games > 0) {
     all.push_back({s.quick_errors, "quick", "Errors made quickly",
@@ -68,10 +68,20 @@ std::string game_words(const study::GameFacts& facts) {
   return game_title(facts) + (occasion.empty() ? "" : "; " + occasion);
 }
 
+// Where the win was last there, if that is not the decision itself that let it go.
+std::string won_words(const study::Study& study, const TurningPoint& point,
+                      const habits::Entry& entry) {
+  if (entry.won_ply < 0 || entry.won_ply == entry.ply) return "";
+  const rules::Position position =
+      study::position_after(study, static_cast<std::size_t>(entry.won_ply));
+  return "At move " + std::to_string(position.fullmove_number()) + " " +
+         side_words(point.lead().position.side_to_move()) + " was winning. ";
+}
+
 // With how many find it, and of a loss saved what was answered.
 std::string full_text(const study::Study& study, const TurningPoint& point,
                       const habits::Entry& entry, bool is_find) {
-  std::string text = text_of(study, point);
+  std::string text = won_words(study, point, entry) + text_of(study, point);
   if (is_find) {
     std::string rate = find_rate_words(study, point.lead());
     constexpr std::string_view it = " it";  // the text before may end with another move
@@ -113,7 +123,7 @@ class Telling {
     if (is_new) {
       told.text = full_text(study, told.point, entry, listed.anchor == "finds");
     } else {
-      told.text = brief_of(study, told.point);
+      told.text = won_words(study, told.point, entry) + brief_of(study, told.point);
       told.above = before->second.title;
       told.above_anchor = before->second.anchor;
     }

@@ -11,6 +11,11 @@ using namespace kairos::test;
 
 namespace {
 
+Moment winning(Moment m) {
+  m.best_score = m.played_score = won;
+  return m;
+}
+
 struct Case {
   std::string what;
   std::vector<Study> games;
@@ -98,8 +103,7 @@ TEST_CASE("a trap avoided is told by what the tempting move would have cost") {
   check(&habits::Season::traps, cases);
 }
 
-TEST_CASE(
-    "a win let slip: won at the player's turn, not won in the end, by the last such decision") {
+TEST_CASE("a win let slip: won at the player's turn, not won in the end, by what let it go") {
   const std::vector<Case> cases = {
       {"drawn", {game("1/2-1/2", {swing(4, won, level)})}, "0:4"},
       {"lost, later", {game("0-1", {swing(4, won, level), swing(8, level, lost)})}, "0:4"},
@@ -110,6 +114,25 @@ TEST_CASE(
        {game("1/2-1/2", {swing(4, won, level), swing(5, level, lost), swing(8, won, better)})},
        "0:8"},
       {"won, and still won after it", {game("1/2-1/2", {swing(4, 1500, won)})}, ""},
+      {"won by the opponent's error, let slip by the first own one behind it, from better",
+       {game("1/2-1/2", {swing(3, level, lost), swing(6, better, level), swing(8, level, lost)})},
+       "0:6"},
+      {"won by the opponent's error, then level already",
+       {game("1/2-1/2", {swing(3, level, lost), swing(6, level, lost)})},
+       ""},
+      {"from better to better is no letting go",
+       {game("1/2-1/2", {swing(3, level, lost), swing(6, 160, better), swing(8, better, worse)})},
+       "0:8"},
+      {"won by an only move that was found",
+       {game("0-1", {winning(ask(Kind::only_move, 2, true, 900)), swing(6, better, level)})},
+       "0:6"},
+      {"better is let go before it was won",
+       {game("0-1", {swing(2, better, level), winning(ask(Kind::only_move, 6, true, 900))})},
+       ""},
+      {"a slide of the opponent's wins from its last move on",
+       {game("0-1", {slide(5, level, level, worse, lost), swing(6, better, level),
+                     swing(8, better, level)})},
+       "0:8"},
       {"the opponent's win", {game("0-1", {swing(5, won, level)})}, ""},
       {"by a slide, from its first move to its last",
        {game("1/2-1/2", {slide(8, won, better, 60, level)})},
@@ -129,6 +152,9 @@ TEST_CASE("a loss saved is the opponent's win let slip, with the player's answer
       {"drawn", {game("1/2-1/2", {swing(5, won, level)})}, "0:5"},
       {"lost all the same", {game("0-1", {swing(5, won, level)})}, ""},
       {"without a result", {game("*", {swing(5, won, level)})}, ""},
+      {"lost by an own error, saved by what the opponent did later",
+       {game("1-0", {swing(4, level, lost), swing(7, better, level)})},
+       "0:7"},
       {"the player was never lost", {game("1-0", {swing(5, better, lost)})}, ""},
       {"the answer was found",
        {game("1-0", {swing(5, won, level), ask(Kind::only_move, 6, true, 9000)})},
@@ -146,12 +172,18 @@ TEST_CASE("a loss saved is the opponent's win let slip, with the player's answer
   check(&habits::Season::losses_saved, cases);
 }
 
+TEST_CASE("the last place where it was won stands with the decision that let it go") {
+  const std::vector<Study> games = {
+      game("1/2-1/2", {swing(3, level, lost), swing(6, better, level)})};
+  CHECK(season_of(games).wins_let_slip.entries == std::vector<habits::Entry>{{0, 6, 4, -1}});
+}
+
 TEST_CASE("with the other colour everything is seen from the other side") {
   const std::vector<Study> games = {
       game("1/2-1/2", {swing(4, won, level), ask(Kind::only_move, 5, true, 900)})};
   const habits::Season season = habits::look_back(FakeSource(games), {opponent});
   CHECK(season.wins_let_slip.entries.empty());
-  CHECK(season.losses_saved.entries == std::vector<habits::Entry>{{0, 4, 5}});
+  CHECK(season.losses_saved.entries == std::vector<habits::Entry>{{0, 4, 4, 5}});
   CHECK(season.finds.entries == std::vector<habits::Entry>{{0, 5}});
 }
 

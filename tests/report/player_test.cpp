@@ -192,6 +192,15 @@ TEST_CASE("what one list has told in full the next tells in short, and where") {
   CHECK(holds(html, "More above: <a href=\"#costliest-1\">"));
 }
 
+TEST_CASE("where a win was there before the decision that let it go, it is said where") {
+  report::PlayerPage page = sample_page();
+  REQUIRE_FALSE(page.season.wins_let_slip.entries.empty());
+  habits::Entry& entry = page.season.wins_let_slip.entries.front();
+  CHECK_FALSE(holds(text_of(page), "was winning"));
+  entry.won_ply = entry.ply - 8;  // four moves before the eighth
+  CHECK(holds(unwrapped(text_of(page)), "At move 4 White was winning. A draw was agreed"));
+}
+
 TEST_CASE("a period of a single game has no interval, others have Wilson's") {
   report::PlayerPage page = sample_page();
   page.season.periods = {{.event = "Club Open",

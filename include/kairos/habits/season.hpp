@@ -13,14 +13,16 @@
 //                   most people find is no find. The rarest first.
 //   traps           a tempting move that the player did not make (study::Kind::trap), the one that
 //                   would have cost most first.
-//   wins_let_slip   of a game that the player did not win: the last decision of the player before
-//                   which it was won (study::standing_of) and after which it was not. An earlier
-//                   one did not let it go for good: it was won again. One of a game, those that
+//   wins_let_slip   of a game that the player did not win, although the verdict was once a win at
+//                   the player's turn (study::standing_of): the decision that let it go, which is
+//                   the first behind the last such place that led from won to less or, where
+//                   something was left of the win, from better to level or worse. What came before
+//                   did not let it go for good: it was won again. The verdict is that of a moment
+//                   of the player's, or of the opponent's error before. One of a game, those that
 //                   gave most points away first.
 //   losses_saved    the same seen from the other side: of a game that the opponent did not win the
-//                   opponent's last decision that let the win go, and the only move or quiet win
-//                   that the player answered it with.
-//
+//                   opponent's decision that let the win go, and the only move or quiet win that
+//                   the player answered it with.
 //   quick_errors    where clocks are given: a swing, or an only move or quiet win that was missed,
 //                   after less than a two-hundredth of the starting time although a tenth of it
 //                   was left. The costliest first.
@@ -52,6 +54,7 @@ inline constexpr double little = 0.03;  // of the expectation
 struct Entry {
   std::size_t study = 0;  // an index into Season::studies
   int ply = 0;            // half-moves played before, as in study::Moment
+  int won_ply = -1;       // wins_let_slip, losses_saved: the last place where it was won
   int answer_ply = -1;    // losses_saved: of the player's answer, where a moment tells of it
 
   friend bool operator==(const Entry&, const Entry&) = default;
