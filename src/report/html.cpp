@@ -13,6 +13,7 @@
 #include "html_graph.hpp"
 #include "html_habits.hpp"
 #include "html_page.hpp"
+#include "html_play.hpp"
 #include "html_puzzle.hpp"
 #include "html_title.hpp"
 #include "labels.hpp"
@@ -51,12 +52,12 @@ std::string faults_list(const RunFacts& facts) {
 std::string undone(const RunFacts& facts) {
   std::string html;
   if (facts.games_open > 0) {
-    html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
-            " games had not been looked at when the time was up.</p>\n";
+    html += "<p class=\"warn\">Not done: " + base::counted(facts.games_open, "game") +
+            " had not been looked at when the time was up.</p>\n";
   }
   if (facts.candidates_open > 0) {
-    html += "<p class=\"warn\">Not done: " + base::grouped(facts.candidates_open) +
-            " places where a moment may be had not been verified when the time was up.</p>\n";
+    html += "<p class=\"warn\">Not done: " + base::counted(facts.candidates_open, "place") +
+            " where a moment may be had not been verified when the time was up.</p>\n";
   }
   return html;
 }
@@ -265,10 +266,11 @@ base::Status write_early(const Collection& collection, const std::vector<std::si
 base::Status write_front(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   const Overview overview = look_over(collection);
-  std::string html = page_begin("Kairos: the turning points", "report");
+  std::string html = page_begin("Kairos: the turning points", "report", play_style());
   html += "<header>\n" + overview.title.html(overview.players);
   if (!facts.player.empty()) html += "<p>Of " + escaped(base::isolated(facts.player)) + ".</p>\n";
-  html += undone(facts) + skipped_line(facts) + navigation(collection) + "</header>\n<main>\n";
+  html += undone(facts) + skipped_line(facts) + navigation(collection) + "</header>\n" +
+          std::string(play_script()) + "<main>\n";
   auto written = sink.write(html);
   if (written) written = write_games_table(collection, sink);
   html = collection.habits() == nullptr ? "" : habits_section(*collection.habits());

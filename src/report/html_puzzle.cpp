@@ -5,6 +5,7 @@
 #include "kairos/rules/fen.hpp"
 
 #include "html_diagram.hpp"
+#include "html_line.hpp"
 #include "html_page.hpp"
 #include "labels.hpp"
 
@@ -33,10 +34,8 @@ std::string puzzle_tries(const puzzle::Puzzle& puzzle) {
   const rules::Color side = puzzle.position.side_to_move();
   std::string html = "<ul>";
   for (const puzzle::Try& tried : puzzle.tries) {
-    html += "<li>" +
-            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
-                    score_text(from_white(tried.score, side)) + ")") +
-            "</li>";
+    html += "<li>" + line_html(puzzle.position, joined(tried.move, tried.refutation), true) +
+            escaped(" (" + score_text(from_white(tried.score, side)) + ")") + "</li>";
   }
   return html + "</ul>";
 }

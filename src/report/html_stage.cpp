@@ -17,6 +17,7 @@
 
 #include "html_game.hpp"
 #include "html_graph.hpp"
+#include "html_line.hpp"
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"

@@ -89,7 +89,11 @@ article{margin-top:2.5rem;content-visibility:auto;contain-intrinsic-size:auto 60
 .graph .above{fill:var(--sheet);stroke:none}
 .graph .below{fill:var(--soft);fill-opacity:.45;stroke:none}
 .graph .curve{fill:none;stroke:var(--ink);stroke-width:1.8;stroke-linejoin:round}
-.graph .sign{fill:var(--mark);stroke:var(--paper);stroke-width:1.5}
+.graph .sign{fill:var(--mark);stroke:none}
+.graph .hit{fill:transparent}
+.graph .stem{fill:none;stroke:var(--mark);stroke-width:1;pointer-events:none}
+.graph a:focus-visible{outline:none}
+.graph a:focus-visible .hit,.graph a:hover .hit{fill:var(--card);stroke:var(--mark);stroke-width:2}
 .graph .clock{fill:none;stroke:var(--ink);stroke-width:1.5}
 .graph .clock.two{stroke-dasharray:4 3}
 .moment{display:grid;grid-template-columns:minmax(0,17rem) minmax(0,1fr);gap:.4rem 1.6rem;
