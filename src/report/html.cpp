@@ -117,9 +117,15 @@ std::string game_row(const study::Study& study) {
          cell("Decisive", decisive_cell(study, points)) + "</tr>\n";
 }
 
+// One game is no sample: it has no interval.
+bool has_interval(const PlayerErrors& player) {
+  return player.games > 1;
+}
+
 // The interval as a bar from 0 to 100 %, the share itself as a tick. Figures stand beside it, so it
 // is hidden from screen readers.
 std::string player_bar(const PlayerErrors& player) {
+  if (!has_interval(player)) return "";
   const auto at = [](double share) { return std::to_string(static_cast<int>(share * 100 + 0.5)); };
   const base::Interval interval = player.interval();
   const double share =
@@ -128,6 +134,14 @@ std::string player_bar(const PlayerErrors& player) {
          "aria-hidden=\"true\"><path class=\"base\" d=\"M0 7H100\"/><path class=\"span\" d=\"M" +
          at(interval.low) + " 7H" + at(interval.high) + "\"/><path class=\"dot\" d=\"M" +
          at(share) + " 2h2v10h-2z\"/></svg>";
+}
+
+// "3 (12 % to 60 %)".
+std::string games_with_error(const PlayerErrors& player) {
+  const std::string count = base::grouped(player.games_with_error);
+  if (!has_interval(player)) return count;
+  const base::Interval interval = player.interval();
+  return count + " (" + percent(interval.low) + " to " + percent(interval.high) + ")";
 }
 
 // RunFacts::player holds the spellings of one name, " / " between them.
@@ -143,15 +157,12 @@ std::vector<std::string> spellings(std::string_view player) {
 }
 
 std::string player_row(const PlayerErrors& player) {
-  const base::Interval interval = player.interval();
   return "<tr>" + cell("", escaped(player.name), "name") +
          cell("Games", base::grouped(player.games), "n") +
          cell("Moves", base::grouped(player.moves), "n") +
          cell("Errors", base::grouped(player.errors), "n") +
-         cell("Games with an error", std::to_string(player.games_with_error) + " (" +
-                                         percent(interval.low) + " to " + percent(interval.high) +
-                                         ")") +
-         "<td class=\"wide\">" + player_bar(player) + "</td></tr>\n";
+         cell("Games with an error", games_with_error(player)) + "<td class=\"wide\">" +
+         player_bar(player) + "</td></tr>\n";
 }
 
 base::Status write_players(const PlayerCount& count, std::string_view player_named,
@@ -160,8 +171,9 @@ base::Status write_players(const PlayerCount& count, std::string_view player_nam
       "<section id=\"players\">\n<h2>Errors by player</h2>\n<p class=\"small\">An error is a "
       "swing: "
       "a move that cost at least the set part of the expected score. Moves of one game hang "
-      "together, so the interval (95 %, Wilson) is that of the share of games with an error. Few "
-      "games tell little: look at the width.</p>\n<table class=\"cards\"><thead><tr><th>Player</th>"
+      "together, so the interval (95 %, Wilson) is that of the share of games with an error; one "
+      "game has none. Few games tell little: look at the width.</p>\n<table "
+      "class=\"cards\"><thead><tr><th>Player</th>"
       "<th class=\"n\">Games</th><th class=\"n\">Moves</th><th class=\"n\">Errors</th>"
       "<th>Games with an error</th><th>0 to 100 %</th></tr></thead><tbody>\n");
   for (const PlayerErrors& player : count.listed(spellings(player_named))) {
@@ -198,9 +210,9 @@ std::string puzzles_section(const Collection& collection) {
   if (puzzles.empty()) return html + "<p>None held against every check.</p>\n" + end;
   const int level = collection.facts().level;
   html += "<p>" + level_words(level) + " " + std::to_string(puzzles.size()) +
-          " in all: <a href=\"questions.html\">to ask</a>, <a href=\"stage.html\">to show</a>, <a "
-          "href=\"sheet.html\">to "
-          "print</a>.</p>\n<ul class=\"thumbs\">\n";
+          " in all<span class=\"screen\">: <a href=\"questions.html\">to ask</a>, <a "
+          "href=\"stage.html\">to show</a>, <a href=\"sheet.html\">to "
+          "print</a></span>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
             std::to_string(i + 1) + "</a>" + puzzle_diagram(puzzles[i]) + "<p class=\"small\">" +

@@ -52,7 +52,8 @@ grid-template:auto auto auto 1fr/minmax(0,1fr) var(--side)}
 .in-use .keys [data-key=Escape]{display:inline-block}
 .in-use .moment,.in-use .ply{scroll-margin-top:calc(var(--seen,60vh) + .4rem)}
 }
-@media print{.player,.cursor{display:none}}
+@media print{.player,.cursor{display:none}
+.ply[aria-current]{all:unset}}
 )css";
 
 }  // namespace

@@ -16,17 +16,9 @@
 #include "support/report_fakes.hpp"
 
 using namespace kairos;
+using test::between;
 
 namespace {
-
-// What stands between the first `begin` at or after `at` and the `end` behind it.
-std::string between(const std::string& html, std::string_view begin, std::string_view end,
-                    std::size_t at = 0) {
-  const auto from = html.find(begin, at);
-  if (from == std::string::npos) return "";
-  return html.substr(from + begin.size(),
-                     html.find(end, from + begin.size()) - from - begin.size());
-}
 
 std::vector<std::string> pieces(const std::string& html, std::string_view begin,
                                 std::string_view end) {
