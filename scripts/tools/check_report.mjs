@@ -257,7 +257,7 @@ async function checkWithoutScript(page, games, check) {
     `without script the score of ${game.id} is not whole`));
   await page.emulateMediaType("print");
   const closed = await page.evaluate(() => [...document.querySelectorAll("details .line")]
-    .filter((line) => !line.checkVisibility({ contentVisibilityAuto: true })).length);
+    .filter((line) => !line.checkVisibility()).length);
   check(closed === 0, `${closed} folded lines are not printed`);
   await page.close();
 }
