@@ -144,18 +144,6 @@ std::string games_with_error(const PlayerErrors& player) {
   return count + " (" + percent(interval.low) + " to " + percent(interval.high) + ")";
 }
 
-// RunFacts::player holds the spellings of one name, " / " between them.
-std::vector<std::string> spellings(std::string_view player) {
-  std::vector<std::string> names;
-  constexpr std::string_view between = " / ";
-  while (!player.empty()) {
-    const auto end = std::min(player.find(between), player.size());
-    if (end > 0) names.push_back(base::stripped(player.substr(0, end)));
-    player.remove_prefix(std::min(end + between.size(), player.size()));
-  }
-  return names;
-}
-
 std::string player_row(const PlayerErrors& player) {
   return "<tr>" + cell("", escaped(player.name), "name") +
          cell("Games", base::grouped(player.games), "n") +

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
@@ -15,6 +16,7 @@
 #include "labels.hpp"
 #include "notes.hpp"
 #include "phrases.hpp"
+#include "players.hpp"
 
 namespace kairos::report {
 
@@ -72,6 +74,15 @@ std::string point_heading(const study::Study& study, const TurningPoint& point) 
          "</h3>";
 }
 
+// The board is seen from the side of the player that the report is of, else from White's.
+rules::Color below_of(const RunFacts& run, const study::GameFacts& facts) {
+  const std::vector<std::string> names = spellings(run.player);
+  const auto is_player = [&](const std::string& name) {
+    return std::ranges::find(names, base::stripped(name)) != names.end();
+  };
+  return is_player(facts.black) && !is_player(facts.white) ? rules::black : rules::white;
+}
+
 // What the board of the game shows there beside the men (html_play.hpp).
 std::string marks_data(const Marks& marks) {
   std::string data;
@@ -114,8 +125,7 @@ std::string notes_section(const study::Study& study, const NotesCheck& notes,
   if (notes.holes.empty()) return html + "</section>\n";
   html += "<ul>\n";
   for (const study::Moment* const hole : notes.holes) {
-    html +=
-        "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole), true) + "</li>\n";
+    html += "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole), true) + "</li>\n";
   }
   return html + "</ul>\n</section>\n";
 }
@@ -236,7 +246,8 @@ std::string game_article(const Collection& collection, std::size_t index) {
   html += "<div class=\"opening\">\n" + story_html(collection.facts(), study, points) +
           graph(study, points);
   if (!points.empty()) html += graph_legend(study, points);
-  html += "</div>\n<div class=\"told\">\n" + score_html(study, points) +
+  html += "</div>\n<div class=\"told\">\n" +
+          score_html(study, points, below_of(collection.facts(), facts)) +
           points_html(collection, study, points);
   html += notes_section(study, check_notes(collection.game(index), study), collection.facts());
   if (points.empty()) html += "<p>Nothing to stop at.</p>\n";

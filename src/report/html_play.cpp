@@ -48,11 +48,13 @@ std::string worth_of(const study::Study& study, const std::vector<TurningPoint>&
 
 }  // namespace
 
-std::string score_html(const study::Study& study, const std::vector<TurningPoint>& points) {
+std::string score_html(const study::Study& study, const std::vector<TurningPoint>& points,
+                       rules::Color below) {
   if (study.moves.empty()) return "";
   std::string html = "<p class=\"score\" data-start=\"" + start_of(study.start) +
                      "\" data-moves=\"" + steps_of(study.start, study.moves) + "\" data-worth=\"" +
-                     worth_of(study, points) + "\">";
+                     worth_of(study, points) +
+                     (below == rules::black ? "\" data-below=\"b\">" : "\">");
   rules::Position position = study.start;
   for (std::size_t ply = 0; ply < study.moves.size(); ++ply) {
     html += marked_ply(study, position, ply, point_at(points, ply)) + " ";

@@ -98,7 +98,7 @@ function playerOf(article) {
     pliesOf(line)[0].tabIndex = 0;
     pliesOf(line)[0].setAttribute("role", "button");
   }
-  shown.set(article, {line: scoreOf(article), ply: 0, below: "w"});
+  shown.set(article, {line: scoreOf(article), ply: 0, below: scoreOf(article).dataset.below ?? "w"});
   render(article);
   return player;
 }

@@ -137,7 +137,7 @@ TEST_CASE("holes in the notes stand in a list of their own, behind what does sta
   CHECK(html.find("7. Nf5 is marked as good in the notes", notes) != std::string::npos);
   test::FakeCollection whole = test::fake_collection();
   whole.facts_.candidates_open = 0;
-  CHECK(test::written("html", whole).find("Of 1 note (lines and signs) none stand.") !=
+  CHECK(test::written("html", whole).find("The one note (a line or a sign) does not stand.") !=
         std::string::npos);
 }
 

@@ -125,3 +125,18 @@ TEST_CASE("signs on the graph never touch, however many there are") {
     }
   }
 }
+
+TEST_CASE("the board is seen from the side of the player that the report is of") {
+  test::FakeCollection collection = test::fake_collection();
+  const auto black_below = [&collection] {
+    const std::string html = test::written("html", collection);
+    std::size_t boards = 0;
+    for (const std::string& below : test::values_of(html, "data-below")) boards += below == "b";
+    return boards;
+  };
+  CHECK(black_below() == 0);
+  collection.facts_.player = "P. Aronov / " + collection.studies[0].facts.black;
+  CHECK(black_below() == 1);
+  collection.facts_.player = collection.studies[0].facts.white;
+  CHECK(black_below() == 0);
+}
