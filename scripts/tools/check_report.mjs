@@ -154,6 +154,9 @@ class Reading {
     await press("o");
     await press("End");
     await this.expect(this.men.at(-1), "End", moves.at(-1));
+    await this.page.evaluate(() => document.activeElement.blur());
+    await press("ArrowLeft");
+    await this.expect(this.men.at(-2), "a step with the focus nowhere", moves.at(-2) ?? "");
   }
 
   // Each turning point by its link in the score, its marks, and its lines there and back.

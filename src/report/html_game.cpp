@@ -51,6 +51,12 @@ std::string lines_list(const TurningPoint& point, bool own_start = false) {
   return html + "</dl>" + refutations;
 }
 
+std::string tries_title(bool why_not, bool one) {
+  if (why_not)
+    return one ? "An answer to it that fails, and why" : "Answers to it that fail, and why";
+  return one ? "A tempting move that fails, and why" : "Tempting moves that fail, and why";
+}
+
 // Tries come from the puzzle: a moment has only the move played and the best ones.
 std::string puzzle_links(const Collection& collection, const study::Study& study,
                          const TurningPoint& point) {
@@ -58,9 +64,7 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
   for (const puzzle::Puzzle* const puzzle : puzzles_of(collection, study, point)) {
     const bool why_not(puzzle->avoided);
     if (!puzzle->tries.empty()) {
-      html +=
-          folded(why_not ? "Answers to it that fail, and why" : "Tempting moves that fail, and why",
-                 puzzle_tries(*puzzle));
+      html += folded(tries_title(why_not, puzzle->tries.size() == 1), puzzle_tries(*puzzle));
     }
     html += "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
             (why_not ? "\">As a question: why not?</a></p>" : "\">As a puzzle</a></p>");
@@ -125,7 +129,8 @@ std::string notes_section(const study::Study& study, const NotesCheck& notes,
   if (notes.holes.empty()) return html + "</section>\n";
   html += "<ul>\n";
   for (const study::Moment* const hole : notes.holes) {
-    html += "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole), true) + "</li>\n";
+    html +=
+        "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole), true) + "</li>\n";
   }
   return html + "</ul>\n</section>\n";
 }

@@ -16,7 +16,6 @@ document.documentElement.classList.add("scripted");
 // Of each game's article what is shown: the line (its score, or one that is told), how many
 // half-moves of it, and the side below.
 const shown = new WeakMap();
-let used = null;   // the game that was moved in last: keys pressed nowhere go there
 let heard = null;  // says to screen readers what was done
 
 const scoreOf = (article) => article.querySelector(".score");
@@ -98,7 +97,8 @@ function playerOf(article) {
     pliesOf(line)[0].tabIndex = 0;
     pliesOf(line)[0].setAttribute("role", "button");
   }
-  shown.set(article, {line: scoreOf(article), ply: 0, below: scoreOf(article).dataset.below ?? "w"});
+  const score = scoreOf(article);
+  shown.set(article, {line: score, ply: 0, below: score.dataset.below ?? "w"});
   render(article);
   return player;
 }
@@ -154,7 +154,6 @@ function keepInSight(article) {
 function go(article, line, ply, inUse = true) {
   playerOf(article);
   Object.assign(shown.get(article), {line, ply});
-  used = article;
   if (inUse) article.classList.add("in-use");
   render(article);
   if (inUse) keepInSight(article);
@@ -196,11 +195,14 @@ const commands = {
   Escape: (article) => article.classList.remove("in-use"),
 };
 
+// The game in the middle of the window: keys pressed where nothing has the focus go there.
+const inView = () => document.elementFromPoint(innerWidth / 2, innerHeight / 2)?.closest("article");
+
 // Other keys than the arrows belong to the page, but where the board has the focus.
 function onKey(event) {
   if (event.ctrlKey || event.metaKey || event.altKey || event.shiftKey) return;
   const {key, target} = event;
-  const article = target.closest?.("article") ?? (target === document.body ? used : null);
+  const article = target === document.body ? inView() : target.closest("article");
   if (!article || !scoreOf(article)) return;
   if (key === "Enter" && target.matches(".ply")) return target.click();
   const isArrow = key === "ArrowLeft" || key === "ArrowRight";

@@ -148,10 +148,11 @@ TEST_CASE("the recap has for each point the question, the answer, and the wrong 
   const std::string section = recap.substr(point, recap.find("</section>", point) - point);
   for (const std::string_view part :
        {"Black to move: how does Black hold?", "<strong>5... dxe5 6. Qxg4",
-        "5... Bxd1 6. Bxf7+ Ke7 7. Nd5#", "Wrong answers"}) {
+        "5... Bxd1 6. Bxf7+ Ke7 7. Nd5#", "A wrong answer, and what refutes it:"}) {
     CAPTURE(std::string(part));
     CHECK(section.find(part) != std::string::npos);
   }
+  CHECK(recap.find("Wrong answers, and what refutes them:") != std::string::npos);
 }
 
 TEST_CASE(
