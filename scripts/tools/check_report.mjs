@@ -181,7 +181,8 @@ class Reading {
     const lines = await this.page.$$(`#${point.id} .line`);
     const first = (await lines[index].$$(".ply"))[0];
     await first.scrollIntoView();
-    await first.click();
+    if (index % 2 === 0) await first.click();
+    else await first.focus().then(() => this.page.keyboard.press("Enter"));
     await this.expect(men[1], `line ${index} of ${point.id}`, moves[0]);
     for (let ply = 2; ply <= moves.length; ++ply) {
       await this.page.keyboard.press("ArrowRight");
@@ -265,6 +266,19 @@ async function checkWithoutScript(page, games, check) {
   await page.close();
 }
 
+// For src/report/MEASURED.md; never a reason to fail.
+async function tellTime(page, games) {
+  const [size, paint, read] = await page.evaluate(async () => {
+    await new Promise((done) => requestAnimationFrame(() => setTimeout(done, 100)));
+    const { encodedBodySize, loadEventEnd } = performance.getEntriesByType("navigation")[0];
+    const first = performance.getEntriesByName("first-contentful-paint")[0]?.startTime ?? 0;
+    return [encodedBodySize || document.documentElement.outerHTML.length, first, loadEventEnd];
+  });
+  console.log(`report.html: ${games} games, ${(size / 1e6).toFixed(1)} MB, first seen after ` +
+    `${(paint / 1000).toFixed(1)} s, whole after ${(read / 1000).toFixed(1)} s`);
+  await page.close();
+}
+
 // Everywhere the first game with points and the last of all; once also that with most points.
 function chosen(games, all) {
   const played = games.filter((game) => game.moves.length > 0);
@@ -280,6 +294,7 @@ export async function checkReport(browser, folder, check) {
     page.on("request", (request) =>
       check(request.url().startsWith(url), `report.html asks for ${request.url()}`));
     page.on("pageerror", (error) => check(false, `report.html: ${error.message}`));
+    page.on("dialog", (dialog) => check(false, `report.html says ${dialog.message()}`));
     await setup(page);
     await page.goto(url, { timeout: 300000 });
     return page;
@@ -287,6 +302,7 @@ export async function checkReport(browser, folder, check) {
   const plain = await open((page) => page.setJavaScriptEnabled(false));
   const games = await plain.evaluate(readGames);
   await checkWithoutScript(plain, games, check);
+  await tellTime(await open(async () => {}), games.length);
   for (const [width, height] of sizes) {
     for (const scheme of ["light", "dark"]) {
       const page = await open(async (one) => {
@@ -298,6 +314,9 @@ export async function checkReport(browser, folder, check) {
       for (const game of chosen(games, all)) {
         await new Reading(page, game, check, name, width).run(all ? 3 : 12);
       }
+      // Names are text: nothing that only they could have brought is in the page.
+      check(await page.evaluate(() => document.querySelectorAll("img, script + script").length) === 0,
+        `report.html, ${name}: an element comes from a name`);
       await page.close();
     }
   }
