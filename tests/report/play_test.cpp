@@ -102,7 +102,7 @@ TEST_CASE("steps tell castling, promotion and what is taken in passing") {
 }
 
 TEST_CASE("signs on the graph never touch, however many there are") {
-  for (const std::size_t moments : {1, 3, 8, 24, 40}) {
+  for (const std::size_t moments : std::vector<std::size_t>{1, 3, 8, 24, 40}) {
     const std::string html = test::written("html", test::large_collection(1, moments));
     const std::string graph = between(html, "<svg class=\"graph\"", "</svg>");
     std::vector<std::pair<int, int>> places;
