@@ -120,6 +120,7 @@ class Reading {
     await this.score(every);
     await this.keys();
     await this.points();
+    await this.named();
     await this.graph();
     await this.buttons();
   }
@@ -199,6 +200,20 @@ class Reading {
       await this.page.keyboard.press("ArrowLeft");
     }
     await this.expect(menOf(point.fen), "going back into the game", this.game.moves[point.ply - 1] ?? "");
+  }
+
+  // The moves that texts name: each shows a position in which it has just been made.
+  async named() {
+    const all = await this.page.$$(`#${this.game.id} .named`);
+    this.tell(all.length >= this.game.points.length, `only ${all.length} named moves can be clicked`);
+    for (const one of all) {
+      const text = await one.evaluate((span) => span.textContent);
+      await one.scrollIntoView();
+      await one.click();
+      const seen = await this.page.evaluate(look, this.game.id);
+      this.tell(seen.where.includes(text), `after a click on ${text} is told "${seen.where}"`);
+      this.tell(seen.current === text.split(" ").pop(), `after ${text} "${seen.current}" is marked`);
+    }
   }
 
   // A click on the curve goes to the nearest half-move; signs do not touch, and lead to their places.

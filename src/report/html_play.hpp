@@ -3,8 +3,8 @@
 // Read without the script the score is a text, with a link at each turning point. The script builds
 // a game's board when it comes near the window. It needs of the page: .score with data-start,
 // data-moves, data-worth (White's expectation in percent, of each position) and data-below ("b" for
-// Black's side of the board), .line as html_line.hpp writes them, .moment with data-ply and its
-// marks, and the .graph.
+// Black's side of the board), .line as html_line.hpp writes them, .said, .moment with data-ply and
+// its marks, and the .graph.
 #pragma once
 
 #include <string>

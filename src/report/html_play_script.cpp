@@ -24,27 +24,28 @@ const pliesOf = (line) => line.querySelectorAll(".ply");
 const pointOf = (line) => line.closest(".moment");
 const pointAt = (article, ply) => article.querySelector(`.moment[data-ply="${ply}"]`);
 
-// Men, side to move and number of the move after `ply` half-moves of a line. One without a start
-// of its own starts where its turning point stands in the game.
-function position(line, ply) {
-  let at;
-  if (line.dataset.start) {
-    const [placement, side, number] = line.dataset.start.split(" ");
-    at = {men: menOf(placement), white: side === "w", number: Number(number)};
-  } else {
-    at = position(scoreOf(line.closest("article")), Number(pointOf(line).dataset.ply));
-  }
-  for (const step of stepsOf(line).slice(0, ply)) {
-    at = {men: stepped(at.men, step), white: !at.white, number: at.number + (at.white ? 0 : 1)};
-  }
-  return at;
+// Side to move and number of the move after `ply` half-moves of a line. One without a start of its
+// own starts where its turning point stands in the game.
+function turn(line, ply) {
+  const {start} = line.dataset;
+  if (!start) return turn(scoreOf(line.closest("article")), Number(pointOf(line).dataset.ply) + ply);
+  const [, side, number] = start.split(" "), half = ply + (side === "b" ? 1 : 0);
+  return {white: half % 2 === 0, number: Number(number) + Math.floor(half / 2)};
+}
+
+// The men then.
+function menAfter(line, ply) {
+  const {start} = line.dataset;
+  const men = start ? menOf(start.split(" ")[0])
+    : menAfter(scoreOf(line.closest("article")), Number(pointOf(line).dataset.ply));
+  return stepsOf(line).slice(0, ply).reduce(stepped, men);
 }
 
 // "12... Nf6", the move that led there; "" at the start.
-function moveText(line, ply) {
+function moveText(line, ply, plies = pliesOf(line)) {
   if (ply === 0) return "";
-  const {white, number} = position(line, ply - 1);
-  return number + (white ? ". " : "... ") + pliesOf(line)[ply - 1].textContent.split(" ").pop();
+  const {white, number} = turn(line, ply - 1);
+  return number + (white ? ". " : "... ") + plies[ply - 1].textContent.split(" ").pop();
 }
 
 // What a told line is called: "Better", "What 20. Qd4 runs into".
@@ -79,6 +80,31 @@ const buttons = [["Home", "Start", "Start"], ["ArrowLeft", "\u2190", "One move b
   ["n", "Next point", "Next turning point"], ["o", "Turn", "Turn the board"],
   ["Escape", "Close", "Put the board away"]];
 
+// Where a move that a text names is shown: line and half-moves.
+const named = new WeakMap();
+
+// Each move of a line as texts name it, with its place.
+function placesIn(line) {
+  const plies = pliesOf(line);
+  return stepsOf(line).map((_, i) => [moveText(line, i + 1, plies), {line, ply: i + 1}]);
+}
+
+// Moves that a text names ("better was 12. Nf3") can be clicked where the score or a line beside it
+// has them. Of the same words the last place counts: what the move in question runs into, of which
+// texts speak most; then the other lines.
+function nameMoves(said, score) {
+  const beside = (where) => [...(pointOf(said)?.querySelectorAll(where) ?? [])];
+  const lines = [...beside("dd > .line"), ...beside("details > .line").reverse()];
+  const places = new Map([...score, ...lines.flatMap(placesIn)]);
+  const move = /(\d+\.(?:\.\.)? (?:O-O(?:-O)?|[KQRBN]?[a-h]?[1-8]?x?[a-h][1-8](?:=[QRBN])?)[+#]?)/;
+  said.replaceChildren(...said.textContent.split(move).map((text) => {
+    if (!places.has(text)) return text;
+    const one = make("span", {class: "named"}, text);
+    named.set(one, places.get(text));
+    return one;
+  }));
+}
+
 // Built once; the first ply of each told line can then be reached with the Tab key.
 function playerOf(article) {
   const known = article.querySelector(".player");
@@ -98,6 +124,10 @@ function playerOf(article) {
     pliesOf(line)[0].setAttribute("role", "button");
   }
   const score = scoreOf(article);
+  const moves = placesIn(score);
+  for (const said of article.querySelectorAll(".opening .said, .moment .said")) {
+    nameMoves(said, moves);
+  }
   shown.set(article, {line: score, ply: 0, below: score.dataset.below ?? "w"});
   render(article);
   return player;
@@ -119,9 +149,9 @@ function tell(article, where) {
 function render(article) {
   const state = shown.get(article), {line, ply, below} = state, score = scoreOf(article);
   const player = article.querySelector(".player"), board = player.querySelector("svg");
-  const {men, white} = position(line, ply), marks = marksAt(article, state);
+  const men = menAfter(line, ply), marks = marksAt(article, state);
   drawBoard(board, {men, below, ...marks});
-  board.setAttribute("aria-label", described(men, white) +
+  board.setAttribute("aria-label", described(men, turn(line, ply).white) +
     (marks.rings?.length ? ` Ringed: ${marks.rings.join(", ")}.` : ""));
   tell(article, player.querySelector(".where"));
   article.querySelector(".ply[aria-current]")?.removeAttribute("aria-current");
@@ -229,7 +259,9 @@ function onClick(event) {
   const point = target.closest(".dia") && pointOf(target);
   playerOf(article);
   if (key) return commands[key](article);
+  const place = named.get(target);
   if (ply) go(article, line, [...pliesOf(line)].indexOf(ply) + 1);
+  else if (place) go(article, place.line, place.ply);
   else if (graph) go(article, score, plyUnder(event, graph, stepsOf(score).length));
   else if (point) go(article, score, Number(point.dataset.ply));
   else return;

@@ -18,6 +18,8 @@ constexpr std::string_view style = R"css(
 border-radius:.15em;outline:1px solid var(--ink)}
 .ply:focus-visible{outline:3px solid var(--mark);outline-offset:2px}
 .player:focus-visible{outline:3px solid var(--mark);outline-offset:-3px}
+.named{cursor:pointer;text-decoration:underline dotted 1px;text-underline-offset:.2em}
+.named:hover{text-decoration-style:solid}
 .scripted .graph{cursor:pointer}
 .graph .cursor{stroke:var(--mark);stroke-width:2.5;pointer-events:none}
 .heard{position:absolute;width:1px;height:1px;overflow:hidden;clip-path:inset(50%)}
