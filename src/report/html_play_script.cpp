@@ -89,13 +89,13 @@ function placesIn(line) {
   return stepsOf(line).map((_, i) => [moveText(line, i + 1, plies), {line, ply: i + 1}]);
 }
 
-// Moves that a text names ("better was 12. Nf3") can be clicked where the score or a line beside it
-// has them. Of the same words the last place counts: what the move in question runs into, of which
+// Moves that a text names ("better was 12. Nf3") can be clicked where they have a place: one of
+// `known`, or in a line beside the text. Of the same words the last place counts: what the move in question runs into, of which
 // texts speak most; then the other lines.
-function nameMoves(said, score) {
+function nameMoves(said, known) {
   const beside = (where) => [...(pointOf(said)?.querySelectorAll(where) ?? [])];
   const lines = [...beside("dd > .line"), ...beside("details > .line").reverse()];
-  const places = new Map([...score, ...lines.flatMap(placesIn)]);
+  const places = new Map([...known, ...lines.flatMap(placesIn)]);
   const move = /(\d+\.(?:\.\.)? (?:O-O(?:-O)?|[KQRBN]?[a-h]?[1-8]?x?[a-h][1-8](?:=[QRBN])?)[+#]?)/;
   said.replaceChildren(...said.textContent.split(move).map((text) => {
     if (!places.has(text)) return text;
@@ -124,7 +124,9 @@ function playerOf(article) {
     pliesOf(line)[0].setAttribute("role", "button");
   }
   const score = scoreOf(article);
-  const moves = placesIn(score);
+  // First moves of told lines are made in the game, so that the story can name them too.
+  const firsts = [...article.querySelectorAll(".moment dd > .line")].map((one) => placesIn(one)[0]);
+  const moves = [...firsts, ...placesIn(score)];
   for (const said of article.querySelectorAll(".opening .said, .moment .said")) {
     nameMoves(said, moves);
   }

@@ -11,7 +11,7 @@ namespace {
 constexpr std::string_view style = R"css(
 .score{line-height:1.75;max-width:44rem;text-wrap:pretty}
 .score sup,.legend sup{line-height:0;margin-left:.1em}
-.ply{white-space:nowrap}
+.ply,.named{white-space:nowrap}
 .scripted .ply{cursor:pointer}
 .scripted .ply:hover{text-decoration:underline}
 .ply[aria-current]{background:var(--ink);color:var(--paper);padding:.05em .25em;
