@@ -90,8 +90,8 @@ function placesIn(line) {
 }
 
 // Moves that a text names ("better was 12. Nf3") can be clicked where they have a place: one of
-// `known`, or in a line beside the text. Of the same words the last place counts: what the move in question runs into, of which
-// texts speak most; then the other lines.
+// `known`, or in a line beside the text. Of the same words the last place counts: what the move in
+// question runs into, of which texts speak most; then the other lines.
 function nameMoves(said, known) {
   const beside = (where) => [...(pointOf(said)?.querySelectorAll(where) ?? [])];
   const lines = [...beside("dd > .line"), ...beside("details > .line").reverse()];

@@ -55,7 +55,8 @@ grid-template:auto auto auto 1fr/minmax(0,1fr) var(--side)}
 .in-use .moment,.in-use .ply{scroll-margin-top:calc(var(--seen,60vh) + .4rem)}
 }
 @media print{.player,.cursor{display:none}
-.ply[aria-current]{all:unset}}
+.ply[aria-current]{all:unset}
+.named{text-decoration:none}}
 )css";
 
 }  // namespace
