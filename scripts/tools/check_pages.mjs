@@ -6,6 +6,7 @@ import { parsePgn, startingPosition } from "chessops/pgn";
 import { parseSan } from "chessops/san";
 import { HtmlValidate, StaticConfigLoader } from "html-validate";
 import puppeteer from "puppeteer-core";
+import { checkReport } from "./check_report.mjs";
 import { checkStage } from "./check_stage.mjs";
 
 const folder = process.argv[2];
@@ -96,6 +97,7 @@ async function browse() {
     });
     check((await seen()).includes(answer), "the answer does not unfold");
   }
+  await checkReport(browser, folder, check);
   await checkStage(browser, folder, check);
   await browser.close();
 }

@@ -22,7 +22,7 @@ function readQuestions() {
   }));
 }
 
-function menOf(fen) {
+export function menOf(fen) {
   return new Chess(fen).board().flat().filter(Boolean)
     .map((man) => man.square + man.color + man.type).sort().join(" ");
 }

@@ -14,6 +14,7 @@
 #include "html_graph.hpp"
 #include "html_habits.hpp"
 #include "html_page.hpp"
+#include "html_play.hpp"
 #include "html_puzzle.hpp"
 #include "html_title.hpp"
 #include "labels.hpp"
@@ -52,12 +53,12 @@ std::string faults_list(const RunFacts& facts) {
 std::string undone(const RunFacts& facts) {
   std::string html;
   if (facts.games_open > 0) {
-    html += "<p class=\"warn\">Not done: " + base::grouped(facts.games_open) +
-            " games had not been looked at when the time was up.</p>\n";
+    html += "<p class=\"warn\">Not done: " + base::counted(facts.games_open, "game") +
+            " had not been looked at when the time was up.</p>\n";
   }
   if (facts.candidates_open > 0) {
-    html += "<p class=\"warn\">Not done: " + base::grouped(facts.candidates_open) +
-            " places where a moment may be had not been verified when the time was up.</p>\n";
+    html += "<p class=\"warn\">Not done: " + base::counted(facts.candidates_open, "place") +
+            " where a moment may be had not been verified when the time was up.</p>\n";
   }
   return html;
 }
@@ -117,28 +118,28 @@ std::string game_row(const study::Study& study) {
          cell("Decisive", decisive_cell(study, points)) + "</tr>\n";
 }
 
-// RunFacts::player holds the spellings of one name, " / " between them.
-std::vector<std::string> spellings(std::string_view player) {
-  std::vector<std::string> names;
-  constexpr std::string_view between = " / ";
-  while (!player.empty()) {
-    const auto end = std::min(player.find(between), player.size());
-    if (end > 0) names.push_back(base::stripped(player.substr(0, end)));
-    player.remove_prefix(std::min(end + between.size(), player.size()));
-  }
-  return names;
+// One game is no sample: it has no interval.
+bool has_interval(const PlayerErrors& player) {
+  return player.games > 1;
+}
+
+// "3 (12 % to 60 %)".
+std::string games_with_error(const PlayerErrors& player) {
+  const std::string count = base::grouped(player.games_with_error);
+  if (!has_interval(player)) return count;
+  const base::Interval interval = player.interval();
+  return count + " (" + percent(interval.low) + " to " + percent(interval.high) + ")";
 }
 
 std::string player_row(const PlayerErrors& player) {
-  const base::Interval interval = player.interval();
   return "<tr>" + cell("", escaped(player.name), "name") +
          cell("Games", base::grouped(player.games), "n") +
          cell("Moves", base::grouped(player.moves), "n") +
          cell("Errors", base::grouped(player.errors), "n") +
-         cell("Games with an error", std::to_string(player.games_with_error) + " (" +
-                                         percent(interval.low) + " to " + percent(interval.high) +
-                                         ")") +
-         "<td class=\"wide\">" + interval_bar(player.games_with_error, player.games, interval) +
+         cell("Games with an error", games_with_error(player)) + "<td class=\"wide\">" +
+         (has_interval(player)
+              ? interval_bar(player.games_with_error, player.games, player.interval())
+              : "") +
          "</td></tr>\n";
 }
 
@@ -148,8 +149,9 @@ base::Status write_players(const PlayerCount& count, std::string_view player_nam
       "<section id=\"players\">\n<h2>Errors by player</h2>\n<p class=\"small\">An error is a "
       "swing: "
       "a move that cost at least the set part of the expected score. Moves of one game hang "
-      "together, so the interval (95 %, Wilson) is that of the share of games with an error. Few "
-      "games tell little: look at the width.</p>\n<table class=\"cards\"><thead><tr><th>Player</th>"
+      "together, so the interval (95 %, Wilson) is that of the share of games with an error; one "
+      "game has none. Few games tell little: look at the width.</p>\n<table "
+      "class=\"cards\"><thead><tr><th>Player</th>"
       "<th class=\"n\">Games</th><th class=\"n\">Moves</th><th class=\"n\">Errors</th>"
       "<th>Games with an error</th><th>0 to 100 %</th></tr></thead><tbody>\n");
   for (const PlayerErrors& player : count.listed(spellings(player_named))) {
@@ -186,9 +188,9 @@ std::string puzzles_section(const Collection& collection) {
   if (puzzles.empty()) return html + "<p>None held against every check.</p>\n" + end;
   const int level = collection.facts().level;
   html += "<p>" + level_words(level) + " " + std::to_string(puzzles.size()) +
-          " in all: <a href=\"questions.html\">to ask</a>, <a href=\"stage.html\">to show</a>, <a "
-          "href=\"sheet.html\">to "
-          "print</a>.</p>\n<ul class=\"thumbs\">\n";
+          " in all<span class=\"screen\">: <a href=\"questions.html\">to ask</a>, <a "
+          "href=\"stage.html\">to show</a>, <a href=\"sheet.html\">to "
+          "print</a></span>.</p>\n<ul class=\"thumbs\">\n";
   for (std::size_t i = 0; i < std::min(best_puzzles, puzzles.size()); ++i) {
     html += "<li><a href=\"questions.html#" + escaped(id_of(puzzles[i])) + "\">Puzzle " +
             std::to_string(i + 1) + "</a>" + puzzle_diagram(puzzles[i]) + "<p class=\"small\">" +
@@ -254,10 +256,11 @@ base::Status write_early(const Collection& collection, const std::vector<std::si
 base::Status write_front(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   const Overview overview = look_over(collection);
-  std::string html = page_begin("Kairos: the turning points", "report");
+  std::string html = page_begin("Kairos: the turning points", "report", play_style());
   html += "<header>\n" + overview.title.html(overview.players);
   if (!facts.player.empty()) html += "<p>Of " + escaped(base::isolated(facts.player)) + ".</p>\n";
-  html += undone(facts) + skipped_line(facts) + navigation(collection) + "</header>\n<main>\n";
+  html += undone(facts) + skipped_line(facts) + navigation(collection) + "</header>\n" +
+          std::string(play_script()) + "<main>\n";
   auto written = sink.write(html);
   if (written) written = write_games_table(collection, sink);
   html = collection.habits() == nullptr ? "" : habits_section(*collection.habits());

@@ -3,25 +3,24 @@
 #include <algorithm>
 #include <array>
 
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/fen.hpp"
 
 #include "html_graph.hpp"
+#include "html_line.hpp"
 #include "html_page.hpp"
+#include "html_play.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
 #include "notes.hpp"
 #include "phrases.hpp"
+#include "players.hpp"
 
 namespace kairos::report {
 
 namespace {
-
-// One line of a description list; both texts are escaped here.
-std::string row(std::string_view term, std::string_view words) {
-  return "<dt>" + escaped(term) + "</dt><dd>" + escaped(words) + "</dd>";
-}
 
 // Escaped text with its "->" as a real arrow.
 std::string arrowed(std::string text) {
@@ -32,18 +31,30 @@ std::string arrowed(std::string text) {
   return text;
 }
 
-// The best lines in full; of other moves the move alone, what refutes them folded away.
-std::string lines_list(const TurningPoint& point) {
+// The best lines in full; of other moves the move alone, what refutes them folded away. The lines
+// of a hole in the notes start where the game may never have been.
+std::string lines_list(const TurningPoint& point, bool own_start = false) {
+  const rules::Position& position = point.lead().position;
   std::string html = "<dl class=\"facts\">", refutations;
   for (const ShownLine& line : shown_lines(point)) {
-    const std::string score = line.score.empty() ? "" : " (" + line.score + ")";
-    html += row(line.label, (line.answer ? line.text : line.move) + score);
-    if (!line.answer && line.text != line.move) {
-      refutations += folded("What " + line.move + " runs into", escaped(line.text + score));
+    const std::string score = line.score.empty() ? "" : escaped(" (" + line.score + ")");
+    const std::span<const rules::Move> moves = line.moves;
+    const auto told = line.answer ? moves : moves.first(std::min<std::size_t>(1, moves.size()));
+    html += "<dt>" + escaped(line.label) + "</dt><dd>" + line_html(position, told, own_start) +
+            score + "</dd>";
+    if (told.size() < moves.size()) {
+      refutations +=
+          folded("What " + line.move + " runs into", line_html(position, moves, own_start) + score);
     }
   }
   html += "<dt>Worth</dt><dd>" + arrowed(escaped(change_text(point))) + "</dd>";
   return html + "</dl>" + refutations;
+}
+
+std::string tries_title(bool why_not, bool one) {
+  if (why_not)
+    return one ? "An answer to it that fails, and why" : "Answers to it that fail, and why";
+  return one ? "A tempting move that fails, and why" : "Tempting moves that fail, and why";
 }
 
 // Tries come from the puzzle: a moment has only the move played and the best ones.
@@ -53,9 +64,7 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
   for (const puzzle::Puzzle* const puzzle : puzzles_of(collection, study, point)) {
     const bool why_not(puzzle->avoided);
     if (!puzzle->tries.empty()) {
-      html +=
-          folded(why_not ? "Answers to it that fail, and why" : "Tempting moves that fail, and why",
-                 puzzle_tries(*puzzle));
+      html += folded(tries_title(why_not, puzzle->tries.size() == 1), puzzle_tries(*puzzle));
     }
     html += "<p class=\"small screen\"><a href=\"questions.html#" + escaped(id_of(*puzzle)) +
             (why_not ? "\">As a question: why not?</a></p>" : "\">As a puzzle</a></p>");
@@ -64,8 +73,34 @@ std::string puzzle_links(const Collection& collection, const study::Study& study
 }
 
 std::string point_heading(const study::Study& study, const TurningPoint& point) {
-  return "<h3>" + place_title(point.lead()) + ": <span class=\"kind\">" + kinds_words(point) +
-         "</span>" + spent_words(study, point) + "</h3>";
+  return "<h3>" + std::to_string(point.number) + ". " + place_title(point.lead()) +
+         ": <span class=\"kind\">" + kinds_words(point) + "</span>" + spent_words(study, point) +
+         "</h3>";
+}
+
+// The board is seen from the side of the player that the report is of, else from White's.
+rules::Color below_of(const RunFacts& run, const study::GameFacts& facts) {
+  const std::vector<std::string> names = spellings(run.player);
+  const auto is_player = [&](const std::string& name) {
+    return std::ranges::find(names, base::stripped(name)) != names.end();
+  };
+  return is_player(facts.black) && !is_player(facts.white) ? rules::black : rules::white;
+}
+
+// What the board of the game shows there beside the men (html_play.hpp).
+std::string marks_data(const Marks& marks) {
+  std::string data;
+  const auto add = [&data](std::string_view name, const std::string& squares) {
+    if (squares.empty()) return;
+    data += " data-" + std::string(name) + "=\"" + squares + "\"";
+  };
+  add("better", squares_of(marks.better));
+  add("played", squares_of(marks.played));
+  add("avoided", squares_of(marks.avoided));
+  std::vector<std::string> rings;
+  for (const rules::Square square : marks.squares) rings.push_back(rules::to_string(square));
+  add("rings", base::join(rings, " "));
+  return data;
 }
 
 // Diagram at the left (or above, on a phone), what there is to say beside it.
@@ -73,8 +108,10 @@ std::string point_section(const Collection& collection, const study::Study& stud
                           const TurningPoint& point) {
   const rules::Position& position = point.lead().position;
   const std::string motif(motif_words(point));
-  return "<section class=\"moment\" id=\"" + point_anchor(study, point) + "\"><div>" +
-         diagram(position, marks_of(study, point)) + "</div><div>" + point_heading(study, point) +
+  const Marks marks = marks_of(study, point);
+  return "<section class=\"moment\" id=\"" + point_anchor(study, point) + "\" data-ply=\"" +
+         std::to_string(point.ply) + "\"" + marks_data(marks) + "><div>" +
+         diagram(position, marks) + "</div><div>" + point_heading(study, point) +
          "<p class=\"said\">" + escaped(text_of(study, point)) + "</p>" +
          (motif.empty() ? "" : "<p>Motif: " + motif + "</p>") + lines_list(point) +
          puzzle_links(collection, study, point) + "<code>" + escaped(rules::to_fen(position)) +
@@ -92,7 +129,8 @@ std::string notes_section(const study::Study& study, const NotesCheck& notes,
   if (notes.holes.empty()) return html + "</section>\n";
   html += "<ul>\n";
   for (const study::Moment* const hole : notes.holes) {
-    html += "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole)) + "</li>\n";
+    html +=
+        "<li>" + escaped(sentence_of(study, *hole)) + lines_list(alone(*hole), true) + "</li>\n";
   }
   return html + "</ul>\n</section>\n";
 }
@@ -210,13 +248,15 @@ std::string game_article(const Collection& collection, std::size_t index) {
   if (!where.empty()) where += "; ";
   html += "<p class=\"small\">" + escaped(where + "from " + place_text(facts)) +
           ". <a class=\"screen\" href=\"#games\">All games</a></p>\n";
-  html += story_html(collection.facts(), study, points);
-  html += graph(study, points);
+  html += "<div class=\"opening\">\n" + story_html(collection.facts(), study, points) +
+          graph(study, points);
   if (!points.empty()) html += graph_legend(study, points);
-  html += points_html(collection, study, points);
+  html += "</div>\n<div class=\"told\">\n" +
+          score_html(study, points, below_of(collection.facts(), facts)) +
+          points_html(collection, study, points);
   html += notes_section(study, check_notes(collection.game(index), study), collection.facts());
   if (points.empty()) html += "<p>Nothing to stop at.</p>\n";
-  return html + "</article>\n";
+  return html + "</div>\n</article>\n";
 }
 
 }  // namespace kairos::report

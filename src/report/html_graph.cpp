@@ -1,5 +1,6 @@
-// Places in the graph are whole units of its own 640 by 250 grid, so the same study gives the same
-// bytes: expectations are rounded to the unit before anything is printed.
+// Places in the graph are whole units of its own grid, 640 wide, so the same study gives the same
+// bytes: expectations are rounded to the unit before anything is printed. The signs of the turning
+// points stand in rows above the frame (below zero), each joined to its place on the curve.
 #include "html_graph.hpp"
 
 #include <algorithm>
@@ -17,6 +18,8 @@ namespace {
 // The frame of the curve in the grid; the clocks stand under it.
 constexpr int left = 62, right = 630, top = 12, height = 160;
 constexpr int clock_top = top + height + 34, clock_height = 44;
+// Of the signs: a row's height, and how far apart two must stand in it not to touch.
+constexpr int row_height = 26, sign_gap = 24;
 
 // The start position stands at the left edge, the last one at the right.
 int x_of(std::size_t ply, std::size_t plies) {
@@ -71,7 +74,7 @@ std::string_view shape_of(study::Kind kind) {
     case study::Kind::ended_early:
       return "M-3 -8H3V8H-3z";
     case study::Kind::slide:
-      return "M-8 -5L8 5L8 9L-8 -1z";
+      return "M-9 -8L9 2V8L-9 -2z";
     case study::Kind::turn:
       return "M-7 7A7 7 0 1 1 7 7L3 7A3 3 0 1 0 -3 7z";
     case study::Kind::slip:
@@ -81,22 +84,97 @@ std::string_view shape_of(study::Kind kind) {
   return "";
 }
 
+// Of things that want to stand at places in their order, places at least a gap apart, as near as
+// can be: those that would touch share their distance (pooled neighbours, as in isotonic
+// regression).
+std::vector<int> spread(const std::vector<int>& wanted) {
+  struct Pool {
+    int sum, count;
+  };
+  std::vector<Pool> pools;
+  const auto count = static_cast<int>(wanted.size());
+  for (int i = 0; i < count; ++i) {
+    pools.push_back({wanted[static_cast<std::size_t>(i)] - i * sign_gap, 1});
+    for (std::size_t last = pools.size() - 1; last > 0; --last) {
+      const Pool a = pools[last - 1], b = pools[last];
+      if (a.sum * b.count <= b.sum * a.count) break;
+      pools.pop_back();
+      pools.back() = {a.sum + b.sum, a.count + b.count};
+    }
+  }
+  std::vector<int> places;
+  for (const Pool& pool : pools) {
+    const int place =
+        std::max(left, std::min(pool.sum / pool.count, right - (count - 1) * sign_gap));
+    for (int i = 0; i < pool.count; ++i) {
+      places.push_back(place + static_cast<int>(places.size()) * sign_gap);
+    }
+  }
+  return places;
+}
+
+// Where the signs stand. Row 0 is the lowest; the points go round the rows, so that neighbours fall
+// into different ones.
+struct Spot {
+  int x = 0, row = 0;
+};
+
+std::vector<Spot> sign_spots(const std::vector<int>& wanted) {
+  const std::size_t a_row = (right - left) / sign_gap + 1;
+  const std::size_t rows = std::max<std::size_t>(1, (wanted.size() + a_row - 1) / a_row);
+  std::vector<Spot> spots(wanted.size());
+  for (std::size_t row = 0; row < rows; ++row) {
+    std::vector<int> of_row;
+    for (std::size_t i = row; i < wanted.size(); i += rows) of_row.push_back(wanted[i]);
+    const std::vector<int> places = spread(of_row);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+      spots[row + i * rows] = {places[i], static_cast<int>(row)};
+    }
+  }
+  return spots;
+}
+
+std::size_t ply_on(const TurningPoint& point, const std::vector<double>& values) {
+  return std::min(static_cast<std::size_t>(std::max(point.ply, 0)), values.size() - 1);
+}
+
+std::vector<Spot> sign_spots(const std::vector<TurningPoint>& points,
+                             const std::vector<double>& values) {
+  std::vector<int> wanted;
+  for (const TurningPoint& point : points) {
+    wanted.push_back(x_of(ply_on(point, values), values.size() - 1));
+  }
+  return sign_spots(wanted);
+}
+
+int rows_of(const std::vector<Spot>& spots) {
+  int rows = 0;
+  for (const Spot& spot : spots) rows = std::max(rows, spot.row + 1);
+  return rows;
+}
+
 // Each sign is a link with its own title, so that it works without a mouse too. A point stands
-// over the position in which it was to be decided.
+// over the position in which it was to be decided; a stem leads there. The sheet behind the sign
+// is there for fingers.
 std::string signs(const study::Study& study, const std::vector<TurningPoint>& points,
                   const std::vector<double>& values) {
-  std::string svg;
-  for (const TurningPoint& point : points) {
-    const study::Moment& moment = point.lead();
-    const auto ply = std::min(static_cast<std::size_t>(std::max(point.ply, 0)), values.size() - 1);
+  const std::vector<Spot> spots = sign_spots(points, values);
+  std::string stems, links;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    const study::Moment& moment = points[i].lead();
+    const std::size_t ply = ply_on(points[i], values);
+    const std::string x = number(x_of(ply, values.size() - 1));
+    const int y = -row_height / 2 - spots[i].row * row_height;
+    stems += "M" + number(spots[i].x) + " " + number(y + 9) + "V-2L" + x + " " + number(top - 4) +
+             "V" + number(y_of(values[ply]));
     std::string label = numbered(moment.position, move_in_question(moment));
     label += (label.empty() ? "" : ", ") + std::string(words(moment.kind));
-    svg += "<a href=\"#" + point_anchor(study, point) + "\"><title>" + escaped(label) +
-           "</title><path class=\"sign\" transform=\"translate(" +
-           number(x_of(ply, values.size() - 1)) + " " + number(y_of(values[ply])) + ")\" d=\"" +
-           std::string(shape_of(moment.kind)) + "\"/></a>";
+    links += "<a href=\"#" + point_anchor(study, points[i]) + "\"><title>" + escaped(label) +
+             "</title><g transform=\"translate(" + number(spots[i].x) + " " + number(y) +
+             ")\"><path class=\"hit\" d=\"M-12 -13h24v26h-24z\"/><path class=\"sign\" d=\"" +
+             std::string(shape_of(moment.kind)) + "\"/></g></a>";
   }
-  return svg;
+  return stems.empty() ? "" : "<path class=\"stem\" d=\"" + stems + "\"/>" + links;
 }
 
 std::string axes(const study::Study& study) {
@@ -171,11 +249,14 @@ std::string point_anchor(const study::Study& study, const TurningPoint& point) {
 }
 
 std::string graph(const study::Study& study, const std::vector<TurningPoint>& points) {
-  const std::vector<double> values = white_expectations(study);
+  const std::vector<double> values = told_expectations(study, points);
   if (values.size() < 2) return "";
   const int most = most_seconds(study);
   const int bottom = most > 0 ? clock_top + clock_height + 8 : top + height + 26;
-  std::string svg = "<svg class=\"graph\" viewBox=\"0 0 640 " + number(bottom) +
+  const int above = rows_of(sign_spots(points, values)) * row_height;
+  std::string svg = "<svg class=\"graph\" viewBox=\"0 " + number(-above) + " 640 " +
+                    number(bottom + above) + "\" data-left=\"" + number(left) + "\" data-right=\"" +
+                    number(right) +
                     "\" role=\"group\" aria-label=\"White&#39;s expectation over the moves\">";
   svg += area(values, true) + area(values, false) + axes(study);
   svg += "<path class=\"middle\" d=\"M" + number(left) + " " + number(y_of(0.5)) + "H" +

@@ -5,6 +5,7 @@
 #include "kairos/rules/fen.hpp"
 
 #include "html_diagram.hpp"
+#include "html_line.hpp"
 #include "html_page.hpp"
 #include "labels.hpp"
 
@@ -33,10 +34,8 @@ std::string puzzle_tries(const puzzle::Puzzle& puzzle) {
   const rules::Color side = puzzle.position.side_to_move();
   std::string html = "<ul>";
   for (const puzzle::Try& tried : puzzle.tries) {
-    html += "<li>" +
-            escaped(numbered_line(puzzle.position, joined(tried.move, tried.refutation)) + " (" +
-                    score_text(from_white(tried.score, side)) + ")") +
-            "</li>";
+    html += "<li>" + line_html(puzzle.position, joined(tried.move, tried.refutation), true) +
+            escaped(" (" + score_text(from_white(tried.score, side)) + ")") + "</li>";
   }
   return html + "</ul>";
 }
@@ -46,9 +45,13 @@ std::string puzzle_answer(const puzzle::Puzzle& puzzle) {
   std::string html = "<p><strong>" + escaped(solution_words(puzzle)) + "</strong> (" +
                      escaped(score_text(from_white(puzzle.score, side))) + "; next best " +
                      escaped(score_text(from_white(puzzle.second_score, side))) + ")</p>";
-  if (!puzzle.tries.empty()) html += "<p>Tries, and what refutes them:</p>" + puzzle_tries(puzzle);
+  if (!puzzle.tries.empty())
+    html += (puzzle.tries.size() == 1 ? "<p>A try, and what refutes it:</p>"
+                                      : "<p>Tries, and what refutes them:</p>") +
+            puzzle_tries(puzzle);
   if (const auto themes = themes_of(puzzle); !themes.empty()) {
-    html += "<p>Themes: " + base::join(themes, ", ") + ".</p>";
+    html +=
+        (themes.size() == 1 ? "<p>Theme: " : "<p>Themes: ") + base::join(themes, ", ") + ".</p>";
   }
   if (puzzle.avoided) {
     html += "<p>" + numbered(puzzle.before, puzzle.avoided) + " was not played in the game.</p>";

@@ -66,7 +66,10 @@ std::string point_html(const Collection& collection, const study::Study& study,
                      escaped(text_of(study, point)) + "</p>";
   const std::vector<Wrong> wrong = wrong_answers(collection, study, point);
   if (!wrong.empty()) {
-    html += "<p class=\"small\">Wrong answers, and what refutes them:</p><ul>";
+    html += std::string("<p class=\"small\">") +
+            (wrong.size() == 1 ? "A wrong answer, and what refutes it:"
+                               : "Wrong answers, and what refutes them:") +
+            "</p><ul>";
     for (const Wrong& answer : wrong) html += "<li>" + escaped(answer.line) + "</li>";
     html += "</ul>";
   }
@@ -90,7 +93,7 @@ std::string game(const Collection& collection, const study::Study& study) {
 base::Status write_recap(const Collection& collection, base::ByteSink& sink) {
   std::string html = page_begin("Kairos: recap", "recap");
   html +=
-      "<header class=\"screen\">\n<h1>Recap, to speak from</h1>\n<p><a href=\"report.html\">The "
+      "<header>\n<h1>Recap, to speak from</h1>\n<p class=\"screen\"><a href=\"report.html\">The "
       "report</a>, <a href=\"stage.html\">the questions alone, for a screen that others "
       "see</a></p>\n</header>\n<main>\n" +
       (collection.size() > 0 ? diagram_key() : "");

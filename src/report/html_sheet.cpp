@@ -12,7 +12,7 @@ namespace kairos::report {
 
 namespace {
 
-// Two columns of three leave diagrams of 66 mm on A4, and a line each to write on.
+// Two columns of three leave diagrams of 62 mm on A4, and a line each to write on.
 constexpr std::size_t diagrams_a_page = 6;
 
 std::string figure(const puzzle::Puzzle& puzzle, std::size_t number) {
@@ -32,6 +32,13 @@ base::Status write_figures(const std::vector<puzzle::Puzzle>& puzzles, base::Byt
     html.clear();
   }
   return base::done();
+}
+
+// To be filled in with a pen.
+std::string name_and_score(std::size_t questions) {
+  if (questions == 0) return "";
+  return "<p class=\"fill\"><span>Name</span><span>Date</span><span>Score</span> of " +
+         std::to_string(questions) + "</p>\n";
 }
 
 // Short: the line, and of each try enough to see why it fails.
@@ -65,7 +72,9 @@ base::Status write_sheet(const Collection& collection, base::ByteSink& sink) {
   std::string html = page_begin("Kairos: puzzle sheet", "print-sheet");
   html +=
       "<header>\n<h1>Puzzles</h1>\n<p class=\"screen\">Print this page: six diagrams a page, the "
-      "solutions on the last. <a href=\"report.html\">The report</a></p>\n</header>\n<main>\n";
+      "solutions on the last. <a href=\"report.html\">The report</a></p>\n";
+  html += name_and_score(collection.puzzles().size() + collection.why_nots().size()) +
+          "</header>\n<main>\n";
   if (collection.puzzles().empty()) html += "<p>There is no puzzle in this collection.</p>\n";
   base::Status status = sink.write(html);
   if (status) status = write_figures(collection.puzzles(), sink);

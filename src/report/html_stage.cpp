@@ -17,6 +17,7 @@
 
 #include "html_game.hpp"
 #include "html_graph.hpp"
+#include "html_line.hpp"
 #include "html_page.hpp"
 #include "html_puzzle.hpp"
 #include "labels.hpp"
@@ -102,7 +103,7 @@ std::string puzzle_notes(const puzzle::Puzzle& puzzle, int level) {
   std::string html = note("Expected: " + difficulty_words(puzzle) + ".");
   html += note("Worth asking: " + choice_words(puzzle, level) + ".");
   if (const auto themes = themes_of(puzzle); !themes.empty()) {
-    html += note("Themes: " + base::join(themes, ", ") + ".");
+    html += note((themes.size() == 1 ? "Theme: " : "Themes: ") + base::join(themes, ", ") + ".");
   }
   if (puzzle.avoided) {
     return html + note(numbered(puzzle.before, puzzle.avoided) + " was not played in the game.");

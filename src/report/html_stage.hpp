@@ -20,13 +20,7 @@ struct StageLine {
   bool right = true;      // an answer; false: what fails, and why
 };
 
-// "r1bqkbnr/pp..": the men alone, the first field of FEN.
-std::string placement(const rules::Position& position);
-// "e2e4"; "" for no move.
-std::string squares_of(rules::Move move);
-
-// An <li>: its moves in words, and in data-frames for each the men after it and its two squares,
-// "PLACEMENT e2e4", with | between.
+// An <li>: its moves in words, and in data-moves their steps (html_line.hpp).
 std::string stage_line(const StageLine& line);
 
 std::string_view stage_style();   // stage_style.cpp

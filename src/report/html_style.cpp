@@ -89,7 +89,11 @@ article{margin-top:2.5rem;content-visibility:auto;contain-intrinsic-size:auto 60
 .graph .above{fill:var(--sheet);stroke:none}
 .graph .below{fill:var(--soft);fill-opacity:.45;stroke:none}
 .graph .curve{fill:none;stroke:var(--ink);stroke-width:1.8;stroke-linejoin:round}
-.graph .sign{fill:var(--mark);stroke:var(--paper);stroke-width:1.5}
+.graph .sign{fill:var(--mark);stroke:none}
+.graph .hit{fill:transparent}
+.graph .stem{fill:none;stroke:var(--mark);stroke-width:1;pointer-events:none}
+.graph a:focus-visible{outline:none}
+.graph a:focus-visible .hit,.graph a:hover .hit{fill:var(--card);stroke:var(--mark);stroke-width:2}
 .graph .clock{fill:none;stroke:var(--ink);stroke-width:1.5}
 .graph .clock.two{stroke-dasharray:4 3}
 .moment{display:grid;grid-template-columns:minmax(0,17rem) minmax(0,1fr);gap:.4rem 1.6rem;
@@ -110,8 +114,7 @@ padding:0;list-style:none}
 .moment .dia{max-width:21rem}}
 )css";
 
-// Questions fill a screen, big enough for a stream; printing is black on white, folds and links to
-// other pages left out.
+// Questions fill a screen, big enough for a stream.
 constexpr std::string_view other_pages = R"css(
 .question{min-height:96vh;padding:1.5rem 0;border-bottom:1px solid var(--rule);
 display:grid;grid-template-columns:minmax(0,min(38rem,82vh)) minmax(14rem,1fr);gap:1rem 2rem;
@@ -124,6 +127,9 @@ align-items:start;content-visibility:auto;contain-intrinsic-size:auto 96vh}
 gap:1.2rem 1.6rem}
 figure{margin:0}
 figcaption{font-size:.95rem;margin:.1em 0 .3em}
+.fill{display:flex;gap:.4rem 1rem;align-items:baseline}
+.fill span{flex:1;border-bottom:1px solid var(--soft);min-width:4rem}
+.fill span:first-child{flex:3}
 .write{border-bottom:1px solid var(--soft);height:1.5rem;display:block}
 .solutions li{margin:.35em 0}
 .recap h2{break-after:avoid}
@@ -132,6 +138,12 @@ figcaption{font-size:.95rem;margin:.1em 0 .3em}
 .recap .moment{grid-template-columns:minmax(0,21rem) minmax(0,1fr)}}
 @media (max-width:52rem){.question{grid-template-columns:minmax(0,1fr);min-height:0}
 .questions main .dia{max-width:82vh}}
+)css";
+
+// Black on white, without links to other pages. The lines that a report folds away are printed; the
+// hints and answers of questions are not: those who solve on paper have the sheet. Titles and
+// headings stay with what they head, and what is told of a place stays together.
+constexpr std::string_view print = R"css(
 @media print{
 :root{--paper:#fff;--ink:#000;--soft:#333;--rule:#888;--card:#fff;--mark:#000;--sheet:#fff;
 --hatch:#888}
@@ -140,12 +152,26 @@ body{max-width:none;padding:0;font-size:10.5pt}
 nav,.screen{display:none}
 a{color:inherit;text-decoration:none}
 article,.question{content-visibility:visible}
-.moment,.question,figure,tr{break-inside:avoid}
+p,li,dd{orphans:3;widows:3}
+h1,h2,h3,thead,summary{break-after:avoid}
+h2+p,.legend,.opening{break-before:avoid}
+p:has(+ul,+ol,+dl,+table){break-after:avoid}
+.opening{break-inside:avoid}
+.score{break-before:avoid-page}
+thead{display:table-header-group}
+.moment,.question,figure,tr,li,.graph,.thumbs li{break-inside:avoid}
+.report details::details-content{content-visibility:visible;block-size:auto}
+.report summary{color:inherit;list-style:none}
+.questions details{display:none}
 .question{min-height:0;grid-template-columns:9cm 1fr}
-.moment{grid-template-columns:6cm 1fr}
+.moment{grid-template-columns:5.4cm 1fr;margin:.8rem 0;padding-top:.7rem}
+.moment code{font-size:.68rem}
+.said{font-size:1rem}
+.moment:target{border-top-width:1px}
 .page{break-after:page}
+.print-sheet h1,.print-sheet h2{margin:.2em 0}
 .sheet{grid-template-columns:repeat(2,1fr);gap:4mm 12mm;break-after:page}
-.sheet .dia{max-width:66mm;margin:0 auto}
+.sheet .dia{max-width:62mm;margin:0 auto}
 .solutions{break-before:page}
 .recap .game{break-after:page}
 }
@@ -154,8 +180,8 @@ article,.question{content-visibility:visible}
 }  // namespace
 
 std::string_view style_sheet() {
-  static const std::string all =
-      std::string(general) + std::string(diagrams) + std::string(games) + std::string(other_pages);
+  static const std::string all = std::string(general) + std::string(diagrams) + std::string(games) +
+                                 std::string(other_pages) + std::string(print);
   return all;
 }
 

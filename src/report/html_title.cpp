@@ -27,7 +27,7 @@ bool is_named(std::string_view event) {
 
 std::string players_line(const PlayerCount& players) {
   if (players.size() == 0) return "";
-  const std::string end = "<a href=\"#players\">Their errors</a></p>\n";
+  const std::string end = "<a class=\"screen\" href=\"#players\">Their errors</a></p>\n";
   if (players.size() > most_names) {
     return "<p>" + base::counted(players.size(), "player") + ". " + end;
   }

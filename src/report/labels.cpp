@@ -206,6 +206,21 @@ std::vector<double> white_expectations(const study::Study& study) {
   return values;
 }
 
+std::vector<double> told_expectations(const study::Study& study,
+                                      const std::vector<TurningPoint>& points) {
+  std::vector<double> values = white_expectations(study);
+  for (const TurningPoint& point : points) {
+    const study::Moment& m = point.lead();
+    const auto at = static_cast<std::size_t>(std::max(m.ply, 0));
+    const rules::Color side = m.position.side_to_move();
+    if (at < values.size()) values[at] = from_white(m.best_expectation(), side);
+    if (m.played && at + 1 < values.size()) {
+      values[at + 1] = from_white(m.played_expectation(), side);
+    }
+  }
+  return values;
+}
+
 std::string game_title(const study::GameFacts& facts) {
   return player_text(facts.white, facts.white_elo) + " - " +
          player_text(facts.black, facts.black_elo) + ", " + base::isolated(facts.result);

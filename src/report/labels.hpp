@@ -53,6 +53,9 @@ MoveTimes times_of(const study::Study& study, const study::Moment& moment);
 std::string place_title(const study::Moment& moment);
 // White's expectation after each number of half-moves, 0 .. moves.size(), by the survey.
 std::vector<double> white_expectations(const study::Study& study);
+// The same with what was verified where something is told, so that graphs say what texts say.
+std::vector<double> told_expectations(const study::Study& study,
+                                      const std::vector<TurningPoint>& points);
 // "Thimblewick, Greta (2105) - Marrowby, Silas (1980), 0-1".
 std::string game_title(const study::GameFacts& facts);
 // loss_words; empty unless all of the game was verified, for both players.

@@ -122,6 +122,7 @@ std::string notes_words(const NotesCheck& check, const RunFacts& facts) {
     return check.notes == 1 ? "The one note (a line or a sign) stands."
                             : "All " + notes + " (lines and signs) stand.";
   }
+  if (check.notes == 1) return "The one note (a line or a sign) does not stand.";
   return "Of " + notes + " (lines and signs) " +
          (check.standing == 0 ? std::string("none") : base::grouped(check.standing)) +
          (check.standing == 1 ? " stands." : " stand.");

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "kairos/base/foreign.hpp"
+
 #include "labels.hpp"
 
 namespace kairos::report {
@@ -30,6 +32,17 @@ void PlayerCount::add_side(const study::Study& study, rules::Color side) {
       });
   player.errors += static_cast<std::uint64_t>(errors);
   if (errors > 0) ++player.games_with_error;
+}
+
+std::vector<std::string> spellings(std::string_view player) {
+  std::vector<std::string> names;
+  constexpr std::string_view between = " / ";
+  while (!player.empty()) {
+    const auto end = std::min(player.find(between), player.size());
+    if (end > 0) names.push_back(base::stripped(player.substr(0, end)));
+    player.remove_prefix(std::min(end + between.size(), player.size()));
+  }
+  return names;
 }
 
 std::vector<std::string> PlayerCount::names() const {

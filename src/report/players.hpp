@@ -7,6 +7,7 @@
 #include <cstdint>
 #include <map>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "kairos/base/interval.hpp"
@@ -23,6 +24,9 @@ struct PlayerErrors {
 
   [[nodiscard]] base::Interval interval() const;
 };
+
+// RunFacts::player holds the spellings of one name, " / " between them.
+std::vector<std::string> spellings(std::string_view player);
 
 class PlayerCount {
  public:

@@ -1,14 +1,13 @@
-// The script of a stage. Ours, inline, without a library. It knows no chess: every position it
-// shows stands in the page.
+// The script of a stage. Ours, inline, without a library. It knows no chess: what it shows follows
+// from the steps that stand in the page (html_line.hpp).
+#include "html_line.hpp"
 #include "html_stage.hpp"
 
 namespace kairos::report {
 
 namespace {
 
-constexpr std::string_view board = R"js(<script>
-"use strict";
-(() => {
+constexpr std::string_view board = R"js(
 // The words of the address: stage.html#bare,plain,black,3,7 shows questions 3 and 7 alone. One
 // number or name is where to begin; g2 names all questions of game 2.
 const all = [...document.querySelectorAll(".question")];
@@ -23,75 +22,26 @@ const followers = new Set();  // windows that this one has opened
 
 const now = () => order[state.at];
 const linesOf = (section) => [...section.querySelectorAll(".lines li")];
-const frames = () => linesOf(now())[state.line]?.dataset.frames.split("|") ?? [];
+const steps = () => linesOf(now())[state.line]?.dataset.moves.split(" ") ?? [];
 const say = (text) => { heard.textContent = text; };
 const bounded = (n, most) => Math.max(0, Math.min(n, most));
 
-// The men of a placement by their letter, squares in the order a1 .. h8.
-function menOf(placement) {
-  const men = {};
-  placement.split("/").reverse().forEach((row, rank) => {
-    let file = 0;
-    for (const c of row) {
-      if (c >= "1" && c <= "8") file += Number(c);
-      else (men[c] ??= []).push("abcdefgh"[file++] + (rank + 1));
-    }
-  });
-  return men;
-}
-
-// As the pages say it: "White to move. White: king g1, pawns f2 g2. Black: ...".
-function described(men, white) {
-  const names = {k: "king", q: "queen", r: "rook", b: "bishop", n: "knight", p: "pawn"};
-  const one = (name, squares) => name + (squares.length > 1 ? "s " : " ") + squares.join(" ");
-  const side = (letters) => letters.filter((c) => men[c])
-    .map((c) => one(names[c.toLowerCase()], men[c])).join(", ");
-  const black = Object.keys(names), upper = black.map((c) => c.toUpperCase());
-  return `${white ? "White" : "Black"} to move. White: ${side(upper)}. Black: ${side(black)}.`;
-}
-
-// The upper left corner of a square, in squares, with that side below.
-function spot(square, below) {
-  const file = "abcdefgh".indexOf(square[0]), rank = Number(square[1]) - 1;
-  return below === "w" ? [file, 7 - rank] : [7 - file, rank];
-}
-
-// Marks as in all diagrams: a hollow dot where a move came from, a broken frame where it went.
-function marked(move, below) {
-  const [x, y] = spot(move.slice(0, 2), below), [tox, toy] = spot(move.slice(2, 4), below);
-  return `<circle class="left" cx="${x + .5}" cy="${y + .5}" r=".16"/>` +
-    `<path class="came" d="M${tox + .06} ${toy + .06}h.88v.88h-.88z"/>`;
-}
-
-function arrow(kind, move, below) {
-  const at = (square) => spot(square, below).map((n) => n + .5).join(" ");
-  return `<path class="${kind}" marker-end="url(#tip)" d="M${at(move.slice(0, 2))}` +
-    `L${at(move.slice(2, 4))}"/>`;
-}
-
 // Whole for an answer, broken for a move that fails, dotted for one that was not played.
-function arrows(section, below) {
-  if (state.ply > 0) return "";
+function arrows(section) {
+  if (state.ply > 0) return [];
   const avoided = section.dataset.avoided, line = linesOf(section)[state.line];
-  const drawn = avoided ? arrow("avoided", avoided, below) : "";
-  const first = state.shown && line ? frames()[0].split(" ")[1] : "";
-  if (!first || first === avoided) return drawn;
-  return drawn + arrow(line.classList.contains("right") ? "better" : "played", first, below);
+  const drawn = avoided ? [["avoided", avoided]] : [];
+  const first = state.shown && line ? steps()[0] : "";
+  if (!first || first.slice(0, 4) === avoided) return drawn;
+  return [...drawn, [line.classList.contains("right") ? "better" : "played", first]];
 }
 
 function draw(section) {
-  const [placement, move] = state.ply > 0 ? frames()[state.ply - 1].split(" ")
-    : [section.dataset.start, section.dataset.last];
-  const below = state.below || section.dataset.side, men = menOf(placement);
-  const svg = section.querySelector("svg");
-  let drawn = `<path class="board c${below}" d="M0 0h8v8h-8z"/>` +
-    (move ? marked(move, below) : "");
-  for (const [letter, squares] of Object.entries(men)) {
-    const color = letter === letter.toUpperCase() ? "w" : "b";
-    const places = squares.map((square) => spot(square, below).join(" ")).join("L");
-    drawn += `<path class="${color}${letter.toLowerCase()}" d="M${places}"/>`;
-  }
-  svg.innerHTML = drawn + arrows(section, below);
+  const below = state.below || section.dataset.side, svg = section.querySelector("svg");
+  const played = steps().slice(0, state.ply);
+  const men = played.reduce(stepped, menOf(section.dataset.start));
+  drawBoard(svg, {men, below, last: played.at(-1) ?? section.dataset.last,
+    arrows: arrows(section)});
   svg.setAttribute("viewBox", mode === "bare" ? "-.05 -.05 8.1 8.1" : "-.6 -.1 8.7 8.7");
   const white = (section.dataset.side === "w") === (state.ply % 2 === 0);
   svg.setAttribute("aria-label", described(men, white));
@@ -105,7 +55,7 @@ function seen(section) {
   const next = order[state.at + 1], line = linesOf(section)[state.line];
   const part = !state.shown ? "the question" + (state.hints ? `, hints: ${state.hints}` : "")
     : state.ply === 0 ? "the answer"
-    : `${line.querySelector(".what").textContent}, move ${state.ply} of ${frames().length}`;
+    : `${line.querySelector(".what").textContent}, move ${state.ply} of ${steps().length}`;
   return `The audience sees ${part}${state.text ? "" : " (no text)"}. ` + (next
     ? `Next: ${next.querySelector("h2").lastChild.textContent}, ` +
       next.querySelector(".ask").textContent : "This is the last question.");
@@ -137,7 +87,7 @@ function enable(section) {
   const idle = {
     p: state.at === 0, n: state.at === order.length - 1,
     h: state.shown || state.hints === section.querySelectorAll(".hint").length,
-    ArrowLeft: state.ply === 0, ArrowRight: !state.shown || state.ply === frames().length,
+    ArrowLeft: state.ply === 0, ArrowRight: !state.shown || state.ply === steps().length,
     t: !state.shown || linesOf(section).length < 2, q: state.ply === 0 && state.line === 0,
   };
   for (const [key, is] of Object.entries(idle)) {
@@ -169,7 +119,7 @@ function answer() {
 
 function step(by) {
   if (!state.shown) return say("The answer is not shown yet.");
-  const to = bounded(state.ply + by, frames().length);
+  const to = bounded(state.ply + by, steps().length);
   if (to === state.ply) return say(by > 0 ? "The line ends here." : "This is the question.");
   state.ply = to;
   const line = linesOf(now())[state.line];
@@ -186,7 +136,7 @@ function otherLine() {
 
 // The one key that goes through everything, as a presenter's remote sends it, and its way back.
 const on = () => !state.shown ? answer()
-  : state.ply < frames().length ? step(1) : go(state.at + 1);
+  : state.ply < steps().length ? step(1) : go(state.at + 1);
 const back = () => state.ply > 0 ? step(-1) : state.shown ? answer() : go(state.at - 1);
 )js";
 
@@ -333,7 +283,9 @@ begin();
 }  // namespace
 
 std::string_view stage_script() {
-  static const std::string all = std::string(board) + std::string(shows) + std::string(control);
+  static const std::string all = "<script>\n\"use strict\";\n(() => {" +
+                                 std::string(board_script()) + std::string(board) +
+                                 std::string(shows) + std::string(control);
   return all;
 }
 

@@ -5,14 +5,14 @@
 //   did not before the move, and could take it with profit if the other side passed where nothing
 //   could before; or takes it with its next move. After a check a hit man is one worth more than
 //   the man that moved, or a piece without a guard. Borne out: a man hit is taken within
-//   `hit_plies`, or the reply moves it away without a capture, or guards it. Nothing is hit by a
-//   man that the reply takes.
-//   hits: two men or more, the king with them in check: with the means "fork". One that is taken or
+//   `hit_plies`, or, if it is no pawn, the reply moves it away without a capture, or guards it.
+//   Nothing is hit by a man that the reply takes. hits: two men or more, the king with them in
+//   check: with the means "fork". One that is taken or
 //     guarded.
 //   takes: the same of a move that takes a man itself; its square comes first. Or the reply takes a
 //     man that the man of the move before no longer guards (means: guard_gone, guard_shut). Or,
 //     where nothing else is found, it takes a man that has not just come there and is not taken
-//     back at once, and the score tells of no more.
+//     back at once, and the score tells of no more. Not where the reply takes as much elsewhere.
 //   drives_off: one piece hit, and the reply moves it away. Where it no longer guards what the next
 //     move takes or goes to, and did, that square is the second: by counting the exchange the move
 //     there would have been worth a pawn less.
@@ -61,6 +61,12 @@ bool falls_within(const PlayedLine& line, Square s, std::size_t plies) {
   return i < std::min(line.size(), plies);
 }
 
+// Whether the reply takes as much as the move has taken.
+bool is_answered_in_kind(const PlayedLine& line) {
+  if (line.size() < 2 || !line.at(1).is_capture(line.move(1))) return false;
+  return worth(line.at(1), line.move(1).to()) >= worth(line.at(0), line.key().to());
+}
+
 class Hits {
  public:
   explicit Hits(const PlayedLine& line)
@@ -78,7 +84,9 @@ class Hits {
 
   [[nodiscard]] bool is_borne_out() const {
     return std::ranges::any_of(squares_, [this](Square s) {
-      return falls_within(line_, s, hit_plies) || goes_away(line_, s) || is_guarded_by_reply(s);
+      if (falls_within(line_, s, hit_plies)) return true;
+      // That a pawn can be guarded is nothing to tell.
+      return is_piece(now_, s) && (goes_away(line_, s) || is_guarded_by_reply(s));
     });
   }
 
@@ -176,6 +184,7 @@ std::optional<Reason> men_hit(const MoveFacts& facts) {
   // What takes back takes nothing that anybody need be told of.
   const bool takes = !before.is_empty(to) && !facts.takes_back();
   if (is_mere_escape(facts, hits.squares())) return std::nullopt;
+  if (takes && is_answered_in_kind(line)) return std::nullopt;
   const bool checks = rules::contains(now.checkers(), to);
   const std::size_t men = hits.squares().size() + (checks ? 1 : 0);
   Reason reason = facts.reason(takes ? ReasonKind::takes : ReasonKind::hits);
@@ -224,6 +233,7 @@ std::optional<Reason> man_taken(const MoveFacts& facts) {
   if (facts.position.is_empty(to) || facts.takes_back()) return std::nullopt;
   // What has just come there was given for something.
   if (facts.last && facts.last.to() == to) return std::nullopt;
+  if (is_answered_in_kind(PlayedLine(facts.position, facts.line, {}))) return std::nullopt;
   if (facts.line.size() > 1 && facts.line[1].to() == to) return std::nullopt;
   const search::Score told = facts.material() + worth(facts.position, to);
   if (facts.score > told + more_than_men) return std::nullopt;

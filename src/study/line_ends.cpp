@@ -5,8 +5,8 @@
 //     whatever the other side replies, until a position comes back (proved); or it does so against
 //     best play, by the motif's rule; or the line ends in a position that the game has
 //     had, or within `cycle_plies` to one that it had four plies before; or it ends in a position
-//     that it has had, with nothing but checks of that side since (`line`: what comes before
-//     them). Only where the score is that of a draw.
+//     that it has had, with nothing but checks of that side since, from within `checks_begin`
+//     (`line`: what comes before them). Only where the score is that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
@@ -51,7 +51,7 @@ constexpr std::uint64_t perpetual_nodes = 20'000;
 constexpr int perpetual_plies = 24;
 constexpr std::size_t perpetual_begins_within = 6;
 constexpr search::Score drawn_within = 5;
-constexpr std::size_t repeat_plies = 5, cycle_plies = 6;
+constexpr std::size_t repeat_plies = 5, cycle_plies = 6, checks_begin = 8;
 
 constexpr std::size_t attack_plies = 9;
 constexpr int least_checks = 2, least_attackers = 3;
@@ -220,7 +220,7 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
     reason.squares = {line.at(*from).king_square(~facts.side())};
     return reason;
   }
-  if (const std::size_t from = checks_come_back(line); from < line.size()) {
+  if (const auto from = checks_come_back(line); from <= checks_begin && from < line.size()) {
     reason.motif = Motif::perpetual_check;
     reason.squares = {line.at(from).king_square(~facts.side())};
     reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(from));

@@ -71,6 +71,24 @@ class Balances {
   std::vector<search::Score> gains_;
 };
 
+// The first knight or bishop that the line takes and that is not taken back where it stood; the
+// first of all where each is.
+rules::PieceType minor_won(const Reason& reason, const rules::Position& position) {
+  rules::PieceType first = rules::no_piece_type;
+  rules::Position p = position;
+  for (std::size_t i = 0; i < reason.line.size(); ++i) {
+    const rules::Move m = reason.line[i];
+    const bool own = i % 2 == 0 && p.is_capture(m);
+    const rules::PieceType man = own ? taken_type(p, m) : rules::no_piece_type;
+    p.play(m);
+    if (man != rules::knight && man != rules::bishop) continue;
+    if (first == rules::no_piece_type) first = man;
+    const bool traded = i + 1 < reason.line.size() && reason.line[i + 1].to() == m.to();
+    if (!traded) return man;
+  }
+  return first;
+}
+
 }  // namespace
 
 bool MoveFacts::takes_back() const {
@@ -125,13 +143,11 @@ void name_what_is_taken(Reason& reason, const rules::Position& position) {
       ++won[other];
     }
   }
-  // Of a knight and a bishop taken of which one is won it is the first.
-  const auto minor = std::ranges::find_if(reason.pieces, [](rules::PieceType man) {
-    return man == rules::knight || man == rules::bishop;
-  });
-  if (won[rules::knight] + won[rules::bishop] == 1 && minor != reason.pieces.end()) {
-    won[rules::knight] = *minor == rules::knight ? 1 : 0;
-    won[rules::bishop] = *minor == rules::bishop ? 1 : 0;
+  // Of a knight and a bishop taken of which one is won it is the first that was not traded.
+  const rules::PieceType minor = minor_won(reason, position);
+  if (won[rules::knight] + won[rules::bishop] == 1 && minor != rules::no_piece_type) {
+    won[rules::knight] = minor == rules::knight ? 1 : 0;
+    won[rules::bishop] = minor == rules::bishop ? 1 : 0;
   }
   int men = 0;
   for (std::size_t t = 0; t < won.size(); ++t) {

@@ -75,9 +75,7 @@ class MoveReasons {
   // Beside men that explain the score only what is attacked.
   void look_at_the_board(bool beside_men) {
     keep(attack_on_king(f_));
-    const std::size_t before = found_.size();
-    keep(own_pawn_backed());
-    if (found_.size() == before) keep(running_pawn(f_));
+    pawn_on_its_way();
     if (!found_.empty()) return;
     keep(threat_of_mate());
     hit();
@@ -88,6 +86,13 @@ class MoveReasons {
     if (beside_men) return;
     if (found_.empty()) keep(opened_king(f_));
     if (found_.empty()) deeds();
+  }
+
+  // Not where a pawn that promotes is told already.
+  void pawn_on_its_way() {
+    if (!found_.empty() && found_.front().men.promoted != rules::no_piece_type) return;
+    auto backed = own_pawn_backed();
+    keep(backed ? std::move(backed) : running_pawn(f_));
   }
 
   // The rook goes behind a passed pawn of its own, which then runs: of the two it is told.
@@ -108,7 +113,9 @@ class MoveReasons {
     if (men->kind == ReasonKind::drives_off && men->pieces.front() == rules::type_of(man)) {
       if (auto offered = trade_made(f_)) men = std::move(offered);
     }
-    keep(std::move(men));
+    const bool is_one = men->kind == ReasonKind::hits || men->kind == ReasonKind::drives_off;
+    auto pin = is_one && !men->means ? man_pinned(f_) : std::nullopt;
+    keep(pin && pin->squares.front() == men->squares.front() ? std::move(pin) : std::move(men));
   }
 
   // What is told where nothing stronger is: one of each sort.

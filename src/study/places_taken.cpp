@@ -15,7 +15,8 @@
 //   avoids_check: the reply to the other move is a check that takes something; the same man takes
 //     the same in the line of this move, as the reply, and gives no check. The square of the king.
 //   sends_back: in the reply, or after a check within `back_plies` of the line, the piece of the
-//     move before, no king, goes back to the square that it came from, which costs it a move. The
+//     move before, no king, goes back to the square that it came from, which costs it a move; not
+//     where the score tells of more than a pawn. The
 //     squares where it stands and whence it came.
 //   comes_in: the move goes to a square that the man of the move before guarded no longer, or along
 //     a line that it left (means: square_unguarded, line_opened), takes nothing, and no exchange
@@ -257,6 +258,7 @@ std::optional<Reason> check_avoided(const MoveFacts& facts) {
 
 std::optional<Reason> man_sent_back(const MoveFacts& facts) {
   if (!facts.last || facts.role == Role::best || facts.last.is_castling()) return std::nullopt;
+  if (facts.score > a_pawn) return std::nullopt;  // more is lost than time
   const Position& start = facts.position;
   const PieceType man = type_on(start, facts.last.to());
   if (man == rules::pawn || man == rules::king) return std::nullopt;

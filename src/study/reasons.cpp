@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "kairos/rules/attacks.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/forced.hpp"
 #include "kairos/study/motifs.hpp"
@@ -122,20 +123,35 @@ class Reasoning {
     for (Reason& reason : found) m_.reasons.push_back(std::move(reason));
   }
 
-  // A capture that the best move's own line answers it with as well, and that wins as much there by
-  // counting the exchange, refutes nothing.
+  // A capture that could answer the best move too, and would win as much there by counting the
+  // exchange, refutes nothing.
   [[nodiscard]] bool answers_the_best_too(const MoveFacts& facts) const {
     const rules::Move reply = facts.move();
-    if (m_.line.size() < 2 || m_.line[1] != reply) return false;
     const rules::Position after_best = m_.position.after(m_.best);
-    if (!facts.position.is_capture(reply) || !after_best.is_capture(reply)) return false;
+    if (!facts.position.is_capture(reply) || !rules::is_legal(after_best, reply)) return false;
+    if (after_best.piece_on(reply.from()) != facts.position.piece_on(reply.from()) ||
+        after_best.piece_on(reply.to()) != facts.position.piece_on(reply.to())) {
+      return false;
+    }
     const search::Score wins = search::exchange_value(facts.position, reply);
     return wins > 0 && search::exchange_value(after_best, reply) >= wins;
+  }
+
+  // Whether the reply could be played after the best move too, and would attack the same man there.
+  [[nodiscard]] bool attacks_after_the_best_too(const Reason& reason) const {
+    if (reason.kind != ReasonKind::drives_off && reason.kind != ReasonKind::hits) return false;
+    const rules::Position after_best = m_.position.after(m_.best);
+    const rules::Square s = reason.squares.front();
+    if (reason.means || !rules::is_legal(after_best, reason.move)) return false;
+    if (after_best.piece_on(s) != m_.position.piece_on(s)) return false;
+    const auto pass = passed(after_best.after(reason.move));
+    return pass && profit_on(*pass, s) >= a_pawn;
   }
 
   // What a reply only does on the board, or the man it wins, is no reason where the line of the
   // best move holds the same.
   [[nodiscard]] bool holds_of_the_best_too(const Reason& reason) const {
+    if (attacks_after_the_best_too(reason)) return true;
     const auto& line = m_.line;
     const bool at_once = line.size() > 1 && line[1] == reason.move;
     // What comes later all the same is none but for a fork or a mate.

@@ -59,11 +59,14 @@ TEST_CASE("hostile names and comments show as text") {
     CAPTURE(std::string(page));
     const std::string html = test::written(page, collection);
     CHECK(html.find("alert(1)") != std::string::npos);
-    // The stage has one script, ours, and it stands behind all that comes from games.
+    // The report and the stage have one script, ours, and nothing that comes from games is in it.
     const std::size_t script = html.find("<script");
-    CHECK((script != std::string::npos) == (page == "stage"));
+    CHECK((script != std::string::npos) == (page == "stage" || page == "html"));
     CHECK(html.rfind("<script") == script);
-    if (page == "stage") CHECK(html.find("alert(1)", script) > html.find("</script>"));
+    if (script != std::string::npos) {
+      CHECK(html.find("alert(1)", script) > html.find("</script>"));
+      CHECK(html.find("</script>") == html.rfind("</script>"));
+    }
     CHECK(html.find("<img") == std::string::npos);
     CHECK(html.find("-->") == std::string::npos);
     CHECK(html.find("&amp;amp;") != std::string::npos);
@@ -134,7 +137,7 @@ TEST_CASE("holes in the notes stand in a list of their own, behind what does sta
   CHECK(html.find("7. Nf5 is marked as good in the notes", notes) != std::string::npos);
   test::FakeCollection whole = test::fake_collection();
   whole.facts_.candidates_open = 0;
-  CHECK(test::written("html", whole).find("Of 1 note (lines and signs) none stand.") !=
+  CHECK(test::written("html", whole).find("The one note (a line or a sign) does not stand.") !=
         std::string::npos);
 }
 
@@ -145,10 +148,11 @@ TEST_CASE("the recap has for each point the question, the answer, and the wrong 
   const std::string section = recap.substr(point, recap.find("</section>", point) - point);
   for (const std::string_view part :
        {"Black to move: how does Black hold?", "<strong>5... dxe5 6. Qxg4",
-        "5... Bxd1 6. Bxf7+ Ke7 7. Nd5#", "Wrong answers"}) {
+        "5... Bxd1 6. Bxf7+ Ke7 7. Nd5#", "A wrong answer, and what refutes it:"}) {
     CAPTURE(std::string(part));
     CHECK(section.find(part) != std::string::npos);
   }
+  CHECK(recap.find("Wrong answers, and what refutes them:") != std::string::npos);
 }
 
 TEST_CASE(
@@ -265,7 +269,8 @@ TEST_CASE("what a reason speaks of is ringed where answers are shown, and nowher
   swing.reasons = {reason};
   for (const std::string_view page : {"html", "recap"}) {
     const std::string html = test::written(page, collection);
-    const std::string svg = diagram_of(html, "<h3>Move 5, Black");
+    const std::string svg =
+        diagram_of(html, page == "html" ? "<h3>1. Move 5, Black" : "<h3>Move 5, Black");
     CAPTURE(std::string(page), svg);
     CHECK(svg.find("Ringed: f7, e8.</title>") != std::string::npos);
     CHECK(svg.find("class=\"ringed\" d=\"M2 6L3 7\"") != std::string::npos);  // seen from Black
@@ -303,13 +308,19 @@ TEST_CASE("the report opens with event and players and ends with what was read a
             .find("<h1>Bellini, Gia - Aronov, Pavel, 1/2-1/2</h1>") != std::string::npos);
 }
 
-TEST_CASE("errors are counted by player, with Wilson's interval of the games") {
-  const std::string html = test::written("html", test::fake_collection());
-  // One game, one error: 1 of 1 gives 20.7 % to 100 % (Wilson 1927, z = 1.959964).
-  CHECK(html.find("Aronov, Pavel</td>") != std::string::npos);
-  CHECK(html.find("1 (21 % to 100 %)") != std::string::npos);
-  CHECK(html.find("0 (0 % to 79 %)") != std::string::npos);
+TEST_CASE(
+    "errors are counted by player, with Wilson's interval of the games, but not of one game") {
   test::FakeCollection collection = test::fake_collection();
+  collection.studies[3].facts.white = "Aronov, Pavel";
+  const std::string html = test::written("html", collection);
+  // Two games, an error in one of them: 9.5 % to 90.5 % (Wilson 1927, z = 1.959964).
+  const std::string row = test::between(html, "Aronov, Pavel</td>", "</tr>");
+  CHECK(row.find(">2</td>") != std::string::npos);
+  CHECK(row.find("1 (9 % to 91 %)") != std::string::npos);
+  CHECK(row.find("<svg class=\"bar\"") != std::string::npos);
+  const std::string once = test::between(html, "Roe, Jane</td>", "</tr>");
+  CHECK(once.find("Games with an error\">0</td>") != std::string::npos);
+  CHECK(once.find("<svg") == std::string::npos);
   collection.facts_.player = "Pavel Aronov / Aronov, Pavel";
   const std::string one = test::written("html", collection);
   CHECK(one.find("Aronov, Pavel</td>") != std::string::npos);

@@ -109,7 +109,7 @@ TEST_CASE("what wins no men is told by its squares") {
         "chases the king with checks");
   CHECK(told(ReasonKind::opens_king, {rules::g8, rules::g7}, {}) == "opens up the king on g8");
   CHECK(told(ReasonKind::pawn_runs, {rules::a5, rules::a8}, {rules::pawn}) ==
-        "brings the pawn on a5 to a8");
+        "lets the a-pawn run to a8");
   CHECK(told(ReasonKind::enters_ending, {}, {rules::rook}) == "trades into a drawn rook ending");
   CHECK(told(ReasonKind::zugzwang, {}, {}) == "leaves no good move");
   CHECK(told(ReasonKind::draws, {}, {}) == "leads to a repetition");
@@ -145,7 +145,7 @@ TEST_CASE("what a move does on the board is told with its squares") {
   CHECK(told(ReasonKind::keeps_attack, {rules::d7}, {rook}) == "leaves the rook on d7 hanging");
   CHECK(told(ReasonKind::leads_to_fork, {rules::e6, rules::g7, rules::d8}) ==
         "leads to a fork on e6");
-  CHECK(told(ReasonKind::leads_to_threat, {rules::h5}) == "leads to the threat of mate on h5");
+  CHECK(told(ReasonKind::leads_to_threat, {rules::h5}) == "next threatens mate on h5");
   CHECK(told(ReasonKind::trades, {rules::d8}, {rook}) == "trades rooks");
   CHECK(told(ReasonKind::offers_trade, {rules::d8}, {queen}, 200) ==
         "offers to trade queens two pawns up");
@@ -202,7 +202,7 @@ TEST_CASE("what the move before gave up is told with it") {
   runs.means = Means::guard_drawn_off;
   runs.means_squares = {rules::h2};
   runs.means_pieces = {queen};
-  CHECK(effect_words(runs) == "brings the pawn on c5 to b8, drawing off the queen on h2");
+  CHECK(effect_words(runs) == "lets the c-pawn run to b8, drawing off the queen on h2");
 }
 
 TEST_CASE("a rook won back for a minor piece is not called the exchange") {

@@ -11,21 +11,14 @@
 #include "kairos/rules/san.hpp"
 
 #include "support/markup.hpp"
+#include "support/page_steps.hpp"
 #include "support/report_bytes.hpp"
 #include "support/report_fakes.hpp"
 
 using namespace kairos;
+using test::between;
 
 namespace {
-
-// What stands between the first `begin` at or after `at` and the `end` behind it.
-std::string between(const std::string& html, std::string_view begin, std::string_view end,
-                    std::size_t at = 0) {
-  const auto from = html.find(begin, at);
-  if (from == std::string::npos) return "";
-  return html.substr(from + begin.size(),
-                     html.find(end, from + begin.size()) - from - begin.size());
-}
 
 std::vector<std::string> pieces(const std::string& html, std::string_view begin,
                                 std::string_view end) {
@@ -40,26 +33,20 @@ std::vector<std::string> questions_of(const test::FakeCollection& collection) {
   return pieces(test::written("stage", collection), "<section class=\"question", "</section>");
 }
 
-std::string men_of(const rules::Position& position) {
-  const std::string fen = rules::to_fen(position);
-  return fen.substr(0, fen.find(' '));
-}
-
-// Steps through a line of the page from `position`: every frame must be reached by the legal move
-// that its text names.
+// Steps through a line of the page from `position`: every step must change on the board what the
+// legal move does that its text names.
 void check_line(rules::Position position, const std::string& line) {
-  const std::string frames_text = between(line, "data-frames=\"", "\"");
-  const auto frames = base::split(frames_text, '|');
+  const auto steps_text = between(line, "data-moves=\"", "\"");
+  const auto steps = base::fields(steps_text);
   const auto moves = pieces(line, "<span class=\"ply\">", "</span>");
-  REQUIRE(frames.size() == moves.size());
-  for (std::size_t i = 0; i < frames.size(); ++i) {
-    CAPTURE(moves[i], std::string(frames[i]));
-    const auto fields = base::fields(moves[i]);
-    const auto move = rules::parse_san(position, fields.back());
+  REQUIRE(steps.size() == moves.size());
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    CAPTURE(moves[i], std::string(steps[i]));
+    test::Men men = test::men_of(position);
+    const auto move = rules::parse_san(position, base::fields(moves[i]).back());
     REQUIRE(move.ok());
-    const std::string squares = rules::to_string(move->from()) + rules::to_string(move->to());
     position.play(*move);
-    CHECK(std::string(frames[i]) == men_of(position) + " " + squares);
+    CHECK(test::stepped(men, steps[i]) == test::men_of(position));
   }
 }
 
@@ -70,7 +57,8 @@ TEST_CASE("every position of the stage is reached by the legal moves it names") 
   for (const std::string& question : questions_of(test::fake_collection())) {
     const auto position = rules::parse_fen(between(question, "<code>", "</code>"));
     REQUIRE(position.ok());
-    CHECK(between(question, "data-start=\"", "\"") == men_of(*position));
+    CHECK(between(question, "data-start=\"", "\"") ==
+          rules::to_fen(*position).substr(0, rules::to_fen(*position).find(' ')));
     CHECK(between(question, "data-side=\"", "\"") ==
           (position->side_to_move() == rules::white ? "w" : "b"));
     for (const std::string& line : pieces(question, "<li class=", "</li>")) {
@@ -121,7 +109,7 @@ TEST_CASE(
     const std::string whole = "<section" + questions.at(number - 1);
     const std::string seen = test::unfolded(whole);
     CHECK(seen.find("to move. White: king") != std::string::npos);
-    CHECK(seen.find("data-frames") == std::string::npos);
+    CHECK(seen.find("data-moves") == std::string::npos);
     for (const std::string_view mark : {"better", "played", "ringed"}) {
       CHECK(seen.find("class=\"" + std::string(mark)) == std::string::npos);
     }

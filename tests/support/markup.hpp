@@ -44,6 +44,15 @@ inline std::vector<std::string> values_of(std::string_view html, std::string_vie
   return values;
 }
 
+// What stands between the first `begin` at or after `at` and the `end` behind it.
+inline std::string between(const std::string& html, std::string_view begin, std::string_view end,
+                           std::size_t at = 0) {
+  const auto from = html.find(begin, at);
+  if (from == std::string::npos) return "";
+  return html.substr(from + begin.size(),
+                     html.find(end, from + begin.size()) - from - begin.size());
+}
+
 // What stands outside all <details>: what one sees, and what a screen reader says, before any fold
 // is opened. Summaries count as seen.
 inline std::string unfolded(std::string_view html) {

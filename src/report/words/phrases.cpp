@@ -4,7 +4,6 @@
 #include <array>
 
 #include "kairos/report/words.hpp"
-#include "kairos/rules/movegen.hpp"
 
 namespace kairos::report {
 
@@ -52,16 +51,9 @@ std::string capital(std::string text) {
 
 namespace {
 
-// Whether the reply takes the same man after the best move too: then it does not tell the two
-// apart.
+// Whether the line of the best move holds the reply as well: then it does not tell the two apart.
 bool is_there_after_best(const Moment& m, rules::Move reply) {
-  if (!m.best || !m.second || !reply) return false;
-  const rules::Position after_best = m.position.after(m.best);
-  const rules::Position after_second = m.position.after(m.second);
-  if (m.line.size() > 1 && m.line[1] == reply) return true;
-  if (!rules::is_legal(after_best, reply) || !after_second.is_capture(reply)) return false;
-  return after_best.piece_on(reply.from()) == after_second.piece_on(reply.from()) &&
-         after_best.piece_on(reply.to()) == after_second.piece_on(reply.to());
+  return m.line.size() > 1 && m.line[1] == reply;
 }
 
 // Whether the reason speaks of the moves that the point's text names.

@@ -77,10 +77,12 @@ std::string cost_in_men(const Reason& r) {
   return " for " + men_words(given);
 }
 
+std::string file_letter(rules::Square square) {
+  return {static_cast<char>('a' + rules::file_of(square))};
+}
+
 std::string line_words(rules::Square a, rules::Square b) {
-  if (rules::file_of(a) == rules::file_of(b)) {
-    return std::string(1, static_cast<char>('a' + rules::file_of(a))) + "-file";
-  }
+  if (rules::file_of(a) == rules::file_of(b)) return file_letter(a) + "-file";
   return rules::rank_of(a) == rules::rank_of(b) ? "rank" : "diagonal";
 }
 
@@ -230,8 +232,10 @@ std::string coming_words(const Reason& r) {
 }
 
 std::string running_words(const Reason& r) {
-  const std::string runs = "brings the pawn on " + rules::to_string(r.squares[0]) + " to " +
-                           rules::to_string(r.squares[1]);
+  const bool own = r.move.from() == r.squares[0];
+  const std::string pawn = file_letter(r.squares[0]) + "-pawn";
+  const std::string runs = own ? "sends the " + pawn + " on to " + rules::to_string(r.squares[1])
+                               : "lets the " + pawn + " run to " + rules::to_string(r.squares[1]);
   if (r.means != Means::guard_drawn_off) return runs;
   return runs + ", drawing off " + man_on(r.means_pieces[0], r.means_squares[0]);
 }
@@ -261,7 +265,7 @@ std::string deed_words(const Reason& reason) {
     case ReasonKind::leads_to_fork:
       return "leads to a fork on " + rules::to_string(reason.squares[0]);
     case ReasonKind::leads_to_threat:
-      return "leads to the threat of mate on " + rules::to_string(reason.squares[0]);
+      return "next threatens mate on " + rules::to_string(reason.squares[0]);
     case ReasonKind::trades:
     case ReasonKind::offers_trade:
       return trade_words(reason);
@@ -276,8 +280,7 @@ std::string deed_words(const Reason& reason) {
     case ReasonKind::behind_pawn:
       return "gets behind the passed pawn on " + rules::to_string(reason.squares[0]);
     case ReasonKind::open_file:
-      return "takes the open " +
-             std::string(1, static_cast<char>('a' + rules::file_of(reason.squares[0]))) + "-file";
+      return "takes the open " + file_letter(reason.squares[0]) + "-file";
     case ReasonKind::seventh_rank:
       return "comes to the seventh rank";
     case ReasonKind::avoids_check:
@@ -294,8 +297,7 @@ std::string deed_words(const Reason& reason) {
     case ReasonKind::settles:
       return "settles a knight on " + rules::to_string(reason.squares[0]);
     case ReasonKind::doubles_pawns:
-      return "doubles the pawns on the " +
-             std::string(1, static_cast<char>('a' + rules::file_of(reason.squares[0]))) + "-file";
+      return "doubles the pawns on the " + file_letter(reason.squares[0]) + "-file";
     default:
       return "";
   }
@@ -308,7 +310,6 @@ bool takes_another_man(const Reason& r) {
   return takes && r.men.won[r.pieces[0]] == 0;
 }
 
-// token switch: one line a kind
 std::string effect_words(const Reason& reason) {
   switch (reason.kind) {
     case ReasonKind::mates:
@@ -343,33 +344,9 @@ std::string effect_words(const Reason& reason) {
       return ending_words(reason);
     case ReasonKind::zugzwang:
       return "leaves no good move";
-    case ReasonKind::hits:
-    case ReasonKind::takes:
-    case ReasonKind::drives_off:
-    case ReasonKind::keeps_attack:
-    case ReasonKind::leads_to_fork:
-    case ReasonKind::leads_to_threat:
-    case ReasonKind::trades:
-    case ReasonKind::offers_trade:
-    case ReasonKind::guards:
-    case ReasonKind::comes_in:
-    case ReasonKind::makes_passed:
-    case ReasonKind::stops_pawn:
-    case ReasonKind::behind_pawn:
-    case ReasonKind::open_file:
-    case ReasonKind::seventh_rank:
-    case ReasonKind::avoids_check:
-    case ReasonKind::sends_back:
-    case ReasonKind::king_comes:
-    case ReasonKind::pins:
-    case ReasonKind::settles:
-    case ReasonKind::doubles_pawns:
+    default:
       return deed_words(reason);
-    case ReasonKind::motif:
-    case ReasonKind::assertion:
-      return "";
   }
-  return "";
 }
 
 std::string assertion_words(const Reason& reason) {

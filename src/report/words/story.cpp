@@ -29,21 +29,6 @@ std::string game_move(const study::Study& study, std::size_t ply) {
   return numbered(study::position_after(study, ply), study.moves[ply]);
 }
 
-// White's expectations, with those verified in their places.
-std::vector<double> course_of(const study::Study& study, const std::vector<TurningPoint>& points) {
-  std::vector<double> course = white_expectations(study);
-  for (const TurningPoint& point : points) {
-    const Moment& m = point.lead();
-    const auto at = static_cast<std::size_t>(std::max(m.ply, 0));
-    const rules::Color side = m.position.side_to_move();
-    if (at < course.size()) course[at] = from_white(m.best_expectation(), side);
-    if (m.played && at + 1 < course.size()) {
-      course[at + 1] = from_white(m.played_expectation(), side);
-    }
-  }
-  return course;
-}
-
 bool is_level(double expectation) {
   return study::standing_of(expectation) == Standing::level;
 }
@@ -210,7 +195,7 @@ std::vector<std::string> story_of(const study::Study& study,
                                   const std::vector<TurningPoint>& points,
                                   const std::string& loss) {
   if (study.moves.empty() || study.notes.size() != study.moves.size() + 1) return {};
-  const std::vector<double> course = course_of(study, points);
+  const std::vector<double> course = told_expectations(study, points);
   const Errors errors = errors_of(study, points);
   const TurningPoint* const first = errors.before.empty() ? errors.turn : errors.before.front();
   const std::size_t last = study.moves.size();
