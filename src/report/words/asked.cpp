@@ -1,0 +1,111 @@
+// What is said of a move that somebody asks about: the sentences of the reports, in the tense of a
+// conversation. Of a move that costs something what it comes to and what is better; of a good one
+// what it does for its side, and why the next best is worse where that is so.
+#include "kairos/report/conversation.hpp"
+#include "kairos/report/plain.hpp"
+#include "kairos/report/words.hpp"
+#include "kairos/rules/movegen.hpp"
+
+#include "others.hpp"
+#include "phrases.hpp"
+
+namespace kairos::report {
+
+namespace {
+
+using study::Kind;
+using study::Moment;
+using study::Role;
+using study::Standing;
+
+constexpr double alone_from = 0.28;  // expectation over the next best: the only move
+constexpr double worse_from = 0.10;  // the next best is told of as worse
+constexpr double even_below = 0.05;  // it is as good
+
+double over_second(const Moment& m) {
+  return m.best_expectation() - study::expectation(m.second_score);
+}
+
+// Behind what is said of a move: ": it takes the knight", or nothing.
+std::string by_effect(const std::string& effect) {
+  return effect.empty() ? "" : ": it " + effect;
+}
+
+// "Only 25. Qd7 keeps the win: it takes the c-file", "1. e4 is fine", "25. Qd7 mates in 2".
+std::string good_sentence(const TurningPoint& point, const Moment& m) {
+  const std::string effect = told_effect(point, Role::best);
+  const study::Reason* const why = told_reason(point, Role::best);
+  const bool only = m.second && over_second(m) >= alone_from;
+  const std::string move = (only ? "Only " : "") + numbered(m.position, m.best);
+  if (why != nullptr && is_mate(*why)) return move + " " + effect + ".";
+  switch (study::standing_of(m.best_expectation())) {
+    case Standing::won:
+      return move + (effect.empty() ? " wins" : " keeps the win" + by_effect(effect)) + ".";
+    case Standing::better:
+      return move + " keeps the advantage" + by_effect(effect) + ".";
+    case Standing::level: {
+      const bool holds = over_second(m) >= worse_from;
+      return move + (holds ? " holds" : " is fine") + by_effect(effect) +
+             (effect.empty() && !holds ? ": the position is level." : ".");
+    }
+    case Standing::worse:
+    case Standing::lost:
+      break;
+  }
+  return "No move is better than " + numbered(m.position, m.best) +
+         (effect.empty() ? "" : ", which " + effect) + ", but " +
+         state_of(m.position.side_to_move(), m.best_expectation()) + ".";
+}
+
+// Of the next best move, where something can be said.
+std::string second_words(const TurningPoint& point, const Moment& m, const std::string& told) {
+  if (!m.second) return " There is no other move.";
+  const double over = over_second(m);
+  if (over >= worse_from) {
+    Moment other = m;
+    other.played = m.best;  // the second best is told as such, not as the move played
+    return " " + second_sentence(point, other, told);
+  }
+  const bool mates = search::is_mate(m.best_score) || search::is_mate(m.second_score);
+  return over < even_below && !mates ? " " + numbered(m.position, m.second) + " is as good." : "";
+}
+
+// A move that ends the game, and not well: in a draw.
+std::string end_words(const Moment& m) {
+  const bool stalemate = !rules::has_legal_move(m.position.after(m.played));
+  return numbered(m.position, m.played) + (stalemate ? " is stalemate." : " is a draw.");
+}
+
+std::string better_sentence(const TurningPoint& point, const Moment& m) {
+  const std::string effect = told_effect(point, Role::best);
+  const std::string state = state_of(m.position.side_to_move(), m.best_expectation());
+  return " Better is " + numbered(m.position, m.best) +
+         (effect.empty() ? ": " + state : ", which " + effect) + ".";
+}
+
+std::string good_words(const Moment& m) {
+  const TurningPoint point = alone(m);
+  const std::string text = good_sentence(point, m);
+  return text + second_words(point, m, text);
+}
+
+}  // namespace
+
+std::string asked_words(const Moment& m) {
+  if (m.kind != Kind::swing) return good_words(m);
+  const TurningPoint point = alone(m);
+  return (m.refutation.empty() ? end_words(m) : gist_of({}, point)) + better_sentence(point, m);
+}
+
+std::string best_words(const Moment& m) {
+  const TurningPoint point = alone(m);
+  const double expected = m.best_expectation();
+  const std::string state = capital(state_of(m.position.side_to_move(), expected)) + ". ";
+  if (study::standing_of(expected) >= Standing::level) return state + good_words(m);
+  const std::string effect = told_effect(point, Role::best);
+  const std::string text = "Best is " + numbered(m.position, m.best) +
+                           (effect.empty() ? "." : ", which " + effect + ".");
+  return state + text + second_words(point, m, text);
+}
+
+}  // namespace kairos::report
