@@ -2,11 +2,11 @@
 // word of the table, the number of a move, a FEN, moves.
 //
 // Moves are read in the position on the board; in the one after the move last asked about when the
-// line says so ("and ...", or the number of that move), or where none can be played on the board.
-// Several phrases are one line of play where each can follow the one before, else moves of one
-// position; "or", "than" and "vs" always stand between moves of one position. What of a line cannot
-// be played is told where it was written as notation: of talk ("... and the pawn on d4 falls") a
-// part may look like a move. Tests: tests/audience/request_test.cpp.
+// line says so ("and ...", or the number of that move), or where the first can be played only
+// there. Several phrases are one line of play where each can follow the one before, else moves of
+// one position; "or", "than" and "vs" always stand between moves of one position. What of a line
+// cannot be played is told where it was written as notation: of talk ("... and the pawn on d4
+// falls") a part may look like a move. Tests: tests/audience/request_test.cpp.
 #include "kairos/audience/request.hpp"
 
 #include <algorithm>
@@ -226,11 +226,12 @@ Request read_in_scene(const Scene& scene, std::string_view text) {
     request.after_asked = true;
     return request;
   };
-  if (joined || is_numbered_for(after, rest)) return read_after();
-  Request here = read_moves(scene.position, moves);
-  if (here.kind != Kind::refused) return here;
-  Request there = read_after();
-  return there.kind != Kind::refused ? there : here;
+  const auto begins_in = [moves](const rules::Position& p) {
+    return static_cast<bool>(read_typed_moves(p, moves).front().move);
+  };
+  const bool is_reply = !begins_in(scene.position) && begins_in(after);
+  if (joined || is_reply || is_numbered_for(after, rest)) return read_after();
+  return read_moves(scene.position, moves);
 }
 
 }  // namespace

@@ -1,6 +1,8 @@
-// Two rounds of searches: the position and the moves asked about, then what the position's search
-// thinks best. Only what was searched with the most nodes counts, so that a move which looked best
-// to fewer does not stay.
+// Two rounds of searches. First the position, the moves asked about, and a short look at every
+// move: a quiet move that a search of the position passes over may look best once it is made (29...
+// Qb2 of Bernstein-Capablanca, Moscow 1914, is found by it). Then what the first round thinks best.
+// Only what was searched with the most nodes counts, so that a move which looked best to fewer does
+// not stay.
 #include "kairos/audience/responder.hpp"
 
 #include <algorithm>
@@ -17,6 +19,8 @@ namespace kairos::audience {
 namespace {
 
 constexpr std::size_t table_bytes = std::size_t{8} << 20;
+constexpr std::size_t quick_table_bytes = std::size_t{1} << 20;
+constexpr std::uint64_t short_look_divisor = 16;
 constexpr std::uint64_t of_all_divisor = 8;  // there are some thirty moves
 
 bool is_set(const std::atomic<bool>* stop) {
@@ -48,11 +52,14 @@ bool changes(const Opinion& from, const Opinion& to) {
 class Responder::Implementation {
  public:
   Implementation(Question question, std::function<void()> fewer)
-      : question_(std::move(question)), fewer_(std::move(fewer)), searcher_(table_bytes) {
+      : question_(std::move(question)),
+        fewer_(std::move(fewer)),
+        legal_(all_moves(question_.position)),
+        searcher_(table_bytes) {
     if (question_.kind == Question::Kind::all) {
-      comparer_ = std::make_unique<Comparer>(
-          question_.position, question_.earlier, all_moves(question_.position),
-          std::vector<puzzle::Try>{}, Comparer::Best::among_the_moves, fewer_);
+      comparer_ = std::make_unique<Comparer>(question_.position, question_.earlier, legal_,
+                                             std::vector<puzzle::Try>{},
+                                             Comparer::Best::among_the_moves, fewer_);
     }
     for (const rules::Move move : question_.moves) (void)entry_of(move);
   }
@@ -60,29 +67,36 @@ class Responder::Implementation {
   bool deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* stop) {
     if (comparer_)
       return comparer_->deepen(std::max<std::uint64_t>(nodes / of_all_divisor, 1), threads, stop);
-    search::Verdict verdict;
-    std::vector<rules::Move> asked = question_.moves;
+    const std::vector<rules::Move>& asked = question_.moves;
     std::vector<study::JudgedMove> judged(asked.size());
-    share(
-        [&](std::size_t i) {
-          if (i == 0) {
-            verdict = search_position(2 * nodes, stop);
-          } else {
-            judged[i - 1] = search_move(asked[i - 1], nodes, stop);
-          }
-        },
-        asked.size() + 1, threads);
+    std::vector<study::JudgedMove> looked(legal_.size());
+    search::Verdict verdict;
+    const auto first_round = [&] {
+      auto quick = std::make_shared<search::Searcher>(quick_table_bytes);
+      return [&, quick](std::size_t i) {
+        if (i == 0) {
+          verdict = search_position(2 * nodes, stop);
+        } else if (i <= asked.size()) {
+          judged[i - 1] = search_move(asked[i - 1], nodes, entry_of(asked[i - 1]).searcher, stop);
+        } else {
+          const std::size_t at = i - 1 - asked.size();
+          quick->clear();
+          looked[at] = search_move(legal_[at], nodes / short_look_divisor, *quick, stop);
+        }
+      };
+    };
+    base::share_out(1 + asked.size() + legal_.size(), threads, first_round, fewer_);
     if (is_set(stop)) return false;
-    std::vector<rules::Move> others;
-    for (const search::Line& line : verdict.lines) {
-      const rules::Move move = line.moves.front();
-      if (std::ranges::find(asked, move) != asked.end()) continue;
-      others.push_back(move);
-      (void)entry_of(move);  // made here: threads only look it up
-    }
+    const std::vector<rules::Move> others = likely_best(verdict, std::move(looked));
+    for (const rules::Move move : others) (void)entry_of(move);  // threads only look it up
     judged.resize(asked.size() + others.size());
-    share([&](std::size_t i) { judged[asked.size() + i] = search_move(others[i], nodes, stop); },
-          others.size(), threads);
+    const auto second_round = [&] {
+      return [&](std::size_t i) {
+        judged[asked.size() + i] =
+            search_move(others[i], nodes, entry_of(others[i]).searcher, stop);
+      };
+    };
+    base::share_out(others.size(), threads, second_round, fewer_);
     if (is_set(stop)) return false;
     judged_ = std::move(judged);
     with_nodes_ = nodes;
@@ -134,9 +148,23 @@ class Responder::Implementation {
     return *entries_.emplace_back(std::make_unique<Entry>(move));
   }
 
-  void share(const base::Worker& search_one, std::size_t tasks, int threads) {
-    base::share_out(
-        tasks, threads, [&] { return search_one; }, fewer_);
+  // The best two by each, but for those asked about.
+  [[nodiscard]] std::vector<rules::Move> likely_best(const search::Verdict& verdict,
+                                                     std::vector<study::JudgedMove> looked) const {
+    constexpr std::size_t of_each = 2;
+    std::ranges::stable_sort(looked, std::greater{},
+                             [](const study::JudgedMove& one) { return one.verdict.score; });
+    looked.resize(std::min(looked.size(), of_each));
+    std::vector<rules::Move> moves;
+    const auto add = [&](rules::Move move) {
+      const auto holds = [move](const std::vector<rules::Move>& list) {
+        return std::ranges::find(list, move) != list.end();
+      };
+      if (!holds(question_.moves) && !holds(moves)) moves.push_back(move);
+    };
+    for (const search::Line& line : verdict.lines) add(line.moves.front());
+    for (const study::JudgedMove& one : looked) add(one.move);
+    return moves;
   }
 
   search::Verdict search_position(std::uint64_t nodes, const std::atomic<bool>* stop) {
@@ -147,10 +175,10 @@ class Responder::Implementation {
     return searcher_.search(question_.position, question_.earlier, limits);
   }
 
-  study::JudgedMove search_move(rules::Move move, std::uint64_t nodes,
+  study::JudgedMove search_move(rules::Move move, std::uint64_t nodes, search::Searcher& searcher,
                                 const std::atomic<bool>* stop) {
-    return {move, study::search_move(question_.position, question_.earlier, move, nodes,
-                                     entry_of(move).searcher, 1, stop)};
+    return {move, study::search_move(question_.position, question_.earlier, move, nodes, searcher,
+                                     1, stop)};
   }
 
   // Of the move at index `i`: it is put in front.
@@ -167,6 +195,7 @@ class Responder::Implementation {
 
   Question question_;
   std::function<void()> fewer_;
+  std::vector<rules::Move> legal_;
   search::Searcher searcher_;           // of the position
   std::unique_ptr<Comparer> comparer_;  // of `all`
   std::vector<std::unique_ptr<Entry>> entries_;

@@ -65,12 +65,14 @@ Rows explained_rows(const Response& response, std::size_t width) {
   Rows rows;
   for (const Moment& m : response.moments) {
     const std::size_t before = rows.size();
+    std::vector<rules::Move> shown;
     for (const study::Reason& reason : m.reasons) {
       const rules::Position p = study::position_of(m, reason.role);
       const std::string effect = effect_words(reason);
       if (effect.empty()) continue;
       add(rows, wrapped(numbered(p, reason.move) + " " + effect + ".", width));
-      const bool shows = reason.line.size() > 1;
+      const bool shows = reason.line.size() > 1 && reason.line != shown;
+      shown = reason.line;
       if (shows) add(rows, wrapped(numbered_line(p, reason.line, explained_plies), width, "  "));
     }
     if (rows.size() == before) {

@@ -14,6 +14,8 @@ namespace {
 // People wait: a proof takes no more, however long the search went on.
 constexpr std::uint64_t most_proof_nodes = 400'000;
 
+constexpr search::Score a_man = 300;
+
 std::vector<rules::Move> line_of(const JudgedMove& judged) {
   std::vector<rules::Move> line = {judged.move};
   line.insert(line.end(), judged.verdict.replies.begin(), judged.verdict.replies.end());
@@ -53,7 +55,9 @@ std::size_t best_of(std::span<const JudgedMove> judged) {
 bool is_as_good(const JudgedMove& move, const JudgedMove& best) {
   const search::Score score = move.verdict.score, most = best.verdict.score;
   const bool mated = score <= -search::min_mate_score && most > -search::min_mate_score;
-  return !mated && expectation(most) - expectation(score) < even_cost;
+  // Where all is lost the expectation tells no more what a move gives away.
+  const bool lost = standing_of(expectation(most)) == Standing::lost && most - score >= a_man;
+  return !mated && !lost && expectation(most) - expectation(score) < even_cost;
 }
 
 Moment moment_of_asked(const AskedPlace& place, std::span<const JudgedMove> judged,

@@ -31,7 +31,8 @@ struct JudgedMove {
 
 // Index of the best; of equal ones the first. At least one must be judged.
 std::size_t best_of(std::span<const JudgedMove> judged);
-// Whether the move costs less than can be told (even_cost), and is not mated where the best is not.
+// Whether the move costs less than can be told (even_cost), is not mated where the best is not, and
+// where all is lost loses no man more.
 bool is_as_good(const JudgedMove& move, const JudgedMove& best);
 
 // `asked` first, then other moves of the place, each once, judged with the same `nodes`: the best

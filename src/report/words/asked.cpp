@@ -1,6 +1,8 @@
 // What is said of a move that somebody asks about: the sentences of the reports, in the tense of a
 // conversation. Of a move that costs something what it comes to and what is better; of a good one
 // what it does for its side, and why the next best is worse where that is so.
+#include <algorithm>
+
 #include "kairos/report/conversation.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
@@ -18,12 +20,18 @@ using study::Moment;
 using study::Role;
 using study::Standing;
 
-constexpr double alone_from = 0.28;  // expectation over the next best: the only move
-constexpr double worse_from = 0.10;  // the next best is told of as worse
-constexpr double even_below = 0.05;  // it is as good
+constexpr double alone_from = 0.28;   // expectation over the next best: the only move
+constexpr double worse_from = 0.10;   // the next best is told of as worse
+constexpr double even_below = 0.05;   // it is as good, unless it loses
+constexpr search::Score apart = 150;  // centipawns: as bad is not as good
 
 double over_second(const Moment& m) {
   return m.best_expectation() - study::expectation(m.second_score);
+}
+
+// What the position is worth: of moves that are as good the better score.
+double worth(const Moment& m) {
+  return std::max(m.best_expectation(), m.second ? study::expectation(m.second_score) : 0);
 }
 
 // Behind what is said of a move: ": it takes the knight", or nothing.
@@ -38,7 +46,7 @@ std::string good_sentence(const TurningPoint& point, const Moment& m) {
   const bool only = m.second && over_second(m) >= alone_from;
   const std::string move = (only ? "Only " : "") + numbered(m.position, m.best);
   if (why != nullptr && is_mate(*why)) return move + " " + effect + ".";
-  switch (study::standing_of(m.best_expectation())) {
+  switch (study::standing_of(worth(m))) {
     case Standing::won:
       return move + (effect.empty() ? " wins" : " keeps the win" + by_effect(effect)) + ".";
     case Standing::better:
@@ -54,7 +62,7 @@ std::string good_sentence(const TurningPoint& point, const Moment& m) {
   }
   return "No move is better than " + numbered(m.position, m.best) +
          (effect.empty() ? "" : ", which " + effect) + ", but " +
-         state_of(m.position.side_to_move(), m.best_expectation()) + ".";
+         state_of(m.position.side_to_move(), worth(m)) + ".";
 }
 
 // Of the next best move, where something can be said.
@@ -67,7 +75,9 @@ std::string second_words(const TurningPoint& point, const Moment& m, const std::
     return " " + second_sentence(point, other, told);
   }
   const bool mates = search::is_mate(m.best_score) || search::is_mate(m.second_score);
-  return over < even_below && !mates ? " " + numbered(m.position, m.second) + " is as good." : "";
+  const bool wins = study::standing_of(worth(m)) == Standing::won;
+  const bool even = over < even_below && (wins || m.best_score - m.second_score < apart);
+  return even && !mates ? " " + numbered(m.position, m.second) + " is as good." : "";
 }
 
 // A move that ends the game, and not well: in a draw.
@@ -99,9 +109,9 @@ std::string asked_words(const Moment& m) {
 
 std::string best_words(const Moment& m) {
   const TurningPoint point = alone(m);
-  const double expected = m.best_expectation();
-  const std::string state = capital(state_of(m.position.side_to_move(), expected)) + ". ";
-  if (study::standing_of(expected) >= Standing::level) return state + good_words(m);
+  const std::string state = capital(state_of(m.position.side_to_move(), worth(m))) + ". ";
+  const bool only = m.second && over_second(m) >= alone_from;
+  if (only && study::standing_of(worth(m)) >= Standing::level) return state + good_words(m);
   const std::string effect = told_effect(point, Role::best);
   const std::string text = "Best is " + numbered(m.position, m.best) +
                            (effect.empty() ? "." : ", which " + effect + ".");
