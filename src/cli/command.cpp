@@ -1,6 +1,8 @@
 #include "command.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
 #include <csignal>
 #include <new>
 
@@ -41,18 +43,30 @@ class HelpFormatter final : public CLI::Formatter {
   }
 };
 
-// What the user most likely meant by the first word that is no option.
-std::optional<std::string> unknown_command(const CLI::App& program, int argc, char** argv) {
-  if (argc < 2 || argv[1][0] == '-') return std::nullopt;
-  const std::string word = argv[1];
+std::vector<std::string> command_names(const CLI::App& program) {
   std::vector<std::string> names;
   for (const CLI::App* command : program.get_subcommands(nullptr)) {
-    if (command->get_name() == word) return std::nullopt;
     names.push_back(command->get_name());
   }
+  return names;
+}
+
+// What is wrong with a word that should be a command; nothing when it is one.
+std::optional<std::string> unknown_command(const CLI::App& program, const std::string& word) {
+  const std::vector<std::string> names = command_names(program);
+  if (std::find(names.begin(), names.end(), word) != names.end()) return std::nullopt;
+  const std::string wrong = "there is no command \"" + word + "\"";
   const std::string meant = base::nearest(word, names);
-  return "there is no command \"" + word + "\"" +
-         (meant.empty() ? "" : "; did you mean \"" + meant + "\"?");
+  if (!meant.empty()) return wrong + "; did you mean \"" + meant + "\"?";
+  if (word.ends_with(".pgn") || word.ends_with(".pgn.gz")) {
+    return wrong + "; for a file of games, kairos scan " + word;
+  }
+  return wrong + "; there are " + base::join(names, ", ");
+}
+
+// "help", "help weigh": as --help of the program or of the command.
+bool asks_for_help(int argc, char** argv) {
+  return argc >= 2 && std::string_view(argv[1]) == "help";
 }
 
 // "--stirct" -> "; did you mean --strict?"
@@ -136,12 +150,19 @@ void describe_program(CLI::App& program) {
 }
 
 std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv) {
+  if (asks_for_help(argc, argv)) {
+    std::string flag = "--help";
+    std::array<char*, 3> words = {argv[0], argc > 2 ? argv[2] : flag.data(), flag.data()};
+    return parse(program, argc > 2 ? 3 : 2, words.data());
+  }
   for (CLI::App* command : program.get_subcommands(nullptr)) add_common_options(*command);
   if (argc < 2) {
     ErrorStream::get().line(program.help());
     return exit_usage;
   }
-  if (const auto wrong = unknown_command(program, argc, argv)) return tell_usage(*wrong, "");
+  if (argv[1][0] != '-') {
+    if (const auto wrong = unknown_command(program, argv[1])) return tell_usage(*wrong, "");
+  }
   try {
     program.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {

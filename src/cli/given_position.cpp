@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "kairos/audience/typed.hpp"
+#include "kairos/base/foreign.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/pgn/gzip_source.hpp"
 #include "kairos/pgn/reader.hpp"
@@ -113,13 +114,35 @@ base::Result<GivenPosition> read_position(const PositionArguments& arguments) {
     place.tries = std::move(asked->puzzle.tries);
     return place;
   }
-  auto position = rules::parse_fen(arguments.fen);
-  if (!position) return std::move(position).faults();
+  const auto position = read_fen(arguments.fen);
+  if (!position) return position.faults();
   place.position = place.line.start = *position;
   return place;
 }
 
 }  // namespace
+
+// Of each sort of fault the first, with what the others of it say besides; a text without the ranks
+// of a board is told as what it is.
+base::Result<rules::Position> read_fen(const std::string& text) {
+  auto position = rules::parse_fen(text);
+  if (position) return position;
+  if (text.find('/') == std::string::npos) {
+    constexpr std::size_t shown = 40;
+    return usage("a position is written in FEN, as \"" + std::string(rules::start_fen) +
+                 "\", not as \"" + base::elided(base::visible(text), shown) + "\"");
+  }
+  base::Faults told;
+  for (const base::Fault& fault : position.faults()) {
+    const auto same = std::ranges::find(told, fault.code, &base::Fault::code);
+    if (same == told.end()) {
+      told.push_back(fault);
+    } else if (fault.code == base::Code::king_count) {
+      same->detail += "; " + fault.detail;
+    }
+  }
+  return told;
+}
 
 void add_position_options(CLI::App& command, PositionArguments& place) {
   command.add_option("--fen", place.fen, "The position")->type_name("FEN");

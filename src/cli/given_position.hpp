@@ -30,6 +30,9 @@ struct PositionArguments {
 // --fen, --epd with --id, --game with --ply or --move and --number; --after.
 void add_position_options(CLI::App& command, PositionArguments& place);
 
+// As parse_fen, for the command line: each thing that is wrong is told once.
+base::Result<rules::Position> read_fen(const std::string& text);
+
 struct GivenPosition {
   rules::Position position = rules::Position::start();
   std::vector<rules::Key> earlier;  // keys of the game's positions before it

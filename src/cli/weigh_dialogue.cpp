@@ -235,7 +235,7 @@ bool WeighDialogue::tell(const std::string& line, const Request& request, const 
       break;
   }
   if (const rules::Move played = conversation_.played();
-      played && request.kind == Request::Kind::go) {
+      played && request.kind == Request::Kind::go && turn.kind != Turn::Kind::refuses) {
     say("Played was " + report::numbered(conversation_.scene().position, played) + ".");
   }
   if (settings_.json) {

@@ -60,6 +60,10 @@ std::string good_sentence(const TurningPoint& point, const Moment& m) {
     case Standing::lost:
       break;
   }
+  if (m.second && m.second_score - m.best_score >= apart) {
+    return numbered(m.position, m.best) +
+           " does not help: " + state_of(m.position.side_to_move(), worth(m)) + ".";
+  }
   return "No move is better than " + numbered(m.position, m.best) +
          (effect.empty() ? "" : ", which " + effect) + ", but " +
          state_of(m.position.side_to_move(), worth(m)) + ".";
@@ -76,6 +80,9 @@ std::string second_words(const TurningPoint& point, const Moment& m, const std::
   }
   const bool mates = search::is_mate(m.best_score) || search::is_mate(m.second_score);
   const bool wins = study::standing_of(worth(m)) == Standing::won;
+  if (!mates && !wins && m.second_score - m.best_score >= apart) {
+    return " " + numbered(m.position, m.second) + " is a better try.";
+  }
   const bool even = over < even_below && (wins || m.best_score - m.second_score < apart);
   return even && !mates ? " " + numbered(m.position, m.second) + " is as good." : "";
 }
@@ -84,6 +91,15 @@ std::string second_words(const TurningPoint& point, const Moment& m, const std::
 std::string end_words(const Moment& m) {
   const bool stalemate = !rules::has_legal_move(m.position.after(m.played));
   return numbered(m.position, m.played) + (stalemate ? " is stalemate." : " is a draw.");
+}
+
+// Of a move that costs something. A mate that the search alone sees is told as one.
+std::string bad_sentence(const TurningPoint& point, const Moment& m) {
+  if (m.refutation.empty()) return end_words(m);
+  const bool mated = m.played_score <= -search::min_mate_score;
+  if (!mated || told_reason(point, Role::reply) != nullptr) return gist_of({}, point);
+  return numbered(m.position, m.played) + " loses: " + reply_in(m, Role::reply, m.refutation) +
+         " leads to mate.";
 }
 
 std::string better_sentence(const TurningPoint& point, const Moment& m) {
@@ -104,7 +120,7 @@ std::string good_words(const Moment& m) {
 std::string asked_words(const Moment& m) {
   if (m.kind != Kind::swing) return good_words(m);
   const TurningPoint point = alone(m);
-  return (m.refutation.empty() ? end_words(m) : gist_of({}, point)) + better_sentence(point, m);
+  return bad_sentence(point, m) + better_sentence(point, m);
 }
 
 std::string best_words(const Moment& m) {
