@@ -157,10 +157,10 @@ Command register_weigh(CLI::App& program) {
   CLI::App& command = add_command(
       program,
       {.name = "weigh",
-       .purpose = "Why not this move? The verdict on each, and what refutes it",
+       .purpose = "Why not this move? The verdict on each, what refutes it; or a conversation",
        .examples = "  kairos weigh --epd puzzles.epd --id g3-m21w Rd8+ \"rook a1\"\n"
                    "  kairos weigh --game games.pgn --ply 3 Ke7 \"knight c6\"\n"
-                   "  kairos weigh --game games.pgn --move 21w\n"
+                   "  kairos weigh --game games.pgn --move 2b --after Ke7 < questions.txt\n"
                    "  kairos weigh --fen \"6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1\" --all\n",
        .studies = true});
   auto arguments = std::make_shared<Arguments>();
@@ -177,7 +177,9 @@ Command register_weigh(CLI::App& program) {
              {.least = least_nodes, .most = most_nodes, .unit = "nodes"})
       ->type_name("N");
   add_threads_option(command, arguments->threads);
-  CLI::Option* json = command.add_flag("--json", arguments->json, "One JSON object, when done");
+  CLI::Option* json =
+      command.add_flag("--json", arguments->json,
+                       "JSON: one object when done, or one for each line of a conversation");
   add_number(command, "--level", arguments->level,
              "With --json: the share of players of this rating who would play each move",
              {.least = least_level, .most = most_level})

@@ -45,7 +45,8 @@ Rows help_rows() {
           "27w  27b       before that move of the game; next: its next move; played: about it",
           "show  flip     the board; from the other side",
           "a FEN          another position",
-          "quit           ends it"};
+          "quit           ends it",
+          "For finished games only: during play all help is forbidden (FIDE Laws, 11.3)."};
 }
 
 std::string why_refused(const audience::Conversation& conversation, const Turn& turn,
@@ -200,9 +201,9 @@ bool WeighDialogue::answer(const std::string& line) {
 // `read`: the position that the moves which cannot be played were read in. False at the end.
 bool WeighDialogue::tell(const std::string& line, const Request& request, const Turn& turn,
                          const rules::Position& read) {
-  const std::size_t width = !on_terminal_                 ? std::size_t{1} << 20
-                            : looks_.width < least_beside ? looks_.width
-                                                          : looks_.width - board_width - 1;
+  const bool with_board =
+      turn.kind == Turn::Kind::shows || (on_terminal_ && turn.kind == Turn::Kind::asks);
+  const std::size_t width = width_of_text(with_board);
   Rows rows;
   const auto say = [&](const std::string& text) {
     const Rows more = report::wrapped(base::visible(text), width);
@@ -241,9 +242,15 @@ bool WeighDialogue::tell(const std::string& line, const Request& request, const 
   if (settings_.json) {
     put_json(line, turn, rows);
   } else {
-    put(rows, turn.kind == Turn::Kind::shows || (on_terminal_ && turn.kind == Turn::Kind::asks));
+    put(rows, with_board);
   }
   return true;
+}
+
+// Columns; beside the board what is left of them. Off the terminal a text is one row.
+std::size_t WeighDialogue::width_of_text(bool with_board) const {
+  if (!on_terminal_) return std::size_t{1} << 20;
+  return with_board && looks_.width >= least_beside ? looks_.width - board_width - 1 : looks_.width;
 }
 
 // False when it was interrupted.

@@ -48,6 +48,7 @@ class WeighDialogue {
   bool answer(const std::string& line);
   bool tell(const std::string& line, const audience::Request& request, const audience::Turn& turn,
             const rules::Position& read);
+  [[nodiscard]] std::size_t width_of_text(bool with_board) const;
   bool find(const audience::Question& question);
   void sharpen();
   void tell_change_of_mind();

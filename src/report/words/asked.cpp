@@ -127,7 +127,11 @@ std::string best_words(const Moment& m) {
   const TurningPoint point = alone(m);
   const std::string state = capital(state_of(m.position.side_to_move(), worth(m))) + ". ";
   const bool only = m.second && over_second(m) >= alone_from;
-  if (only && study::standing_of(worth(m)) >= Standing::level) return state + good_words(m);
+  const study::Reason* const why = told_reason(point, Role::best);
+  const bool mates = why != nullptr && is_mate(*why);
+  if (mates || (only && study::standing_of(worth(m)) >= Standing::level)) {
+    return state + good_words(m);
+  }
   const std::string effect = told_effect(point, Role::best);
   const std::string text = "Best is " + numbered(m.position, m.best) +
                            (effect.empty() ? "." : ", which " + effect + ".");
