@@ -3,8 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "kairos/rules/draws.hpp"
-
 namespace kairos::audience {
 
 namespace {
@@ -26,15 +24,20 @@ std::vector<rules::Key> keys_before(const std::vector<rules::Position>& position
 }
 
 // A draw that must be claimed leaves the game open.
-bool is_over(const rules::Position& p, const std::vector<rules::Key>& earlier) {
-  switch (rules::game_status(p, earlier)) {
+bool is_over(rules::GameStatus status) {
+  switch (status) {
     case rules::GameStatus::open:
     case rules::GameStatus::threefold:
     case rules::GameStatus::fifty_moves:
       return false;
-    default:
-      return true;
+    case rules::GameStatus::checkmate:
+    case rules::GameStatus::stalemate:
+    case rules::GameStatus::bare_material:
+    case rules::GameStatus::fivefold:
+    case rules::GameStatus::seventy_five_moves:
+      break;
   }
+  return true;
 }
 
 }  // namespace
@@ -68,6 +71,10 @@ rules::Position Conversation::shown() const {
   return asked_ ? position().after(asked_) : position();
 }
 
+rules::GameStatus Conversation::status() const {
+  return rules::game_status(position(), keys_before(path_.positions));
+}
+
 std::vector<rules::Square> Conversation::changed() const {
   constexpr std::size_t most = 10;  // squares: beyond, it is another position
   std::vector<rules::Square> squares;
@@ -94,7 +101,7 @@ Turn Conversation::ask_about(Question::Kind kind, std::vector<rules::Move> moves
                     .position = position(),
                     .earlier = keys_before(path_.positions),
                     .moves = std::move(moves)};
-  if (is_over(question.position, question.earlier)) return refused(Refusal::game_is_over);
+  if (is_over(status())) return refused(Refusal::game_is_over);
   if (!path_.moves.empty()) {
     question.before = path_.positions[path_.positions.size() - 2];
     question.last = path_.moves.back();

@@ -65,8 +65,12 @@ class Responder::Implementation {
   }
 
   bool deepen(std::uint64_t nodes, int threads, const std::atomic<bool>* stop) {
-    if (comparer_)
-      return comparer_->deepen(std::max<std::uint64_t>(nodes / of_all_divisor, 1), threads, stop);
+    if (comparer_) {
+      const std::uint64_t each = std::max<std::uint64_t>(nodes / of_all_divisor, 1);
+      if (!comparer_->deepen(each, threads, stop)) return false;
+      with_nodes_ = nodes;
+      return true;
+    }
     const std::vector<rules::Move>& asked = question_.moves;
     std::vector<study::JudgedMove> judged(asked.size());
     std::vector<study::JudgedMove> looked(legal_.size());
@@ -127,6 +131,7 @@ class Responder::Implementation {
   }
 
   [[nodiscard]] const Question& question() const { return question_; }
+  [[nodiscard]] std::uint64_t effort() const { return with_nodes_; }
   [[nodiscard]] std::uint64_t nodes() const {
     std::uint64_t sum = searcher_.nodes() + (comparer_ ? comparer_->nodes() : 0);
     for (const auto& entry : entries_) sum += entry->searcher.nodes();
@@ -218,6 +223,9 @@ Opinion Responder::opinion() const {
 }
 const Question& Responder::question() const {
   return implementation_->question();
+}
+std::uint64_t Responder::effort() const {
+  return implementation_->effort();
 }
 std::uint64_t Responder::nodes() const {
   return implementation_->nodes();

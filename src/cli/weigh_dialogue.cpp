@@ -69,8 +69,7 @@ std::string why_refused(const audience::Conversation& conversation, const Turn& 
     case Refusal::off_the_game:
       return "The game has no move here; 27w or start go back to it.";
     case Refusal::game_is_over:
-      return "The game is over: " +
-             std::string(rules::words(rules::game_status(conversation.scene().position, {}))) + ".";
+      return "The game is over: " + std::string(rules::words(conversation.status())) + ".";
     case Refusal::nothing_to_explain:
       return "Ask about a move first, or for the best.";
   }
@@ -114,6 +113,12 @@ std::string to_move(const rules::Position& p) {
          base::number(p.fullmove_number()) + ".";
 }
 
+// Twice the nodes of the answer before; false when it was stopped, or has thought enough.
+bool deepens(audience::Responder& responder, int threads, const std::atomic<bool>& stop) {
+  const std::uint64_t nodes = responder.effort();
+  return nodes < most_nodes_between && responder.deepen(2 * nodes, threads, &stop);
+}
+
 }  // namespace
 
 bool is_talked_to() {
@@ -124,12 +129,11 @@ bool is_talked_to() {
 // leaves the responder alone.
 class WeighDialogue::Thinking {
  public:
-  Thinking(audience::Responder& responder, std::uint64_t from, int threads) {
-    const auto think = [this, &responder, from, threads](const std::stop_token&) {
+  Thinking(audience::Responder& responder, int threads) {
+    const auto think = [this, &responder, threads](const std::stop_token&) {
       try {
-        std::uint64_t nodes = from;
-        while (nodes < most_nodes_between && responder.deepen(nodes * 2, threads, &stop_))
-          nodes *= 2;
+        while (deepens(responder, threads, stop_)) {
+        }
       } catch (const std::bad_alloc&) {  // it has thought enough
       }
     };
@@ -156,12 +160,12 @@ WeighDialogue::~WeighDialogue() = default;
 bool WeighDialogue::talk(const std::optional<Turn>& first,
                          const std::vector<audience::CalledMove>& refused) {
   bool any = first.has_value();
-  if (on_terminal_) greet();
+  if (on_terminal_) greet(!any);
   const rules::Position begin = conversation_.scene().position;
   if (first && !tell("", {.refused = refused}, *first, begin)) return true;
   while (!interrupted_) {
     if (on_terminal_ && settings_.nodes == 0 && responder_) {
-      thinking_ = std::make_unique<Thinking>(*responder_, nodes_, settings_.threads);
+      thinking_ = std::make_unique<Thinking>(*responder_, settings_.threads);
     }
     const auto line = read_line();
     thinking_.reset();
@@ -259,11 +263,9 @@ bool WeighDialogue::find(const Question& question) {
   if (is_known && settings_.nodes > 0) return true;
   if (!is_known) {
     responder_ = std::make_unique<audience::Responder>(question, tell_fewer_threads);
-    nodes_ = 0;
   }
   if (settings_.nodes > 0) {
     if (!responder_->deepen(settings_.nodes, settings_.threads, &interrupted_)) return false;
-    nodes_ = settings_.nodes;
   } else {
     sharpen();
   }
@@ -275,13 +277,9 @@ bool WeighDialogue::find(const Question& question) {
 
 // Twice the nodes each time, until the time is up.
 void WeighDialogue::sharpen() {
-  if (nodes_ == 0) {
-    nodes_ = first_nodes;
-    (void)responder_->deepen(nodes_, settings_.threads);
-  }
   const std::atomic<bool>& over = catch_interrupts_or_stop_after(settings_.seconds);
-  while (nodes_ < most_nodes_between && responder_->deepen(2 * nodes_, settings_.threads, &over)) {
-    nodes_ *= 2;
+  if (responder_->effort() == 0) (void)responder_->deepen(first_nodes, settings_.threads);
+  while (deepens(*responder_, settings_.threads, over)) {
   }
   (void)catch_interrupts_or_stop_after(0);
 }
@@ -296,13 +294,13 @@ void WeighDialogue::tell_change_of_mind() {
   put(report::wrapped("On a longer look: " + report::changed_words(told_), looks_.width), false);
 }
 
-void WeighDialogue::greet() {
+void WeighDialogue::greet(bool with_board) {
   Rows rows = report::wrapped(
       "Ask about a move, play a line, or: best, why, all, back, start, show, flip, help, quit.",
       looks_.width);
   rows.emplace_back("For finished games only.");
   put(rows, false);
-  if (responder_ == nullptr) put({to_move(conversation_.shown())}, true);
+  if (with_board) put({to_move(conversation_.shown())}, true);
 }
 
 // The board at the left of the text, where there is room.

@@ -52,7 +52,7 @@ class WeighDialogue {
   bool find(const audience::Question& question);
   void sharpen();
   void tell_change_of_mind();
-  void greet();
+  void greet(bool with_board);
   void put(const report::Rows& rows, bool with_board);
   void put_json(const std::string& line, const audience::Turn& turn, const report::Rows& rows);
 
@@ -63,7 +63,6 @@ class WeighDialogue {
   const std::atomic<bool>& interrupted_;
   LineInput input_;
   std::unique_ptr<audience::Responder> responder_;
-  std::uint64_t nodes_ = 0;  // of the responder's last answer
   audience::Response told_;
   audience::Opinion opinion_;
   std::unique_ptr<Thinking> thinking_;  // last: it uses the responder

@@ -9,6 +9,7 @@
 
 #include "kairos/audience/question.hpp"
 #include "kairos/audience/request.hpp"
+#include "kairos/rules/draws.hpp"
 
 namespace kairos::audience {
 
@@ -58,6 +59,8 @@ class Conversation {
   [[nodiscard]] Scene scene() const { return {position(), asked_}; }
   // What is to be seen: the board, or what it is after the move last asked about.
   [[nodiscard]] rules::Position shown() const;
+  // How the game stands on the board.
+  [[nodiscard]] rules::GameStatus status() const;
   [[nodiscard]] rules::Color view() const { return view_; }
   // The move of the game made on the board, where that is a position of the game.
   [[nodiscard]] rules::Move played() const;

@@ -39,7 +39,8 @@ class Responder {
   [[nodiscard]] Response response() const;  // with the reasons, which are proved anew
   [[nodiscard]] Opinion opinion() const;
   [[nodiscard]] const Question& question() const;
-  [[nodiscard]] std::uint64_t nodes() const;  // searched so far
+  [[nodiscard]] std::uint64_t effort() const;  // nodes of the last `deepen`; 0: none yet
+  [[nodiscard]] std::uint64_t nodes() const;   // searched so far
 
  private:
   class Implementation;
