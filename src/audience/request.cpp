@@ -24,7 +24,7 @@ namespace {
 
 using Kind = Request::Kind;
 
-constexpr std::array<std::pair<std::string_view, Kind>, 42> wordings = {{
+constexpr std::array<std::pair<std::string_view, Kind>, 43> wordings = {{
     {"best", Kind::best},
     {"best move", Kind::best},
     {"what is best", Kind::best},
@@ -52,6 +52,7 @@ constexpr std::array<std::pair<std::string_view, Kind>, 42> wordings = {{
     {"start", Kind::start},
     {"back to start", Kind::start},
     {"back to the start", Kind::start},
+    {"back to the game", Kind::start},
     {"next", Kind::next},
     {"next move", Kind::next},
     {"forward", Kind::next},
@@ -234,6 +235,15 @@ Request read_in_scene(const Scene& scene, std::string_view text) {
   return read_moves(scene.position, moves);
 }
 
+// Of a sentence without a move: "why does that lose?", "so what was the best move?".
+Kind kind_of_sentence(std::string_view lower) {
+  for (const std::string_view word : base::fields(lower)) {
+    if (word == "why") return Kind::why;
+    if (without_end_signs(word) == "best") return Kind::best;
+  }
+  return Kind::refused;
+}
+
 }  // namespace
 
 std::optional<MoveNumber> read_move_number(std::string_view text) {
@@ -256,7 +266,11 @@ Request read_request(const Scene& scene, std::string_view text) {
   if (auto request = read_wording(base::lower_case(line))) return *std::move(request);
   if (const auto number = read_move_number(line)) return {.kind = Kind::go, .number = *number};
   if (auto request = read_place(line)) return *std::move(request);
-  return read_in_scene(scene, line);
+  Request request = read_in_scene(scene, line);
+  const bool is_talk = request.kind == Kind::refused && request.refused.empty();
+  if (is_talk) request.kind = kind_of_sentence(base::lower_case(line));
+  if (is_talk) request.after_asked = false;
+  return request;
 }
 
 }  // namespace kairos::audience

@@ -83,6 +83,26 @@ std::string option_hint(const CLI::App& command, const std::vector<std::string>&
   return "";
 }
 
+// "--effort: huge not in {light,steady,deep}", as the library says it, in plain words: "--effort
+// takes light, steady or deep, not \"huge\"".
+std::string in_plain_words(const std::string& mistake) {
+  const std::size_t value = mistake.find(": "), list = mistake.rfind(" not in {");
+  if (value == std::string::npos || list == std::string::npos || list < value + 2 ||
+      mistake.back() != '}') {
+    return mistake;
+  }
+  const std::size_t first = list + std::string_view(" not in {").size();
+  const std::string choices = mistake.substr(first, mistake.size() - 1 - first);
+  std::string words;
+  const std::vector<std::string_view> names = base::split(choices, ',');
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) words += i + 1 == names.size() ? " or " : ", ";
+    words += names[i];
+  }
+  return mistake.substr(0, value) + " takes " + words + ", not \"" +
+         mistake.substr(value + 2, list - value - 2) + "\"";
+}
+
 ExitCode tell_usage(const std::string& what, const std::string& command) {
   log_error(what + " (see kairos " + command + (command.empty() ? "" : " ") + "--help)");
   return exit_usage;
@@ -93,7 +113,7 @@ ExitCode tell_usage(const CLI::App& program, const CLI::ParseError& mistake) {
   const CLI::App& command = chosen.empty() ? program : *chosen.front();
   std::string what = mistake.what();
   while (!what.empty() && (what.back() == '\n' || what.back() == '.')) what.pop_back();
-  return tell_usage(what + option_hint(command, command.remaining()),
+  return tell_usage(in_plain_words(what) + option_hint(command, command.remaining()),
                     chosen.empty() ? "" : command.get_name());
 }
 

@@ -36,14 +36,29 @@ using Words = std::vector<std::string>;
 }  // namespace
 
 TEST_CASE("a line's words say what is asked, in any case and with signs behind") {
-  const std::pair<const char*, Kind> cases[] = {
-      {"", Kind::nothing},          {"   ", Kind::nothing},     {"best", Kind::best},
-      {"What's best?", Kind::best}, {"WHY?", Kind::why},        {"why not", Kind::why},
-      {"all", Kind::all},           {"show", Kind::show},       {"the board", Kind::refused},
-      {"flip!", Kind::flip},        {"back", Kind::back},       {"Start", Kind::start},
-      {"next", Kind::next},         {"played?", Kind::played},  {"?", Kind::help},
-      {"help", Kind::help},         {"quit", Kind::quit},       {" exit ", Kind::quit},
-      {"hello", Kind::refused},     {"back off", Kind::refused}};
+  const std::pair<const char*, Kind> cases[] = {{"", Kind::nothing},
+                                                {"   ", Kind::nothing},
+                                                {"best", Kind::best},
+                                                {"What's best?", Kind::best},
+                                                {"WHY?", Kind::why},
+                                                {"why not", Kind::why},
+                                                {"all", Kind::all},
+                                                {"show", Kind::show},
+                                                {"the board", Kind::refused},
+                                                {"flip!", Kind::flip},
+                                                {"back", Kind::back},
+                                                {"Start", Kind::start},
+                                                {"next", Kind::next},
+                                                {"played?", Kind::played},
+                                                {"?", Kind::help},
+                                                {"help", Kind::help},
+                                                {"quit", Kind::quit},
+                                                {" exit ", Kind::quit},
+                                                {"hello", Kind::refused},
+                                                {"back off", Kind::refused},
+                                                {"why does that lose?", Kind::why},
+                                                {"so what was best?", Kind::best},
+                                                {"back to the game", Kind::start}};
   for (const auto& [text, kind] : cases) {
     INFO(text);
     CHECK(read(text).kind == kind);

@@ -106,7 +106,7 @@ TEST_CASE("bad usage is told on standard error with a way to more help") {
       {{"weigh", "--fen", "8/8/8/8/8/8/8/8 w - - 0 1", "e4"}, 2, "White has no king; Black has"},
       {{"perft", "--fen", "Nf3 Nc6", "1"}, 2, "not as \"Nf3 Nc6\""},
       {{"solve", "x.epd", "--nodes", "0"}, 2, "--nodes"},
-      {{"scan", "x.pgn", "--effort", "huge"}, 2, "--effort"},
+      {{"scan", "x.pgn", "--effort", "huge"}, 2, "takes light, steady or deep, not \"huge\""},
       {{"scan", "x.pgn", "--part", "3/2"}, 2, "3/2"},
       {{"scan", "x.pgn", "--until", "27:00"}, 2, "27:00"},
       {{"check", "-", "-"}, 2, "standard input"},

@@ -43,9 +43,12 @@ std::string by_effect(const std::string& effect) {
 std::string good_sentence(const TurningPoint& point, const Moment& m) {
   const std::string effect = told_effect(point, Role::best);
   const study::Reason* const why = told_reason(point, Role::best);
-  const bool only = m.second && over_second(m) >= alone_from;
+  const bool only = over_second(m) >= alone_from;
   const std::string move = (only ? "Only " : "") + numbered(m.position, m.best);
   if (why != nullptr && is_mate(*why)) return move + " " + effect + ".";
+  if (!m.second) {
+    return move + " is the only legal move: " + state_of(m.position.side_to_move(), worth(m)) + ".";
+  }
   switch (study::standing_of(worth(m))) {
     case Standing::won:
       return move + (effect.empty() ? " wins" : " keeps the win" + by_effect(effect)) + ".";
@@ -71,7 +74,7 @@ std::string good_sentence(const TurningPoint& point, const Moment& m) {
 
 // Of the next best move, where something can be said.
 std::string second_words(const TurningPoint& point, const Moment& m, const std::string& told) {
-  if (!m.second) return " There is no other move.";
+  if (!m.second) return "";
   const double over = over_second(m);
   if (over >= worse_from) {
     Moment other = m;
@@ -126,7 +129,8 @@ std::string asked_words(const Moment& m) {
 std::string best_words(const Moment& m) {
   const TurningPoint point = alone(m);
   const std::string state = capital(state_of(m.position.side_to_move(), worth(m))) + ". ";
-  const bool only = m.second && over_second(m) >= alone_from;
+  if (!m.second) return state + numbered(m.position, m.best) + " is the only legal move.";
+  const bool only = over_second(m) >= alone_from;
   const study::Reason* const why = told_reason(point, Role::best);
   const bool mates = why != nullptr && is_mate(*why);
   if (mates || (only && study::standing_of(worth(m)) >= Standing::level)) {
