@@ -93,6 +93,7 @@ inline std::size_t least_squares(study::ReasonKind kind) {
     case ReasonKind::pawn_runs:
     case ReasonKind::sends_back:
     case ReasonKind::king_comes:
+    case ReasonKind::pins:
       return 2;
     case ReasonKind::leads_to_fork:
       return 3;
@@ -115,6 +116,8 @@ inline std::size_t least_squares(study::ReasonKind kind) {
     case ReasonKind::behind_pawn:
     case ReasonKind::open_file:
     case ReasonKind::seventh_rank:
+    case ReasonKind::settles:
+    case ReasonKind::doubles_pawns:
       return 1;
   }
   return 0;

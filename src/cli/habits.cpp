@@ -1,19 +1,24 @@
 // kairos habits: what keeps coming back in one player's studied games, from ledgers alone.
+//
+// Stages: ledgers read, the player's names, the folder's files, the games (each once), habits and
+// season, puzzles, the page.
 #include "kairos/report/habits.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <memory>
+#include <optional>
 
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
-#include "kairos/batch/players.hpp"
-#include "kairos/report/formats.hpp"
+#include "kairos/habits/look_back.hpp"
 
 #include "command.hpp"
-#include "ledger_library.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "player_files.hpp"
+#include "player_games.hpp"
 
 namespace kairos::cli {
 
@@ -22,38 +27,72 @@ namespace {
 struct Arguments {
   std::vector<std::string> ledgers;
   std::string player;
+  std::vector<std::string> also;
+  std::string folder;
   std::string against = "field";
   std::string training;
   double error_cost = habits::DecisionRule{}.error_cost;
   bool json = false;
 };
 
-// Puzzles alone, for the writers.
-class PuzzleSet final : public report::Collection {
- public:
-  explicit PuzzleSet(const std::vector<puzzle::Puzzle>& puzzles) : puzzles_(puzzles) {}
-  [[nodiscard]] const report::RunFacts& facts() const override { return facts_; }
-  [[nodiscard]] std::size_t size() const override { return 0; }
-  [[nodiscard]] study::Study load(std::size_t) const override { return {}; }
-  [[nodiscard]] pgn::Game game(std::size_t) const override { return {}; }
-  [[nodiscard]] const std::vector<puzzle::Puzzle>& puzzles() const override { return puzzles_; }
-  [[nodiscard]] const std::vector<puzzle::Puzzle>& why_nots() const override { return why_nots_; }
-
- private:
-  report::RunFacts facts_;
-  const std::vector<puzzle::Puzzle>& puzzles_;
-  std::vector<puzzle::Puzzle> why_nots_;
-};
-
 base::Status write_training(const std::string& file, const std::vector<puzzle::Puzzle>& puzzles) {
   auto out = base::WholeFile::open(file);
   if (!out) return std::move(out).faults();
-  const PuzzleSet set(puzzles);
-  for (const report::Format& format : report::formats()) {
-    if (format.name != "epd") continue;
-    if (auto written = format.write(set, *out); !written) return written;
-  }
+  if (auto written = write_puzzles(puzzles, *out); !written) return written;
   return out->commit();
+}
+
+// The puzzles of the habits that were named.
+std::vector<puzzle::Puzzle> of_habits(const habits::Collector& collector, const PlayerGames& games,
+                                      const LedgerLibrary& others) {
+  std::vector<puzzle::Puzzle> puzzles;
+  for (const auto& [source, index] : collector.training()) {
+    puzzles.push_back(source == 0 ? games.puzzles()[index]
+                                  : others.collections()[source - 1].puzzles()[index]);
+  }
+  return puzzles;
+}
+
+// The puzzles of habits, then what the player missed, then the rest of the games; each position
+// once.
+void set_training(report::PlayerPage& page, std::vector<puzzle::Puzzle> of_habits,
+                  const PlayerGames& games) {
+  page.training = std::move(of_habits);
+  page.training_of_habits = page.training.size();
+  for (const bool missed : {true, false}) {
+    for (const puzzle::Puzzle& puzzle : games.puzzles()) {
+      if (games.is_missed(puzzle) != missed) continue;
+      const auto same =
+          std::ranges::find(page.training, puzzle.position, &puzzle::Puzzle::position);
+      if (same != page.training.end()) continue;
+      page.training.push_back(puzzle);
+      if (missed) ++page.training_missed;
+    }
+  }
+}
+
+// How the ledgers were studied, each way once.
+std::vector<std::string> efforts_of(const LedgerLibrary& library) {
+  std::vector<std::string> efforts;
+  for (const LedgerCollection& ledger : library.collections()) {
+    const std::string& effort = ledger.facts().settings;
+    if (std::ranges::find(efforts, effort) == efforts.end()) efforts.push_back(effort);
+  }
+  return efforts;
+}
+
+void print(const Arguments& arguments, const report::PlayerPage& page) {
+  Output& out = Output::get();
+  if (arguments.json) return out.line(report::habits_json(page.habits));
+  if (arguments.folder.empty()) {
+    base::StringSink text;
+    (void)report::write_player_text(page, text);  // such a sink takes everything
+    return out.text(text.text);
+  }
+  out.line(base::join(page.names, " / ") + ": " + base::counted(page.season.games, "game") + ", " +
+           base::counted(page.habits.habits.size(), "habit") + ", " +
+           base::counted(page.training.size(), "puzzle") + " to train with");
+  out.line("page in " + arguments.folder + ": " + base::join(PlayerFiles::file_names(), ", "));
 }
 
 ExitCode run_habits(const Arguments& arguments) {
@@ -65,27 +104,35 @@ ExitCode run_habits(const Arguments& arguments) {
   if (!opponents) {
     if (auto read = others.read(arguments.against, own); !read) return failed(read.faults());
   }
-  const auto names = batch::find_player(arguments.player, own.names());
+  const auto names = find_names(arguments.player, arguments.also, own);
   if (!names) return failed(names.faults());
+  std::optional<PlayerFiles> files;
+  if (!arguments.folder.empty()) {
+    auto opened = PlayerFiles::open(arguments.folder, *names);
+    if (!opened) return failed(opened.faults());
+    files.emplace(std::move(*opened));
+  }
 
-  habits::Collector collector({.error_cost = arguments.error_cost});
-  for (const LedgerCollection& ledger : own.collections()) collector.add(ledger, *names, opponents);
+  const PlayerGames games(own, *names);
+  const habits::DecisionRule rule{.error_cost = arguments.error_cost};
+  habits::Collector collector(rule);
+  collector.add(games, *names, opponents);
   for (const LedgerCollection& ledger : others.collections()) collector.add_field(ledger);
-  const habits::Habits found = find_habits(
+  report::PlayerPage page{.names = *names, .version = KAIROS_VERSION};
+  page.habits = find_habits(
       collector, *names,
       opponents ? std::string(habits::opponents_words) : "the players of " + arguments.against);
-  if (arguments.json) {
-    Output::get().line(report::habits_json(found));
-  } else {
-    Output::get().text(report::habits_text(found));
+  page.season = habits::look_back(games, *names, rule);
+  page.season.open_games = games.open_games();
+  const std::vector<puzzle::Puzzle> training = of_habits(collector, games, others);
+  set_training(page, training, games);
+  page.efforts = efforts_of(own);
+  if (files) page.training_file = training_file;
+  if (files) {
+    if (auto written = files->write(page); !written) return failed(written.faults());
   }
+  print(arguments, page);
   if (arguments.training.empty()) return exit_done;
-  std::vector<puzzle::Puzzle> training;
-  for (const auto& [source, index] : collector.training()) {
-    const std::size_t n = own.collections().size();
-    const auto& ledger = source < n ? own.collections()[source] : others.collections()[source - n];
-    training.push_back(ledger.puzzles()[index]);
-  }
   if (auto written = write_training(arguments.training, training); !written) {
     return failed(written.faults());
   }
@@ -99,9 +146,9 @@ Command register_habits(CLI::App& program) {
   CLI::App& command = add_command(
       program,
       {.name = "habits",
-       .purpose = "What keeps coming back in one player's games, against the field",
+       .purpose = "One player's games: what cost most, was found, saved; what keeps coming back",
        .examples = "  kairos habits spring --player \"Marrowby\"\n"
-                   "  kairos habits spring autumn --player \"Marrowby\" --training mine.epd\n"});
+                   "  kairos habits spring autumn --player \"Marrowby\" -o marrowby\n"});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("LEDGERS", arguments->ledgers, "Ledgers of scans, or their folders")
       ->required();
@@ -109,6 +156,15 @@ Command register_habits(CLI::App& program) {
       .add_option("--player", arguments->player, "Whose habits; any usual way to write the name")
       ->type_name("NAME")
       ->required();
+  command
+      .add_option("--also", arguments->also,
+                  "Another name that the player goes by; may be given several times")
+      ->type_name("NAME")
+      ->allow_extra_args(false);
+  command
+      .add_option("-o,--out", arguments->folder,
+                  "Write player.html, player.txt and training.epd into this folder")
+      ->type_name("DIR");
   command
       .add_option("--against", arguments->against,
                   "Compare with all players of this ledger; field: the opponents in the same games")

@@ -138,6 +138,17 @@ std::vector<habits::Source::PuzzlePlace> LedgerCollection::puzzle_places() const
   return places;
 }
 
+std::uint64_t LedgerCollection::open_places(std::size_t index) const {
+  const batch::InputGame& game = input_game(index);
+  const std::vector<int> done = ledger_.plies(game.key);
+  std::uint64_t open = 0;
+  for (const study::Candidate& candidate : ledger_.candidates(game.key)) {
+    if (!batch::is_open_to_moments(ledger_, game, options_.focus, candidate.ply)) continue;
+    if (!std::binary_search(done.begin(), done.end(), candidate.ply)) ++open;
+  }
+  return open;
+}
+
 habits::Habits find_habits(habits::Collector& collector, const std::vector<std::string>& names,
                            const std::string& field) {
   if (collector.is_full()) {

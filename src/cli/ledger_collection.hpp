@@ -44,6 +44,12 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   [[nodiscard]] const std::vector<puzzle::Puzzle>& why_nots() const override { return why_nots_; }
 
   [[nodiscard]] std::vector<PuzzlePlace> puzzle_places() const override;
+  [[nodiscard]] std::uint64_t open_places(std::size_t index) const override;
+  // All games of the input, and the one whose study has this number.
+  [[nodiscard]] const batch::Input& input() const { return input_; }
+  [[nodiscard]] const batch::InputGame& input_game(std::size_t index) const {
+    return input_.games[games_[index]];
+  }
 
   [[nodiscard]] const habits::Habits* habits() const override {
     return habits_ ? &*habits_ : nullptr;

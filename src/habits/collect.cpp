@@ -16,6 +16,13 @@ bool is_one_of(const std::vector<std::string>& names, const std::string& name) {
 
 }  // namespace
 
+std::optional<rules::Color> side_of(const study::GameFacts& facts,
+                                    const std::vector<std::string>& names) {
+  const bool white = is_one_of(names, facts.white);
+  if (white == is_one_of(names, facts.black)) return std::nullopt;
+  return white ? rules::white : rules::black;
+}
+
 bool Collector::is_new(const study::Study& study) {
   return seen_.insert(study::identity_of(study)).second;
 }
@@ -38,13 +45,12 @@ void Collector::add(const Source& source, const std::vector<std::string>& names,
   for (std::size_t i = 0; i < source.size(); ++i) {
     if (is_full()) return;
     const study::Study study = source.load(i);
-    const bool white = is_one_of(names, study.facts.white);
-    if (white == is_one_of(names, study.facts.black) || !is_new(study)) continue;
+    const auto side = side_of(study.facts, names);
+    if (!side || !is_new(study)) continue;
     const std::uint32_t game = number_game({number, i, study.facts.number});
     ++games_;
-    const rules::Color side = white ? rules::white : rules::black;
-    add_decisions(study, side, game, rule_, topics_, player_);
-    if (opponents_are_field) add_decisions(study, ~side, game, rule_, topics_, field_);
+    add_decisions(study, *side, game, rule_, topics_, player_);
+    if (opponents_are_field) add_decisions(study, ~*side, game, rule_, topics_, field_);
   }
 }
 

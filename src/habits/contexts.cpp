@@ -25,8 +25,6 @@ namespace {
 
 using rules::PieceType;
 
-constexpr double only_one_good = 0.10;
-
 int count(const rules::Position& p, PieceType type) {
   return rules::count(p.pieces(type));
 }
@@ -100,11 +98,13 @@ void add_clock(const Situation& s, Words& words) {
   const int before = s.ply >= 2 ? s.note(s.ply - 2).clock_seconds : s.starting_seconds;
   const int after = s.note(s.ply).clock_seconds;
   if (before < 0) return;
-  words.emplace_back(before * 10 < s.starting_seconds ? "with less than a tenth of the time left"
-                                                      : "with time left");
+  words.emplace_back(is_short_of_time(before, s.starting_seconds)
+                         ? "with less than a tenth of the time left"
+                         : "with time left");
   if (after < 0) return;
-  if ((before - after) * 10 >= s.starting_seconds) words.emplace_back("after a long think");
-  if ((before - after) * 200 < s.starting_seconds) words.emplace_back("when moving at once");
+  const int spent = before - after;
+  if (is_long_think(spent, s.starting_seconds)) words.emplace_back("after a long think");
+  if (is_quick(spent, s.starting_seconds)) words.emplace_back("when moving at once");
 }
 
 std::string opening_words(const study::Study& study) {
@@ -128,6 +128,18 @@ void add_surprise(const Situation& s, Words& words) {
 }
 
 }  // namespace
+
+bool is_short_of_time(int left, int starting) {
+  return left * 10 < starting;
+}
+
+bool is_long_think(int spent, int starting) {
+  return spent * 10 >= starting;
+}
+
+bool is_quick(int spent, int starting) {
+  return spent * 200 < starting;
+}
 
 Words contexts_of(const Situation& s) {
   Words words;

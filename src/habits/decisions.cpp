@@ -10,15 +10,6 @@ namespace kairos::habits {
 
 namespace {
 
-int starting_seconds(const study::Study& study, rules::Color side) {
-  int most = -1;
-  const std::size_t first = study.start.side_to_move() == side ? 0 : 1;
-  for (std::size_t i = first; i < study.moves.size(); i += 2) {
-    most = std::max(most, study.notes[i].clock_seconds);
-  }
-  return most;
-}
-
 int year_of(const study::Study& study) {
   return static_cast<int>(base::to_integer(study.facts.date.substr(0, 4)).value_or(0));
 }
@@ -60,6 +51,15 @@ Decision decision_of(const Situation& s, const DecisionRule& settings, Topics& t
 }
 
 }  // namespace
+
+int starting_seconds(const study::Study& study, rules::Color side) {
+  int most = -1;
+  const std::size_t first = study.start.side_to_move() == side ? 0 : 1;
+  for (std::size_t i = first; i < study.moves.size(); i += 2) {
+    most = std::max(most, study.notes[i].clock_seconds);
+  }
+  return most;
+}
 
 TopicId Topics::id_of(const std::string& words, TopicKind kind, std::optional<TopicId> among) {
   const auto [at, is_new] = ids_.try_emplace(words, static_cast<TopicId>(all_.size()));

@@ -24,6 +24,17 @@ struct Situation {
   [[nodiscard]] double after() const;
 };
 
+// The most on the clock of a side, which is what it began with; -1: not known (decisions.cpp).
+int starting_seconds(const study::Study& study, rules::Color side);
+
+// What is much time and what is little (contexts.cpp).
+bool is_short_of_time(int left, int starting);
+bool is_long_think(int spent, int starting);
+bool is_quick(int spent, int starting);
+
+// The second best move costs so much: only one is good.
+inline constexpr double only_one_good = 0.10;
+
 // An error of the opponent gave so much of the expectation.
 inline constexpr double chance = 0.10;
 

@@ -200,12 +200,15 @@ bool is_save(const Answer& a) {
 bool show_draw(Walker& walker) {
   Solution& s = walker.solution;
   walker.go_to_end();
-  for (int moves = 0; moves < most_shown_of_save && walker.show(); ++moves) {
-    if (walker.has_repeated()) return true;
+  for (int moves = 0; !walker.has_repeated() && moves < most_shown_of_save; ++moves) {
+    if (!walker.show()) break;
   }
-  if (walker.is_over()) return true;
-  s.line.resize(static_cast<std::size_t>(s.asked));
-  return false;
+  if (walker.has_repeated()) return true;
+  const bool drawn = walker.is_over();
+  // A line ends with a move of the solver, also where the reply makes the draw.
+  const std::size_t shown = (s.line.size() - 1) / 2 * 2 + 1;
+  s.line.resize(drawn ? shown : static_cast<std::size_t>(s.asked));
+  return drawn;
 }
 
 // The rest of a proved mate, in no more moves than were proved.
@@ -257,7 +260,9 @@ Solution solve(const Question& question, const Answer& answer, std::uint64_t nod
   Walker walker{question, nodes, searcher, s, question.position, question.earlier};
   walker.play(answer.key);
   const std::vector<rules::Move> guide = proof ? proof->line : std::vector<rules::Move>{};
-  for (int moves = 1; moves < longest_line && walker.step(guide);) ++moves;
+  for (int moves = 1; moves < longest_line && !walker.has_repeated(); ++moves) {
+    if (!walker.step(guide)) break;
+  }
   s.asked = static_cast<int>(s.line.size());
 
   if (rules::is_checkmate(walker.position) || proof) {

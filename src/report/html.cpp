@@ -8,6 +8,7 @@
 #include "kairos/base/text.hpp"
 #include "kairos/report/words.hpp"
 
+#include "html_bar.hpp"
 #include "html_diagram.hpp"
 #include "html_game.hpp"
 #include "html_graph.hpp"
@@ -116,19 +117,6 @@ std::string game_row(const study::Study& study) {
          cell("Decisive", decisive_cell(study, points)) + "</tr>\n";
 }
 
-// The interval as a bar from 0 to 100 %, the share itself as a tick. Figures stand beside it, so it
-// is hidden from screen readers.
-std::string player_bar(const PlayerErrors& player) {
-  const auto at = [](double share) { return std::to_string(static_cast<int>(share * 100 + 0.5)); };
-  const base::Interval interval = player.interval();
-  const double share =
-      static_cast<double>(player.games_with_error) / static_cast<double>(player.games);
-  return "<svg class=\"bar\" viewBox=\"-3 0 106 14\" preserveAspectRatio=\"none\" "
-         "aria-hidden=\"true\"><path class=\"base\" d=\"M0 7H100\"/><path class=\"span\" d=\"M" +
-         at(interval.low) + " 7H" + at(interval.high) + "\"/><path class=\"dot\" d=\"M" +
-         at(share) + " 2h2v10h-2z\"/></svg>";
-}
-
 // RunFacts::player holds the spellings of one name, " / " between them.
 std::vector<std::string> spellings(std::string_view player) {
   std::vector<std::string> names;
@@ -150,7 +138,8 @@ std::string player_row(const PlayerErrors& player) {
          cell("Games with an error", std::to_string(player.games_with_error) + " (" +
                                          percent(interval.low) + " to " + percent(interval.high) +
                                          ")") +
-         "<td class=\"wide\">" + player_bar(player) + "</td></tr>\n";
+         "<td class=\"wide\">" + interval_bar(player.games_with_error, player.games, interval) +
+         "</td></tr>\n";
 }
 
 base::Status write_players(const PlayerCount& count, std::string_view player_named,

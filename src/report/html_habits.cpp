@@ -1,5 +1,7 @@
 #include "html_habits.hpp"
 
+#include <algorithm>
+
 #include "habit_prose.hpp"
 #include "html_diagram.hpp"
 #include "html_page.hpp"
@@ -14,17 +16,29 @@ std::string paragraph(std::string_view text, std::string_view css = "") {
   return html + ">" + escaped(text) + "</p>\n";
 }
 
-// Puzzles are on the page beside.
-std::string puzzle_list(const habits::Habit& habit) {
+// Where the puzzles named are to be found: on a page of all, or some of them on this one.
+struct Puzzles {
+  std::string_view page;
+  const std::vector<std::string>* here = nullptr;  // the ids; nullptr: all are on `page`
+};
+
+std::string puzzle_name(const std::string& id, const Puzzles& puzzles) {
+  const bool found =
+      puzzles.here == nullptr || std::ranges::find(*puzzles.here, id) != puzzles.here->end();
+  if (!found) return " " + escaped(id);
+  return " <a href=\"" + std::string(puzzles.page) + "#" + escaped(id) + "\">" + escaped(id) +
+         "</a>";
+}
+
+std::string puzzle_list(const habits::Habit& habit, const Puzzles& puzzles) {
   if (habit.puzzles.empty()) return "";
   std::string html = "<p class=\"small screen\">Puzzles of this kind:";
-  for (const std::string& id : habit.puzzles) {
-    html += " <a href=\"questions.html#" + escaped(id) + "\">" + escaped(id) + "</a>";
-  }
+  for (const std::string& id : habit.puzzles) html += puzzle_name(id, puzzles);
   return html + "</p>\n";
 }
 
-std::string habit_item(const habits::Habits& all, const habits::Habit& habit) {
+std::string habit_item(const habits::Habits& all, const habits::Habit& habit,
+                       const Puzzles& puzzles) {
   std::string html = "<li>" + paragraph(habit_sentence(all, habit), "said");
   if (const std::string years = years_text(habit); !years.empty()) {
     html += paragraph("Over the years: " + years + ".", "small");
@@ -35,14 +49,14 @@ std::string habit_item(const habits::Habits& all, const habits::Habit& habit) {
             paragraph(example_text(example), "small") + "</li>\n";
   }
   if (!habit.examples.empty()) html += "</ul>\n";
-  return html + puzzle_list(habit) + "</li>\n";
+  return html + puzzle_list(habit, puzzles) + "</li>\n";
 }
 
 std::string list(const habits::Habits& all, const std::vector<habits::Habit>& habits,
-                 std::string_view title) {
+                 std::string_view title, const Puzzles& puzzles) {
   if (habits.empty()) return "";
   std::string html = "<h3>" + std::string(title) + "</h3>\n<ol>\n";
-  for (const habits::Habit& habit : habits) html += habit_item(all, habit);
+  for (const habits::Habit& habit : habits) html += habit_item(all, habit, puzzles);
   return html + "</ol>\n";
 }
 
@@ -55,15 +69,23 @@ std::string unsure_list(const habits::Habits& all) {
   return html + "</ul>\n";
 }
 
-}  // namespace
-
-std::string habits_section(const habits::Habits& habits) {
+std::string section(const habits::Habits& habits, const Puzzles& puzzles) {
   std::string html = "<section id=\"habits\">\n<h2>What keeps coming back</h2>\n";
   html += paragraph(habits_opening(habits));
   if (habits.habits.empty()) html += paragraph(no_habit_text(habits));
-  html += list(habits, habits.habits, "Where more goes wrong than with others");
-  html += list(habits, habits.strengths, "Where less goes wrong than with others");
+  html += list(habits, habits.habits, "Where more goes wrong than with others", puzzles);
+  html += list(habits, habits.strengths, "Where less goes wrong than with others", puzzles);
   return html + unsure_list(habits) + "</section>\n";
+}
+
+}  // namespace
+
+std::string habits_section(const habits::Habits& habits) {
+  return section(habits, {"questions.html"});
+}
+
+std::string habits_section(const habits::Habits& habits, const std::vector<std::string>& here) {
+  return section(habits, {"", &here});
 }
 
 }  // namespace kairos::report

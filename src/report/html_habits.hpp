@@ -1,12 +1,16 @@
-// The section of report.html on what keeps coming back with one player.
+// The section of an HTML page on what keeps coming back with one player.
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "kairos/habits/habit.hpp"
 
 namespace kairos::report {
 
+// Of report.html, whose puzzles all stand in questions.html.
 std::string habits_section(const habits::Habits& habits);
+// Of a page on which the puzzles with the ids `here` stand themselves.
+std::string habits_section(const habits::Habits& habits, const std::vector<std::string>& here);
 
 }  // namespace kairos::report

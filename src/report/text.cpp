@@ -16,16 +16,13 @@
 
 #include "labels.hpp"
 #include "text_game.hpp"
+#include "text_page.hpp"
 #include "text_puzzles.hpp"
 #include "writers.hpp"
 
 namespace kairos::report {
 
 namespace {
-
-std::string heading(std::string_view title) {
-  return "\n" + rule_row('=') + "\n" + std::string(title) + "\n" + rule_row('=') + "\n\n";
-}
 
 // What the reader must know before believing anything: how much was read, with what effort, and
 // what is missing.
@@ -64,7 +61,7 @@ std::string opening(const RunFacts& facts) {
 // Every fault with its place and what to do, in the words of base.
 std::string faults_section(const RunFacts& facts) {
   if (facts.faults.empty()) return "";
-  std::string text = heading("WHAT WAS WRONG WITH THE INPUT");
+  std::string text = text_heading("WHAT WAS WRONG WITH THE INPUT");
   for (const base::Fault& fault : facts.faults) {
     append(text, wrapped(base::isolated(base::describe(fault)), page_width, "  * "));
   }
@@ -121,7 +118,7 @@ std::string table_row(std::string_view number, std::string_view players, std::st
 
 std::string games_table(const Collection& collection) {
   if (collection.size() == 1) return "";
-  std::string text = heading("THE GAMES AND WHERE THEY TURNED");
+  std::string text = text_heading("THE GAMES AND WHERE THEY TURNED");
   text += table_row("No", "White - Black", "Result", "Turns", "The decisive move");
   for (std::size_t i = 0; i < collection.size(); ++i) {
     const study::Study study = collection.load(i);
@@ -133,21 +130,12 @@ std::string games_table(const Collection& collection) {
   return text;
 }
 
-// Last, so that nobody can miss it who reads to the end.
-std::string closing() {
-  std::string text = "\n" + rule_row('=') + "\n";
-  append(text, wrapped("Fair play: kairos is for games that are over. Help from any source during "
-                       "play is forbidden (FIDE Laws of Chess, article 11.3).",
-                       page_width));
-  return text;
-}
-
 }  // namespace
 
 base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   const RunFacts& facts = collection.facts();
   std::string text = opening(facts) + faults_section(facts);
-  text += games_table(collection) + legend() + heading("THE TURNING POINTS");
+  text += games_table(collection) + legend() + text_heading("THE TURNING POINTS");
   if (base::Status status = sink.write(text); !status) return status;
   bool any = false;
   for (std::size_t i = 0; i < collection.size(); ++i) {
@@ -161,19 +149,19 @@ base::Status write_text(const Collection& collection, base::ByteSink& sink) {
   }
   text.clear();
   if (const habits::Habits* const habits = collection.habits(); habits != nullptr) {
-    text = heading("WHAT KEEPS COMING BACK") + habits_text(*habits);
+    text = text_heading("WHAT KEEPS COMING BACK") + habits_text(*habits);
   }
   const bool single = collection.size() == 1;
-  text += heading("THE PUZZLES");
+  text += text_heading("THE PUZZLES");
   const bool asks = !single && !collection.puzzles().empty();
   if (asks) text += "  " + level_words(facts.level) + "\n\n";
   text += single ? puzzle_names(collection) : puzzle_positions(collection);
   const bool has_why_nots = !collection.why_nots().empty();
-  if (!single && has_why_nots) text += heading("WHY NOT") + why_not_positions(collection);
+  if (!single && has_why_nots) text += text_heading("WHY NOT") + why_not_positions(collection);
   if (!single && (has_why_nots || asks)) {
-    text += heading("SOLUTIONS") + puzzle_solutions(collection);
+    text += text_heading("SOLUTIONS") + puzzle_solutions(collection);
   }
-  return sink.write(text + closing());
+  return sink.write(text + text_closing());
 }
 
 }  // namespace kairos::report

@@ -37,19 +37,8 @@ Rows worth_rows(const TurningPoint& point, std::size_t width) {
 }
 
 Rows full_rows(const study::Study& study, const TurningPoint& point) {
-  constexpr std::size_t board_width = 24, width = page_width - board_width;
-  const rules::Position& position = point.lead().position;
-  Rows right = wrapped(text_of(study, point), width);
-  right.emplace_back();
-  for (std::string& row : worth_rows(point, width)) right.push_back(std::move(row));
-  if (const auto motif = motif_words(point); !motif.empty()) {
-    right.push_back("Motif: " + std::string(motif));
-  }
   Rows rows{place_title(point.lead()) + ": " + kinds_words(point)};
-  for (std::string& row :
-       beside(board_rows(position, position.side_to_move()), board_width, right)) {
-    rows.push_back(std::move(row));
-  }
+  for (std::string& row : point_rows(point, text_of(study, point))) rows.push_back(std::move(row));
   rows.emplace_back();
   return rows;
 }
@@ -122,6 +111,21 @@ std::string heading(const study::GameFacts& facts) {
 }
 
 }  // namespace
+
+Rows board_beside(const TurningPoint& point, const Rows& rows) {
+  const rules::Position& position = point.lead().position;
+  return beside(board_rows(position, position.side_to_move()), page_width - beside_board, rows);
+}
+
+Rows point_rows(const TurningPoint& point, const std::string& text) {
+  Rows right = wrapped(text, beside_board);
+  right.emplace_back();
+  for (std::string& row : worth_rows(point, beside_board)) right.push_back(std::move(row));
+  if (const auto motif = motif_words(point); !motif.empty()) {
+    right.push_back("Motif: " + std::string(motif));
+  }
+  return board_beside(point, right);
+}
 
 std::string game_text(const Collection& collection, std::size_t index) {
   const study::Study study = collection.load(index);

@@ -10,7 +10,9 @@
 //   hits: two men or more, the king with them in check: with the means "fork". One that is taken or
 //     guarded.
 //   takes: the same of a move that takes a man itself; its square comes first. Or the reply takes a
-//     piece that the man of the move before no longer guards (means: guard_gone, guard_shut).
+//     man that the man of the move before no longer guards (means: guard_gone, guard_shut). Or,
+//     where nothing else is found, it takes a man that has not just come there and is not taken
+//     back at once, and the score tells of no more.
 //   drives_off: one piece hit, and the reply moves it away. Where it no longer guards what the next
 //     move takes or goes to, and did, that square is the second: by counting the exchange the move
 //     there would have been worth a pawn less.
@@ -34,6 +36,7 @@
 #include "kairos/study/expectation.hpp"
 
 #include "board_facts.hpp"
+#include "line_gain.hpp"
 #include "means.hpp"
 #include "played_line.hpp"
 
@@ -207,14 +210,25 @@ bool hangs_too(const MoveFacts& facts, Square s) {
 
 std::optional<Reason> man_left_taken(const MoveFacts& facts) {
   if (!facts.last || facts.position.is_empty(facts.move().to())) return std::nullopt;
-  const PlayedLine line(facts.position, facts.line, {});
-  if (!line.takes_piece(0)) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::takes);
   reason.line = {facts.move()};
   tell_means(reason, facts);
   if (reason.means != Means::guard_gone && reason.means != Means::guard_shut) return std::nullopt;
   reason.line.clear();
   add_square(reason, facts.position, facts.move().to());
+  return reason;
+}
+
+std::optional<Reason> man_taken(const MoveFacts& facts) {
+  const Square to = facts.move().to();
+  if (facts.position.is_empty(to) || facts.takes_back()) return std::nullopt;
+  // What has just come there was given for something.
+  if (facts.last && facts.last.to() == to) return std::nullopt;
+  if (facts.line.size() > 1 && facts.line[1].to() == to) return std::nullopt;
+  const search::Score told = facts.material() + worth(facts.position, to);
+  if (facts.score > told + more_than_men) return std::nullopt;
+  Reason reason = facts.reason(ReasonKind::takes);
+  add_square(reason, facts.position, to);
   return reason;
 }
 

@@ -7,8 +7,10 @@
 namespace kairos::study {
 
 std::optional<Reason> men_hit(const MoveFacts& facts);
-// A piece that the move before left without its guard.
+// A man that the move before left without its guard.
 std::optional<Reason> man_left_taken(const MoveFacts& facts);
+// Only that it takes one.
+std::optional<Reason> man_taken(const MoveFacts& facts);
 std::optional<Reason> man_kept_under_attack(const MoveFacts& facts);
 std::optional<Reason> fork_to_come(const MoveFacts& facts);
 std::optional<Reason> mate_threat_to_come(const MoveFacts& facts);

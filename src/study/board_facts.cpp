@@ -5,9 +5,17 @@
 #include "kairos/rules/movegen.hpp"
 #include "kairos/search/searcher.hpp"
 
+#include "played_line.hpp"
+
 namespace kairos::study {
 
 using rules::Bitboard;
+
+namespace {
+
+constexpr std::size_t minded_plies = 8;  // what falls later falls for other reasons
+
+}  // namespace
 
 search::Score profit_on(const rules::Position& p, rules::Square square) {
   rules::MoveList moves;
@@ -33,6 +41,18 @@ bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square) {
   for (std::size_t i = 1; i < line.size(); i += 2) {
     const bool back = i + 1 < line.size() && line[i + 1].to() == square;
     if (line[i].to() == square && !back) return true;
+  }
+  return false;
+}
+
+bool is_given_up_in(const MoveFacts& facts, rules::Square square) {
+  const PlayedLine line(facts.position, facts.line, {});
+  const int stood = worth(line.after(0), square);
+  for (std::size_t i = 1; i < std::min(line.size(), minded_plies); ++i) {
+    if (line.move(i).from() == square) return false;  // it has gone
+    if (line.move(i).to() != square) continue;
+    const bool back = i + 1 < line.size() && line.move(i + 1).to() == square;
+    return !back || worth(line.after(i), square) < stood - a_pawn / 2;
   }
   return false;
 }

@@ -8,6 +8,8 @@
 #include "kairos/search/score.hpp"
 #include "kairos/study/reason.hpp"
 
+#include "move_facts.hpp"
+
 namespace kairos::study {
 
 // In centipawns; `a_piece` or the exchange.
@@ -22,6 +24,10 @@ std::optional<rules::Position> passed(const rules::Position& p);
 
 // Whether the side that moves second in the line takes on the square, and is not taken back there.
 bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square);
+
+// Whether the side that moves second soon takes the man on the square, which stands there after the
+// first move, and is not taken back there by the next move with a man worth as much.
+bool is_given_up_in(const MoveFacts& facts, rules::Square square);
 
 // The square, and what stands on it, if anything: empty ones go last.
 void add_square(Reason& reason, const rules::Position& p, rules::Square square);

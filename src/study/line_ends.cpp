@@ -4,8 +4,9 @@
 //     of its first three moves on, that side has a perpetual check: it gives check at every move,
 //     whatever the other side replies, until a position comes back (proved); or it does so against
 //     best play, by the motif's rule; or the line ends in a position that the game has
-//     had, or within `cycle_plies` to one that it had four plies before. Only where the score is
-//     that of a draw.
+//     had, or within `cycle_plies` to one that it had four plies before; or it ends in a position
+//     that it has had, with nothing but checks of that side since (`line`: what comes before
+//     them). Only where the score is that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
@@ -173,6 +174,16 @@ bool repeats_itself(const PlayedLine& line) {
   return false;
 }
 
+// Where the line comes back to at its end, with nothing but checks of the first side since; size()
+// where it does not.
+std::size_t checks_come_back(const PlayedLine& line) {
+  for (std::size_t i = line.size(); i-- > 0;) {
+    if (i % 2 == 0 && !line.at(i).gives_check(line.move(i))) break;
+    if (i + 4 <= line.size() && line.at(i).key() == line.end().key()) return i;
+  }
+  return line.size();
+}
+
 // The kinds of pieces on the board, kings and pawns apart; nothing where there is more than one, or
 // a side has more than one of them.
 std::optional<std::vector<rules::PieceType>> kinds_of_ending(const Position& p) {
@@ -207,6 +218,12 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
   if (const auto from = perpetual_begins(line, nodes)) {
     reason.motif = Motif::perpetual_check;
     reason.squares = {line.at(*from).king_square(~facts.side())};
+    return reason;
+  }
+  if (const std::size_t from = checks_come_back(line); from < line.size()) {
+    reason.motif = Motif::perpetual_check;
+    reason.squares = {line.at(from).king_square(~facts.side())};
+    reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(from));
     return reason;
   }
   if (!comes_back) return std::nullopt;

@@ -17,6 +17,7 @@ namespace kairos::study {
 namespace {
 
 constexpr std::size_t longest_line = 11;
+constexpr std::size_t kept_plies = 8;
 constexpr search::Score least_gain = 100;
 // A short proof that nothing of it is taken back at once.
 constexpr search::SettledLimits standing_limits{3, 30'000};
@@ -47,10 +48,16 @@ class Balances {
     return gains_[i] + (positions_[i].side_to_move() == side_ ? settled.gain : -settled.gain);
   }
 
-  // Whether no move of the side itself leaves it less further on, and place i is quiet: what the
+  // The last place that is looked at for a gain at place i: what goes later goes for other reasons,
+  // where the score bears the gain out to the full; else the line's end.
+  [[nodiscard]] std::size_t end_for(std::size_t i, bool full) const {
+    return full ? std::min(last(), i + kept_plies) : last();
+  }
+
+  // Whether no move of the side itself up to `end` leaves it less, and place i is quiet: what the
   // other side takes next is at once taken back where it was taken.
-  [[nodiscard]] bool is_kept_from(std::size_t i) const {
-    for (std::size_t k = i; k <= last(); ++k) {
+  [[nodiscard]] bool is_kept_from(std::size_t i, std::size_t end) const {
+    for (std::size_t k = i; k <= end; ++k) {
       if (positions_[k].side_to_move() != side_ && gains_[k] < gains_[i]) return false;
     }
     const bool loses_next = i < last() && gains_[i + 1] < gains_[i];
@@ -153,9 +160,10 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
   for (std::size_t i = 1; i <= end; ++i) {
     const search::Score gain = line.gain(i);
     const search::Score least = found ? found->gain + 2 * least_gain : least_gain;
-    if (gain < least || !line.is_kept_from(i)) continue;
-    if (facts.score < bearable(before + gain, gain)) continue;
-    if (line.standing(i, nodes) < gain || line.standing(line.last(), nodes) < gain) continue;
+    if (gain < least || facts.score < bearable(before + gain, gain)) continue;
+    const std::size_t kept_to = line.end_for(i, facts.score >= before + gain);
+    if (!line.is_kept_from(i, kept_to)) continue;
+    if (line.standing(i, nodes) < gain || line.standing(kept_to, nodes) < gain) continue;
     const auto men = men_won(since, line.at(i), facts.side());
     if (!men) continue;
     Reason reason = facts.reason(ReasonKind::soon_wins);

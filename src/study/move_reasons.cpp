@@ -18,6 +18,7 @@
 #include "line_ends.hpp"
 #include "line_gain.hpp"
 #include "means.hpp"
+#include "men_placed.hpp"
 #include "places_taken.hpp"
 #include "played_line.hpp"
 #include "threats.hpp"
@@ -74,7 +75,9 @@ class MoveReasons {
   // Beside men that explain the score only what is attacked.
   void look_at_the_board(bool beside_men) {
     keep(attack_on_king(f_));
-    keep(running_pawn(f_));
+    const std::size_t before = found_.size();
+    keep(own_pawn_backed());
+    if (found_.size() == before) keep(running_pawn(f_));
     if (!found_.empty()) return;
     keep(threat_of_mate());
     hit();
@@ -85,6 +88,16 @@ class MoveReasons {
     if (beside_men) return;
     if (found_.empty()) keep(opened_king(f_));
     if (found_.empty()) deeds();
+  }
+
+  // The rook goes behind a passed pawn of its own, which then runs: of the two it is told.
+  std::optional<Reason> own_pawn_backed() {
+    auto behind = passed_pawn_met(f_);
+    if (!behind || behind->kind != ReasonKind::behind_pawn) return std::nullopt;
+    const rules::Square pawn = behind->squares.front();
+    const bool own = rules::color_of(f_.position.piece_on(pawn)) == f_.side();
+    const auto runs = own ? running_pawn(f_) : std::nullopt;
+    return runs && runs->squares.front() == pawn ? behind : std::nullopt;
   }
 
   // Not the man that stands where mate is threatened. One driven off by its like declines a trade.
@@ -102,6 +115,7 @@ class MoveReasons {
   void deeds() {
     keep(man_left_taken(f_));
     keep(man_kept_under_attack(f_));
+    keep(man_pinned(f_));
     keep(man_guarded(f_));
     keep(check_avoided(f_));
     keep(mate_threat_to_come(f_));
@@ -112,7 +126,10 @@ class MoveReasons {
     keep(passed_pawn_met(f_));
     keep(rook_placed(f_));
     if (found_.empty()) keep(king_brought(f_));
+    if (found_.empty()) keep(knight_settled(f_));
+    if (found_.empty()) keep(pawns_doubled(f_));
     if (found_.empty() && is_level_or_better()) keep(quiet_threat(f_));
+    if (found_.empty()) keep(man_taken(f_));
   }
 
   [[nodiscard]] bool is_level_or_better() const {
@@ -176,7 +193,17 @@ class MoveReasons {
       return in_line;
     }
     if (in_line) return in_line;
-    return proved && wins_back_more(*proved) ? proved : std::nullopt;
+    if (proved) return wins_back_more(*proved) ? proved : std::nullopt;
+    return regained();
+  }
+
+  // What best play wins back later of what the move before took.
+  std::optional<Reason> regained() {
+    if (f_.role != Role::best || since_ == nullptr) return std::nullopt;
+    auto back = gain_in_line(f_, f_.position, nodes_);
+    if (!back || !wins_back_more(*back)) return std::nullopt;
+    back->kind = ReasonKind::wins_back;
+    return back;
   }
 
   // Whether best play takes all the men named where they are named.

@@ -1,12 +1,13 @@
 // What a move does with men and squares.
 //
 //   trades: the move takes a piece with one of its kind, and the reply takes back; of a reply only
-//     with the piece that it takes next. Told of a side that is not worse; `gain`: its balance of
-//     men.
+//     with the piece that it takes next, or queens. Told of a side that is not worse; `gain`: its
+//     balance of men.
 //   offers_trade: the piece that moved stands opposite one of its kind that could take it evenly,
-//     and did not before; of a reply only when a pawn ahead at least. The other side takes and is
-//     taken back; or it could not win the other by taking either, and takes it next and is taken
-//     back, or the side is a pawn ahead at least and the reply moves the other man away.
+//     and did not before; of a reply only when a pawn ahead at least, or of queens. The other side
+//     takes and is taken back; or it could not win the other by taking either, and takes it next
+//     and is taken back, or the side is a pawn ahead at least and the reply moves the other man
+//     away.
 //   guards: the line after the other move takes a man of the side with its first or second move of
 //     the other side, where it stands before, and would win it there by exchanges; after this move
 //     it would not, and the man that moved guards it, or is it, and it is not lost in the line;
@@ -115,7 +116,8 @@ std::optional<Reason> trade_offered(const MoveFacts& facts, const PlayedLine& li
   const bool takes = line.move(2) == Move::normal(to, s) && takes_back_at(line, 3, s);
   const bool ahead = search::nominal_balance(facts.position, facts.side()) >= a_pawn;
   const bool declined = ahead && line.move(1).from() == s;
-  if (!ahead && facts.role != Role::best) return std::nullopt;
+  const bool queens = type_on(line.after(0), to) == rules::queen;
+  if (!ahead && !queens && facts.role != Role::best) return std::nullopt;
   if (!taken && !(is_even(line, s) && (takes || declined))) return std::nullopt;
   return trade_reason(facts, ReasonKind::offers_trade, to, line.after(0));
 }
@@ -204,7 +206,8 @@ std::optional<Reason> trade_made(const MoveFacts& facts) {
   const bool takes_next = line.size() > 3 && line.takes_piece(2) && line.move(2).to() != to &&
                           line.move(3).to() != line.move(2).to();
   if (takes_next) add_square(reason, line.at(2), line.move(2).to());
-  if (!takes_next && facts.role != Role::best && reason.gain < a_pawn) return std::nullopt;
+  const bool tells = takes_next || reason.gain >= a_pawn || type_on(line.at(0), to) == rules::queen;
+  if (!tells && facts.role != Role::best) return std::nullopt;
   return reason;
 }
 

@@ -102,7 +102,9 @@ class Reasoning {
   // Stands before what the move only does on the board; its reasons begin at index `first`.
   void what_it_meets(const MoveFacts& facts, rules::Move other, std::size_t first) {
     std::vector<Reason>& all = m_.reasons;
-    if (all.size() > first && is_mate(all.back())) return;
+    const bool decides =
+        all.size() > first && (is_mate(all.back()) || all.back().kind == ReasonKind::draws);
+    if (decides) return;
     const bool bare = all.size() == first || is_deed(all[first]);
     auto met = prevented_by(facts, other, m_.nodes);
     if (!met && bare) met = mate_met(facts, other);

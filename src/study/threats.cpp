@@ -20,6 +20,7 @@
 #include "kairos/search/mate.hpp"
 #include "kairos/search/searcher.hpp"
 
+#include "board_facts.hpp"
 #include "played_line.hpp"
 
 namespace kairos::study {
@@ -198,7 +199,9 @@ std::optional<Reason> prevented_by(const MoveFacts& facts, Move other, std::uint
   }
   const Threat averted = only_those(threat, [&](Square s) {
     const bool stays = not_met.piece_on(s) == facts.position.piece_on(s);
-    return stays && is_taken_with_profit(not_met, s) && !is_taken_with_profit(met, s);
+    const Square stands = s == facts.move().from() ? facts.move().to() : s;
+    return stays && is_taken_with_profit(not_met, s) && !is_taken_with_profit(met, s) &&
+           !is_given_up_in(facts, stands);
   });
   // A man that goes from one square of danger to another has met nothing.
   const bool moved_into_danger = is_taken_with_profit(met, facts.move().to());

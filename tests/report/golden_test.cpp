@@ -1,10 +1,8 @@
-// Every writer against its golden file, byte for byte. What was written lies afterwards under
-// golden/report/ in the build folder; scripts/approve copies it over tests/golden/report/ when the
-// difference is meant.
+// Every writer against its golden file, byte for byte.
+#include "support/golden.hpp"
+
 #include <catch2/catch.hpp>
 
-#include "kairos/base/files.hpp"
-#include "kairos/base/text.hpp"
 #include "kairos/report/formats.hpp"
 
 #include "support/report_fakes.hpp"
@@ -13,34 +11,11 @@ using namespace kairos;
 
 namespace {
 
-// The first line in which the two differ, for the message.
-std::string first_difference(std::string_view wanted, std::string_view written) {
-  const auto a = base::split(wanted, '\n'), b = base::split(written, '\n');
-  for (std::size_t i = 0; i < std::max(a.size(), b.size()); ++i) {
-    const std::string_view x = i < a.size() ? a[i] : "(end)", y = i < b.size() ? b[i] : "(end)";
-    if (x == y) continue;
-    return "line " + std::to_string(i + 1) + "\n- " + std::string(x) + "\n+ " + std::string(y);
-  }
-  return "";
-}
-
 void check_golden(const report::Collection& collection, const std::string& folder) {
-  const std::string out = std::string(KAIROS_GOLDEN_OUT) + "/" + folder;
-  REQUIRE(base::make_folder(out).ok());
   for (const report::Format& format : report::formats()) {
-    CAPTURE(folder, std::string(format.file_name));
     base::StringSink sink;
     REQUIRE(format.write(collection, sink).ok());
-    auto file = base::WholeFile::open(out + "/" + std::string(format.file_name));
-    REQUIRE(file.ok());
-    REQUIRE(file->write(sink.text).ok());
-    REQUIRE(file->commit().ok());
-    const auto golden = base::read_file(std::string(KAIROS_TEST_DIR) + "/golden/" + folder + "/" +
-                                        std::string(format.file_name));
-    CHECK(golden.ok());
-    if (!golden.ok()) continue;
-    INFO(first_difference(*golden, sink.text));
-    CHECK(*golden == sink.text);
+    test::check_golden(folder, std::string(format.file_name), sink.text);
   }
 }
 

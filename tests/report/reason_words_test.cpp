@@ -164,6 +164,10 @@ TEST_CASE("what a move does on the board is told with its squares") {
   CHECK(told(ReasonKind::behind_pawn, {rules::b5}) == "gets behind the passed pawn on b5");
   CHECK(told(ReasonKind::open_file, {rules::c1}) == "takes the open c-file");
   CHECK(told(ReasonKind::seventh_rank, {rules::c7}) == "comes to the seventh rank");
+  CHECK(told(ReasonKind::pins, {rules::c6, rules::e8}, {knight, rules::king}) ==
+        "pins the knight on c6 to the king");
+  CHECK(told(ReasonKind::settles, {rules::f5}, {knight}) == "settles a knight on f5");
+  CHECK(told(ReasonKind::doubles_pawns, {rules::g6}, {pawn}) == "doubles the pawns on the g-file");
   CHECK(told(ReasonKind::king_comes, {rules::d4, rules::e6}) == "brings the king to e6");
   CHECK(told(ReasonKind::king_comes, {rules::b2, rules::d4}) == "lets the king come to d4");
 }

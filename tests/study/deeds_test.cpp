@@ -1,9 +1,10 @@
 // What a move does on the board: positions where each holds, and near misses where it does not.
 // Made for the test unless a source is named; the definitions stand at the tops of
-// attacks_made.cpp and places_taken.cpp.
+// attacks_made.cpp, places_taken.cpp and men_placed.cpp.
 #include <catch2/catch.hpp>
 
 #include "attacks_made.hpp"
+#include "men_placed.hpp"
 #include "places_taken.hpp"
 #include "support/games.hpp"
 
@@ -117,6 +118,71 @@ TEST_CASE("a capture that hits something is told as a capture") {
   CHECK_FALSE(study::man_left_taken(facts_of(queens, "Kh2", "Qxc4 Rxc4", 0)));
 }
 
+TEST_CASE("that a move takes a man is told where it is all") {
+  constexpr const char* fen = "4k3/8/8/3p4/4P3/8/8/4K3 w - - 0 1";
+  check({{fen, "exd5 Kd7", ReasonKind::takes, {rules::d5}},
+         {"4k3/8/4p3/3p4/4P3/8/8/4K3 w - - 0 1", "exd5 exd5", std::nullopt, {}},
+         {fen, "e5 Kd7", std::nullopt, {}}},
+        study::man_taken);
+  CHECK_FALSE(study::man_taken(facts_of(fen, "", "exd5 Kd7", 500)));  // there is more to it
+  // It has just come there.
+  constexpr const char* given = "4k3/3n4/8/8/8/8/8/3RK3 b - - 0 1";
+  CHECK_FALSE(study::man_taken(facts_of(given, "Nc5", "Rd5 Na4", 0)));
+  CHECK_FALSE(study::man_taken(facts_of("4k3/8/8/2n5/8/8/8/3RK3 b - - 0 1", "Nd7", "Rxd7", 500)));
+}
+
+TEST_CASE("a pawn falls that lost its guard, which was a pawn") {
+  // Radjabov-Cheparinov (open game file), move 15.
+  const auto taken = study::man_left_taken(
+      facts_of("2kr1b1r/pb1n1p2/2p1p2p/1p2Pq2/P1pP3P/2N3B1/1P2BPP1/R2QK2R b KQ - 0 15", "b4",
+               "Bxc4 Rg8 Bd3", 94));
+  REQUIRE(taken);
+  CHECK(taken->kind == ReasonKind::takes);
+  CHECK(taken->means == Means::guard_gone);
+  CHECK(taken->squares == std::vector<Square>{rules::c4});
+}
+
+TEST_CASE("a piece is pinned that was not, and stays so") {
+  constexpr const char* knight = "4k3/8/2n5/8/8/8/8/4KB2 w - - 0 1";
+  constexpr const char* queen = "8/1q5k/2n5/8/8/8/6B1/4K3 w - - 0 1";
+  check({{knight, "Bb5 Kd7 Ke2 Kd6", ReasonKind::pins, {rules::c6, rules::e8}},
+         {knight, "Bh3 Kd8 Ke2 Nd4+", std::nullopt, {}},
+         {"4k3/8/2p5/8/8/8/8/4KB2 w - - 0 1", "Bb5 Kd7 Ke2 Kd6", std::nullopt, {}},  // a pawn
+         {"4k3/8/p1n5/8/8/8/8/4KB2 w - - 0 1", "Bb5 axb5 Kd2 Kd7", std::nullopt, {}},
+         {queen, "Bf3 Kg7 Ke2 Kf6", std::nullopt, {}},  // it was before
+         {"8/1q5k/2n5/8/8/8/8/4KB2 w - - 0 1",
+          "Bg2 Kg7 Ke2 Kf6",
+          ReasonKind::pins,
+          {rules::c6, rules::b7}},
+         {"8/1q5k/2n5/8/8/8/8/4KB2 w - - 0 1", "Bg2 Ne5 Bxb7 Kg6", std::nullopt, {}}},
+        study::man_pinned);
+}
+
+TEST_CASE("a knight settles where no pawn can drive it off") {
+  constexpr const char* moves = "Nf5 Kd7 Kf2 Kd8 Kf3 Kd7 Kf2 Kd8";
+  check({{"4k3/7p/8/8/4P3/6N1/8/4K3 w - - 0 1", moves, ReasonKind::settles, {rules::f5}},
+         {"4k3/6p1/8/8/4P3/6N1/8/4K3 w - - 0 1", moves, std::nullopt, {}},  // ... g6 comes
+         {"4k3/7p/8/8/8/6N1/8/4K3 w - - 0 1", moves, std::nullopt, {}},     // no guard
+         {"4k3/7p/8/8/4P3/6N1/8/4K3 w - - 0 1", "Nf5 Kd7 Kf2 Kd8 Nd4", std::nullopt, {}}},
+        study::knight_settled);
+}
+
+TEST_CASE("pawns are doubled by what takes back, and stay so") {
+  // Svidler-Anand, Wijk aan Zee 1999 (open game file), had Black played 8... e6.
+  constexpr const char* fen = "rn1qkb1r/pp2ppp1/2p2nbp/4N3/3P3P/6N1/PPP2PP1/R1BQKB1R b KQkq - 3 8";
+  const auto doubled =
+      study::pawns_doubled(facts_of(fen, "e6", "Nxg6 fxg6 Bd3 Kf7 c3 c5 Ne2 Nd5", 174));
+  REQUIRE(doubled);
+  CHECK(doubled->squares == std::vector<Square>{rules::g6});
+  CHECK_FALSE(study::pawns_doubled(facts_of(fen, "e6", "Nxg6", 174)));
+  // A piece takes back.
+  check({{"4k3/8/2n5/1B6/8/8/8/4K3 w - - 0 1",
+          "Bxc6+ Kd8 Ba4 Kc8 Bb3 Kb8 Ba2 Ka8",
+          std::nullopt,
+          {}}},
+        study::pawns_doubled);
+}
+
 TEST_CASE("a man driven off lets go what it guarded") {
   constexpr const char* fen = "4k3/8/2n5/4p3/8/5N2/4B3/4K3 w - - 0 1";
   const auto driven = study::men_hit(facts_of(fen, "", "Bb5 Kd7", 100));
@@ -208,6 +274,12 @@ TEST_CASE("men are traded for their like, or offered for it") {
          {"4k3/8/8/4p3/8/8/3P4/4K3 w - - 0 1", "d4 exd4 Kd2", std::nullopt, {}}},  // pawns
         study::trade_made);
   CHECK(study::trade_made(facts_of(more, "", "Ra1 Rd8 Kc2", 100))->gain == 100);
+  // A reply that does no more than trade is told of queens alone.
+  constexpr const char* reply_queens = "3qk3/8/8/8/8/8/8/1Q2K3 b - - 0 1";
+  CHECK_FALSE(
+      study::trade_made(facts_of("3rk3/8/8/8/8/8/8/3R1K2 w - - 0 1", "Ke2", "Rxd1 Kxd1 Ke7", 50)));
+  CHECK(study::trade_made(facts_of("3qk3/8/8/8/8/8/8/3Q1K2 w - - 0 1", "Ke2", "Qxd1+ Kxd1", 50)));
+  CHECK_FALSE(study::trade_made(facts_of(reply_queens, "Qd5", "Qb5+ Qxb5", 0)));  // given away
 }
 
 TEST_CASE("a move guards or saves what falls after another") {

@@ -58,6 +58,19 @@ TEST_CASE("men are won in the line where they stay won and the score bears it ou
   CHECK(rook->target == rules::a8);
 }
 
+TEST_CASE("what goes nine plies after a gain goes for other reasons, if the score bears it out") {
+  // After Szabo-Petrosian (open game file), move 17: e4 falls to 17... Bxh3; much later c4 and d6.
+  constexpr const char* fen =
+      "r4rk1/1ppb1pb1/3p1qp1/2nPp2p/p1P1P2P/P1N3P1/1P3PBK/1R1QNR2 w - - 2 17";
+  constexpr const char* line =
+      "Bxh3 Kxh3 Nxe4 Nxe4 Qf5+ Kh2 Qxe4 Rc1 Bh6 Rc3 f5 Ng2 f4 c5 Rf7 Re1 fxg3+ fxg3 Qd4 Qc2 Kh7 "
+      "Rd1 Qg4 Re1 Raf8 cxd6 cxd6 Re4 Qf5 Qxa4";
+  const auto pawn = gain(facts_of(fen, "Bh3", line, 193));
+  REQUIRE(pawn);
+  CHECK(pawn->target == rules::e4);
+  CHECK_FALSE(gain(facts_of(fen, "Bh3", line, 40)));
+}
+
 TEST_CASE("a gain is named where it is quiet, not where it is about to be taken back") {
   // Pawns are traded by the way, and a bishop falls (after Yates-Alekhine, shared/data, move 16).
   constexpr const char* fen = "k7/8/6p1/5p1b/4P1P1/8/8/6K1 b - - 0 1";
@@ -250,6 +263,20 @@ TEST_CASE("a draw by force is proved, and needs the score of a draw") {
       draw("2Q5/5Rpk/8/1p2p2p/1P2Pn1P/5Pq1/4r3/7K w - - 0 49", "Qg8+ Kxg8 Rxg7+ Kxg7", 0);
   REQUIRE(stalemate);
   CHECK(stalemate->motif == study::Motif::stalemate);
+}
+
+TEST_CASE("a line that ends in checks that come back leads to perpetual check") {
+  // Alekhine-Maroczy, New York 1924, had Black answered 31. Qxb7 so.
+  constexpr const char* fen = "2Q5/1p3pkp/6p1/3p4/8/P3PP1P/1P3KP1/3q4 w - - 5 31";
+  constexpr const char* line = "d4 exd4 Qd2+ Kg3 Qg5+ Kh2 Qf4+ Kg1 Qc1+ Kf2 Qd2+";
+  std::uint64_t nodes = 0;
+  const auto draw = study::draw_by_force(facts_of(fen, "Qxb7", line, 0), nodes);
+  REQUIRE(draw);
+  CHECK(draw->motif == study::Motif::perpetual_check);
+  CHECK(draw->squares == std::vector<Square>{rules::f2});
+  CHECK_FALSE(study::draw_by_force(facts_of(fen, "Qxb7", line, 40), nodes));
+  CHECK_FALSE(study::draw_by_force(
+      facts_of(fen, "Qxb7", "d4 exd4 Qd2+ Kg3 Qg5+ Kh2 Qf4+ Kg1 Qc1+", 0), nodes));
 }
 
 TEST_CASE("a line that comes back to where it was draws") {

@@ -205,3 +205,21 @@ TEST_CASE("a man is named where the line takes it, and a guard where the best mo
                                   "Nb8 e6 Qb6 exf7+ Rxf7 Qg4 Qb7 Nc6 Nxc6 dxc6 Rxc6 Bxc6", 83);
   CHECK_FALSE(wins_on(knight, Role::best, rules::b4));
 }
+
+TEST_CASE("a man that the line gives up was not saved") {
+  // Kasparov-Anand, Linares (open game file): d4 falls to 29... exd4.
+  const Moment check = only_move("1rb1r1k1/2q2pb1/pp1p4/4pPPQ/Pn1Bn3/1NN4R/1PP4P/R5K1 w - - 0 27",
+                                 "Qh7+ Kf8 Nxe4 Bxf5 Qxf5 exd4 Nf6 Qxc2 Nxd4 Qd2 Nf3", 304, "Nxe4",
+                                 "Bxf5 Nf6+ Kf8 Bc3 Nxc2", 26);
+  CHECK(find(check, Role::best, ReasonKind::soon_wins) != nullptr);
+  CHECK(find(check, Role::best, ReasonKind::prevents) == nullptr);
+}
+
+TEST_CASE("a rook behind its own passed pawn is told before the pawn's way") {
+  // Wang Yue-Gashimov, FIDE Grand Prix 2008 (open game file), move 31.
+  const Moment rook = only_move("8/5pp1/5k1p/3p4/P7/3r1PK1/2R3PP/8 w - - 0 31",
+                                "Ra2 Rc3 a5 Rc7 Kf2 Ra7 a6 Ke5 Ke3 d4+ Kd3 Kd5 Ra5+", 199, "Rc6+",
+                                "Ke5 Rc7 Ke6 Rc6+ Kd7 Ra6 d4", 0);
+  CHECK(find(rook, Role::best, ReasonKind::behind_pawn) != nullptr);
+  CHECK(find(rook, Role::best, ReasonKind::pawn_runs) == nullptr);
+}

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <cstdint>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -31,7 +32,13 @@ class Source {
   [[nodiscard]] virtual std::size_t size() const = 0;
   [[nodiscard]] virtual study::Study load(std::size_t index) const = 0;
   [[nodiscard]] virtual std::vector<PuzzlePlace> puzzle_places() const = 0;  // best first
+  // Places of that study where a moment may be and that were not verified.
+  [[nodiscard]] virtual std::uint64_t open_places(std::size_t) const { return 0; }
 };
+
+// The side that one of these names plays (as in the tags); nothing where none does, or both.
+std::optional<rules::Color> side_of(const study::GameFacts& facts,
+                                    const std::vector<std::string>& names);
 
 class Collector {
  public:

@@ -50,7 +50,7 @@ enum class ReasonKind : std::uint8_t {
   enters_ending,  // best play trades into an ending of `pieces`, which is then so by the score
   zugzwang,       // whoever has to move loses by it, and could pass: by the motif's rule
   // What the move does on the board, where no more is found; the line bears it out (definitions:
-  // src/study/attacks_made.cpp, places_taken.cpp).
+  // src/study/attacks_made.cpp, places_taken.cpp, men_placed.cpp).
   hits,             // it attacks the men on `squares`; more than one with the means `fork`
   takes,            // the same, having taken the man on the first square
   drives_off,       // the man on the first square; the second is what that no longer guards
@@ -69,8 +69,11 @@ enum class ReasonKind : std::uint8_t {
   avoids_check,     // what is taken on the square is no check, as it is after the other move
   sends_back,       // the man of the move before, from the first square, back to the second
   king_comes,       // the king goes, in the line, from the first square to the second
+  pins,             // the piece on the first square to the king or queen on the second
+  settles,          // the line brings a knight to the square, where no pawn can drive it off
+  doubles_pawns,    // of the other side, which takes back on the square
 };
-inline constexpr int reason_kind_count = 33;
+inline constexpr int reason_kind_count = 36;
 std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
 
 // How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and

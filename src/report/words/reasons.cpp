@@ -180,6 +180,8 @@ std::string threat_words(const Reason& r) {
 std::string hit_words(const Reason& r) {
   if (r.kind == ReasonKind::hits || r.pieces.empty()) return "hits " + men_on(r.pieces, r.squares);
   const std::string takes = "takes the " + std::string(words(r.pieces[0]));
+  const bool of_like = r.means == Means::guard_gone && r.means_pieces[1] == r.pieces[0];
+  if (of_like) return takes + " on " + rules::to_string(r.squares[0]) + ", which lost its guard";
   if (r.squares.size() < 2) return takes + means_words(r);
   const std::vector<PieceType> pieces(r.pieces.begin() + 1, r.pieces.end());
   const std::vector<rules::Square> squares(r.squares.begin() + 1, r.squares.end());
@@ -239,6 +241,13 @@ std::string ending_words(const Reason& r) {
   return std::string("trades into a ") + (r.favours ? "won " : "drawn ") + kind + " ending";
 }
 
+std::string pinning_words(const Reason& r) {
+  const bool known = r.pieces.size() > 1;
+  const std::string behind = known ? std::string(words(r.pieces[1])) : "king";
+  return "pins " + man_on(known ? r.pieces[0] : rules::no_piece_type, r.squares[0]) + " to the " +
+         behind;
+}
+
 // What a move does on the board.
 std::string deed_words(const Reason& reason) {
   switch (reason.kind) {
@@ -280,6 +289,13 @@ std::string deed_words(const Reason& reason) {
       return (reason.move.from() == reason.squares[0] ? "brings the king to "
                                                       : "lets the king come to ") +
              rules::to_string(reason.squares[1]);
+    case ReasonKind::pins:
+      return pinning_words(reason);
+    case ReasonKind::settles:
+      return "settles a knight on " + rules::to_string(reason.squares[0]);
+    case ReasonKind::doubles_pawns:
+      return "doubles the pawns on the " +
+             std::string(1, static_cast<char>('a' + rules::file_of(reason.squares[0]))) + "-file";
     default:
       return "";
   }
@@ -306,6 +322,9 @@ std::string effect_words(const Reason& reason) {
       return "wins back " + (is_exchange(reason.men) ? "material" : gain_words(reason.men));
     case ReasonKind::draws:
       if (!reason.motif) return "leads to a repetition";
+      if (reason.motif == study::Motif::perpetual_check && !reason.line.empty()) {
+        return "leads to perpetual check";
+      }
       return "draws by " + std::string(study::name_of(*reason.motif));
     case ReasonKind::threatens:
       return "threatens " + threat_words(reason);
@@ -342,6 +361,9 @@ std::string effect_words(const Reason& reason) {
     case ReasonKind::avoids_check:
     case ReasonKind::sends_back:
     case ReasonKind::king_comes:
+    case ReasonKind::pins:
+    case ReasonKind::settles:
+    case ReasonKind::doubles_pawns:
       return deed_words(reason);
     case ReasonKind::motif:
     case ReasonKind::assertion:

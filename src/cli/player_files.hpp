@@ -1,0 +1,34 @@
+// The files of one player's page in one folder: opened before the work starts, written whole.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kairos/base/files.hpp"
+#include "kairos/base/result.hpp"
+#include "kairos/report/player.hpp"
+
+namespace kairos::cli {
+
+inline constexpr const char* training_file = "training.epd";
+
+// The puzzles as lines of EPD.
+base::Status write_puzzles(const std::vector<puzzle::Puzzle>& puzzles, base::ByteSink& sink);
+
+class PlayerFiles {
+ public:
+  // Makes the folder. Files of these names that kairos has written of the same player are written
+  // anew; others are somebody else's and refused.
+  static base::Result<PlayerFiles> open(const std::string& folder,
+                                        const std::vector<std::string>& names);
+
+  // Writes and commits all of them.
+  base::Status write(const report::PlayerPage& page);
+  [[nodiscard]] static std::vector<std::string> file_names();
+
+ private:
+  PlayerFiles() = default;
+  std::vector<base::WholeFile> files_;  // in the order of file_names
+};
+
+}  // namespace kairos::cli

@@ -1,0 +1,19 @@
+#include "text_page.hpp"
+
+#include "kairos/report/text_layout.hpp"
+
+namespace kairos::report {
+
+std::string text_heading(std::string_view title) {
+  return "\n" + rule_row('=') + "\n" + std::string(title) + "\n" + rule_row('=') + "\n\n";
+}
+
+std::string text_closing() {
+  std::string text = "\n" + rule_row('=') + "\n";
+  append(text, wrapped("Fair play: kairos is for games that are over. Help from any source during "
+                       "play is forbidden (FIDE Laws of Chess, article 11.3).",
+                       page_width));
+  return text;
+}
+
+}  // namespace kairos::report

@@ -1,0 +1,148 @@
+// How men stand after a move. All is read from the board, and the line bears it out.
+//
+//   pins: a bishop, rook or queen that moves has a piece of the other side before it, alone on the
+//     line to the king, or to a queen worth more than the man that moved; it had not before. The
+//     reply does not take it, and the pinned piece does not move within `pinned_plies`. The pinned
+//     piece, and what stands behind it.
+//   settles: a knight comes, within `settle_plies` of the line and without a capture, to the fifth
+//     or sixth rank, where a pawn of its own guards it and no pawn of the other side can ever
+//     attack it; it stays there to the line's end, three moves at least, and there was none there
+//     before.
+//   doubles_pawns: the move takes a piece, a pawn takes back and stands on a file with another of
+//     its side, with none of its own on one file beside them; both are still there after
+//     `doubled_plies`. One of the two squares.
+#include "men_placed.hpp"
+
+#include <algorithm>
+
+#include "kairos/rules/attacks.hpp"
+
+#include "board_facts.hpp"
+#include "played_line.hpp"
+
+namespace kairos::study {
+
+using rules::Bitboard;
+using rules::Color;
+using rules::Move;
+using rules::Position;
+using rules::Square;
+
+namespace {
+
+constexpr std::size_t pinned_plies = 4, settle_plies = 9, stay_plies = 6, doubled_plies = 8;
+
+// The man behind `pinned` on the line from the slider on `from`: the king, or a queen worth more
+// than the slider; no_square where nothing of the kind is pinned.
+Square behind_pinned(const Position& p, Square from, Square pinned) {
+  const Color theirs = rules::color_of(p.piece_on(pinned));
+  const Bitboard line = rules::line_through(from, pinned);
+  for (Bitboard men = p.pieces(theirs) & line; men != 0;) {
+    const Square s = rules::take_first(men);
+    const rules::PieceType type = rules::type_of(p.piece_on(s));
+    const bool dear = type == rules::king || (type == rules::queen && worth(p, from) < worth(p, s));
+    if (dear && (rules::between(from, s) & p.occupied()) == rules::bit(pinned)) return s;
+  }
+  return rules::no_square;
+}
+
+bool is_slider(const Position& p, Square s) {
+  const rules::PieceType type = rules::type_of(p.piece_on(s));
+  return type == rules::bishop || type == rules::rook || type == rules::queen;
+}
+
+Bitboard pieces_attacked(const Position& p, Square from) {
+  const Color mine = rules::color_of(p.piece_on(from));
+  return attacks_from(p, from) & p.pieces(~mine) & ~p.pieces(rules::pawn) & ~p.pieces(rules::king);
+}
+
+// The files beside one.
+Bitboard beside(int file) {
+  Bitboard files = 0;
+  if (file > 0) files |= rules::file_mask(file - 1);
+  if (file < 7) files |= rules::file_mask(file + 1);
+  return files;
+}
+
+// Whether the man on the square is a knight that no pawn can drive off and a pawn guards.
+bool is_settled(const Position& p, Square s) {
+  if (p.is_empty(s) || rules::type_of(p.piece_on(s)) != rules::knight) return false;
+  const Color mine = rules::color_of(p.piece_on(s));
+  const int rank = rules::rank_seen_by(mine, s);
+  constexpr int fifth = 4, sixth = 5;
+  if (rank != fifth && rank != sixth) return false;
+  const Bitboard guards = rules::attackers_to(p, s, p.occupied());
+  if ((guards & p.pieces(mine, rules::pawn)) == 0) return false;
+  for (Bitboard pawns = p.pieces(~mine, rules::pawn) & beside(rules::file_of(s)); pawns != 0;) {
+    if (rules::rank_seen_by(mine, rules::take_first(pawns)) > rank) return false;
+  }
+  return true;
+}
+
+}  // namespace
+
+std::optional<Reason> man_pinned(const MoveFacts& facts) {
+  const PlayedLine line(facts.position, facts.line, {});
+  const Position& now = line.after(0);
+  const Square to = line.key().to();
+  if (!is_slider(now, to) || line.key().is_castling() || now.in_check()) return std::nullopt;
+  if (line.size() < pinned_plies || line.move(1).to() == to) return std::nullopt;
+  for (Bitboard men = pieces_attacked(now, to); men != 0;) {
+    const Square s = rules::take_first(men);
+    const Square behind = behind_pinned(now, to, s);
+    if (behind == rules::no_square) continue;
+    const Square from = line.key().from();
+    const bool was = is_slider(line.at(0), from) &&
+                     rules::contains(attacks_from(line.at(0), from), s) &&
+                     behind_pinned(line.at(0), from, s) == behind;
+    const bool moves = line.move(1).from() == s || line.move(3).from() == s;
+    const bool falls = line.move(2).to() == s;
+    if (was || (moves && !falls)) continue;
+    Reason reason = facts.reason(ReasonKind::pins);
+    add_square(reason, now, s);
+    add_square(reason, now, behind);
+    return reason;
+  }
+  return std::nullopt;
+}
+
+std::optional<Reason> knight_settled(const MoveFacts& facts) {
+  const PlayedLine line(facts.position, facts.line, {});
+  for (std::size_t i = 0; i < std::min(line.size(), settle_plies); i += 2) {
+    const Square s = line.move(i).to();
+    if (!is_settled(line.after(i), s) || line.at(i).is_capture(line.move(i))) continue;
+    if (is_settled(line.at(0), s) || line.size() < i + 1 + stay_plies) continue;
+    bool stays = true;
+    for (std::size_t k = i + 1; k < line.size(); ++k) {
+      stays = stays && line.move(k).from() != s && line.move(k).to() != s;
+    }
+    if (!stays) continue;
+    Reason reason = facts.reason(ReasonKind::settles);
+    add_square(reason, line.after(i), s);
+    return reason;
+  }
+  return std::nullopt;
+}
+
+std::optional<Reason> pawns_doubled(const MoveFacts& facts) {
+  const PlayedLine line(facts.position, facts.line, {});
+  if (line.size() < doubled_plies || !line.takes_piece(0) || facts.takes_back())
+    return std::nullopt;
+  const Move back = line.move(1);
+  const Square to = line.key().to();
+  if (back.to() != to) return std::nullopt;
+  const Position &before = line.at(1), &later = line.after(doubled_plies - 1);
+  if (rules::type_of(before.piece_on(back.from())) != rules::pawn) return std::nullopt;
+  const int file = rules::file_of(to);
+  const Bitboard on_file = before.pieces(line.theirs(), rules::pawn) & rules::file_mask(file);
+  const Bitboard pawns = later.pieces(line.theirs(), rules::pawn);
+  if (on_file == 0 || rules::count(pawns & rules::file_mask(file)) < 2) return std::nullopt;
+  const Bitboard left = file > 0 ? pawns & rules::file_mask(file - 1) : 0;
+  const Bitboard right = file < 7 ? pawns & rules::file_mask(file + 1) : 0;
+  if (left != 0 && right != 0) return std::nullopt;
+  Reason reason = facts.reason(ReasonKind::doubles_pawns);
+  add_square(reason, line.after(1), to);
+  return reason;
+}
+
+}  // namespace kairos::study

@@ -1,0 +1,12 @@
+// What a move does to how men stand: a pin, a knight settled, pawns doubled.
+#pragma once
+
+#include "move_facts.hpp"
+
+namespace kairos::study {
+
+std::optional<Reason> man_pinned(const MoveFacts& facts);
+std::optional<Reason> knight_settled(const MoveFacts& facts);
+std::optional<Reason> pawns_doubled(const MoveFacts& facts);
+
+}  // namespace kairos::study

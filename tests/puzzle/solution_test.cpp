@@ -1,0 +1,39 @@
+// Where a solution ends.
+#include "solution.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "support/games.hpp"
+
+using namespace kairos;
+
+namespace {
+
+// Of a position that has one right move.
+puzzle::Solution solution_of(std::string_view fen) {
+  puzzle::Question question;
+  question.position = support::position(fen);
+  search::Searcher searcher;
+  const puzzle::Answer answer = puzzle::answer_of(question.position, {}, 200'000, searcher);
+  REQUIRE(answer.unique());
+  return puzzle::solve(question, answer, 200'000, searcher);
+}
+
+}  // namespace
+
+TEST_CASE("nothing is asked or shown behind a position that comes back") {
+  // Made up: White is a rook and more down and checks without end; any other move loses.
+  const puzzle::Solution s = solution_of("6k1/6p1/8/5p1Q/8/8/r1q5/6K1 w - - 0 1");
+  CHECK(s.reward == puzzle::Reward::save);
+  REQUIRE(s.line.size() == 5);  // Qe8+ Kh7 Qh5+ Kg8 Qe8+
+  CHECK(s.line[0] == s.line[4]);
+  CHECK(s.asked <= 5);
+}
+
+TEST_CASE("a line ends with a move of the solver, also where the reply makes the draw") {
+  // Made up: the queen gives herself on h7, and the king that must take her leaves stalemate.
+  const puzzle::Solution s = solution_of("7k/8/8/8/3p4/6q1/3r4/1Q5K w - - 0 1");
+  CHECK(s.reward == puzzle::Reward::save);
+  CHECK(s.line.size() == 1);
+}

@@ -1,0 +1,264 @@
+// player.html and player.txt: approved bytes, and what must hold of any page.
+#include "kairos/report/player.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <set>
+
+#include "kairos/base/text.hpp"
+#include "kairos/habits/look_back.hpp"
+#include "kairos/report/turning_points.hpp"
+#include "kairos/report/words.hpp"
+#include "kairos/rules/movegen.hpp"
+
+#include "support/golden.hpp"
+#include "support/markup.hpp"
+#include "support/report_fakes.hpp"
+
+using namespace kairos;
+using namespace kairos::test;
+
+namespace {
+
+constexpr const char* player = "Marrowby, \"Si\" <b>Silas";
+
+// The games of the fake collection as those of one player.
+class PlayerSource final : public habits::Source {
+ public:
+  PlayerSource() : studies_(fake_collection().studies) {
+    studies_[0].facts.black = studies_[1].facts.white = player;
+    studies_[2].facts.white = studies_[3].facts.black = player;
+    // What nobody expects of a player of the tests' making is found here.
+    studies_[1].moments[0].find_rate = 1'250;
+    for (study::Study& study : studies_) give_choice(study);
+    // A long think on which nothing hung, and an error in no time.
+    studies_[0].notes[5].clock_seconds = 5300;
+    studies_[0].notes[7].clock_seconds = 4700;
+    studies_[0].notes[9].clock_seconds = 4690;
+    studies_[3].facts.date = "2026.08.15";
+  }
+  [[nodiscard]] std::size_t size() const override { return studies_.size(); }
+  [[nodiscard]] study::Study load(std::size_t index) const override { return studies_[index]; }
+  [[nodiscard]] std::vector<PuzzlePlace> puzzle_places() const override { return {}; }
+  [[nodiscard]] std::uint64_t open_places(std::size_t index) const override {
+    return index == 0 ? 3 : 0;
+  }
+
+  std::vector<study::Study> studies_;
+
+ private:
+  // A second line in each position, as good as the first, so that there are decisions.
+  static void give_choice(study::Study& study) {
+    for (std::size_t i = 0; i < study.notes.size(); ++i) {
+      rules::MoveList legal;
+      rules::legal_moves(study::position_after(study, i), legal);
+      std::vector<search::Line>& lines = study.notes[i].lines;
+      if (lines.size() != 1 || legal.size() < 2) continue;
+      study.notes[i].played_score = lines[0].score;
+      const rules::Move best = lines[0].moves.front();
+      lines.push_back(lines[0]);
+      lines[1].moves = {legal[legal[0] == best ? 1 : 0]};
+    }
+  }
+};
+
+report::PlayerPage page_of(const habits::Source& source, std::vector<std::string> names) {
+  report::PlayerPage page;
+  page.season = habits::look_back(source, names);
+  habits::Collector collector({});
+  collector.add(source, names, true);
+  page.habits = collector.find(base::join(names, " / "), std::string(habits::opponents_words));
+  page.names = std::move(names);
+  page.efforts = {"light: 20,000 nodes a position, 150,000 a moment"};
+  page.version = "0.0.0-test";
+  return page;
+}
+
+report::PlayerPage sample_page() {
+  report::PlayerPage page = page_of(PlayerSource(), {player, "Marrowby, S"});
+  page.training = fake_collection().puzzles_;
+  page.training_missed = 1;
+  page.training_file = "training.epd";
+  return page;
+}
+
+std::string text_of(const report::PlayerPage& page) {
+  base::StringSink sink;
+  REQUIRE(report::write_player_text(page, sink).ok());
+  return sink.text;
+}
+
+std::string html_of(const report::PlayerPage& page) {
+  base::StringSink sink;
+  REQUIRE(report::write_player_html(page, sink).ok());
+  return sink.text;
+}
+
+bool holds(const std::string& text, const std::string& part) {
+  return text.find(part) != std::string::npos;
+}
+
+std::string unwrapped(const std::string& text) {
+  std::string one;
+  for (const std::string_view row : base::split(text, '\n')) {
+    for (const std::string_view field : base::fields(row)) one.append(field).append(" ");
+  }
+  return one;
+}
+
+}  // namespace
+
+TEST_CASE("a player's page has the approved bytes") {
+  check_golden("player", "player.txt", text_of(sample_page()));
+  check_golden("player", "player.html", html_of(sample_page()));
+}
+
+TEST_CASE("a player's text keeps to 80 columns") {
+  for (const std::string_view row : base::split(text_of(sample_page()), '\n')) {
+    CHECK(base::character_count(row) <= 80);
+    CHECK_FALSE(row.ends_with(' '));
+  }
+}
+
+TEST_CASE(
+    "every element of a player's page is closed, every link leads somewhere, names are text") {
+  const std::string html = html_of(sample_page());
+  const std::set<std::string> empty_elements = {"!DOCTYPE", "meta"};
+  std::vector<std::string> open;
+  for (const Tag& tag : tags_of(html)) {
+    if (empty_elements.contains(tag.name)) continue;
+    if (tag.name.starts_with("/")) {
+      REQUIRE(!open.empty());
+      CHECK(open.back() == tag.name.substr(1));
+      open.pop_back();
+    } else if (!tag.attributes.ends_with("/")) {
+      open.push_back(tag.name);
+    }
+  }
+  CHECK(open.empty());
+  const std::vector<std::string> ids = values_of(html, "id");
+  CHECK(std::set<std::string>(ids.begin(), ids.end()).size() == ids.size());
+  for (const std::string& link : values_of(html, "href")) {
+    INFO(link);
+    REQUIRE(link.starts_with("#"));
+    CHECK(std::ranges::find(ids, link.substr(1)) != ids.end());
+  }
+  CHECK_FALSE(holds(html, "<b>"));
+  CHECK_FALSE(holds(html, "<script"));
+}
+
+TEST_CASE("each entry says its game, its place and what the report says of it") {
+  const report::PlayerPage page = sample_page();
+  const std::string text = unwrapped(text_of(page));
+  REQUIRE_FALSE(page.season.costliest.entries.empty());
+  for (const habits::Entry& entry : page.season.costliest.entries) {
+    const study::Study& study = page.season.studies[entry.study];
+    for (const report::TurningPoint& point : report::turning_points(study)) {
+      if (point.ply != entry.ply) continue;
+      CHECK(holds(text, study.facts.white.substr(0, 6)));
+      CHECK(holds(text, report::kinds_words(point)));
+    }
+  }
+  CHECK(holds(text, "THE BEST FINDS"));
+  CHECK(holds(text, "About 1 in 10 players rated 2000 find 6. c8=R."));
+  // The trap of the same place stands in that text already.
+  CHECK(holds(text, "level. More above: The best finds, 1."));
+  CHECK(holds(text, "4... g6 after 10 min, 1 h 18 min left: 4... g6 and "));
+  CHECK(holds(text, "ERRORS MADE QUICKLY"));
+  CHECK(holds(text, "3 places in these games where a moment may be have not been verified"));
+}
+
+TEST_CASE("a list without entries is named as such, and one game is called one game") {
+  PlayerSource source;
+  source.studies_.resize(1);
+  const std::string text = unwrapped(text_of(page_of(source, {player})));
+  CHECK(
+      holds(text, "1 game: 0 won, 0 drawn, 1 lost. It is one game, and a season begins with two."));
+  CHECK(holds(text, "Nothing in these games belongs to: the best finds; traps avoided; "));
+  CHECK_FALSE(holds(text, "OVER TIME"));
+  CHECK_FALSE(holds(text, "THE BEST FINDS"));
+  source.studies_[0].moments.clear();
+  const std::string nothing = unwrapped(text_of(page_of(source, {player})));
+  CHECK(holds(nothing, "Nothing in these games belongs to: the costliest decisions; "));
+}
+
+TEST_CASE("what one list has told in full the next tells in short, and where") {
+  PlayerSource source;
+  study::Moment& swing = source.studies_[0].moments[0];
+  swing.best_score = 400;  // a win, thrown away: costliest and let slip
+  const std::string text = unwrapped(text_of(page_of(source, {player})));
+  CHECK(holds(text, "More above: The costliest decisions, 1."));
+  const std::string html = html_of(page_of(source, {player}));
+  CHECK(holds(html, "More above: <a href=\"#costliest-1\">"));
+}
+
+TEST_CASE("where a win was there before the decision that let it go, it is said where") {
+  report::PlayerPage page = sample_page();
+  REQUIRE_FALSE(page.season.wins_let_slip.entries.empty());
+  habits::Entry& entry = page.season.wins_let_slip.entries.front();
+  CHECK_FALSE(holds(text_of(page), "was winning"));
+  entry.won_ply = entry.ply - 8;  // four moves before the eighth
+  CHECK(holds(unwrapped(text_of(page)), "At move 4 White was winning. A draw was agreed"));
+}
+
+TEST_CASE("a period of a single game has no interval, others have Wilson's") {
+  report::PlayerPage page = sample_page();
+  page.season.periods = {{.event = "Club Open",
+                          .first_half = 2 * 2026,
+                          .last_half = 2 * 2026,
+                          .games = 1,
+                          .with_result = 1,
+                          .half_points = 1,
+                          .swings = 1,
+                          .games_with_swing = 1},
+                         {.first_half = 2 * 2025 + 1,
+                          .last_half = 2 * 2025 + 1,
+                          .games = 13,
+                          .with_result = 12,
+                          .half_points = 15,
+                          .swings = 9,
+                          .games_with_swing = 5},
+                         {.first_half = 2 * 2019, .last_half = 2 * 2021 + 1, .games = 2}};
+  const std::string text = unwrapped(text_of(page));
+  CHECK(holds(text, "Club Open, 2026 1 0.5 of 1 1 1 of 1 2025, July"));
+  // E. B. Wilson's interval of 5 in 13, by hand: 17.7 to 64.5 % (64.47).
+  CHECK(holds(text, "2025, July to December 13 7.5 of 12 9 5 of 13, 18 to 64 %"));
+  CHECK(holds(text, "2019 to 2021 2 - 0 0 of 2, 0 to 66 %"));
+}
+
+TEST_CASE("a player's text is known again by the player's names, whatever else it says") {
+  const std::string text = text_of(sample_page());
+  CHECK(report::is_player_text(text, {"Somebody", player}));
+  CHECK_FALSE(report::is_player_text(text, {"Marrowby, S"}));
+  CHECK_FALSE(report::is_player_text(text, {}));
+  CHECK_FALSE(report::is_player_text("KAIROS", {player}));
+  CHECK_FALSE(report::is_player_text("", {player}));
+  CHECK_FALSE(report::is_player_text("my shopping list", {player}));
+  report::PlayerPage page = sample_page();
+  page.names = {std::string(190, 'x') + " y"};  // more than a row
+  CHECK(report::is_player_text(text_of(page), page.names));
+}
+
+TEST_CASE("a sink that fails at any write fails the page") {
+  class FailingSink final : public base::ByteSink {
+   public:
+    explicit FailingSink(int writes_that_work) : left_(writes_that_work) {}
+    base::Status write(std::string_view) override {
+      if (left_-- > 0) return base::done();
+      return base::Fault{base::Code::disk_full, "", {}};
+    }
+
+   private:
+    int left_;
+  };
+  const report::PlayerPage page = sample_page();
+  for (const auto write : {report::write_player_html, report::write_player_text}) {
+    int working = 0;
+    for (; working < 100; ++working) {
+      FailingSink sink(working);
+      if (write(page, sink).ok()) break;
+    }
+    CHECK(working >= 2);
+    CHECK(working < 100);
+  }
+}
