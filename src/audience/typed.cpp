@@ -231,6 +231,7 @@ TypedLine read_typed_line(const rules::Position& p, std::string_view text,
     } else if (line.moves.empty()) {
       if (line.refused.text.empty()) line.refused = std::move(found.typed);
     } else {
+      line.ended_by = std::move(found.typed);
       break;
     }
   }

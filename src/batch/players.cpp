@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "kairos/base/text.hpp"
 
@@ -92,9 +93,55 @@ bool may_be_one_person(const Words& a, const Words& b) {
   return a.size() <= b.size() ? all_in(a, b) : all_in(b, a);
 }
 
-base::Fault nobody(std::string_view wanted) {
-  return {
-      base::Code::usage, "no player in these games is called \"" + std::string(wanted) + "\"", {}};
+// How many letters the words asked for are away from a name: each from the word of it that is
+// nearest; nothing where one is near none.
+std::optional<std::size_t> distance(const Words& asked, const Words& name) {
+  constexpr std::size_t least = 1, longest = 40;  // letters: beyond, nobody types a name
+  std::size_t sum = 0;
+  for (const std::string& word : asked) {
+    const std::size_t most = std::max(least, word.size() / 3);
+    std::size_t nearest = most + 1;
+    for (const std::string& other : name) {
+      if (word.size() <= longest && other.size() <= longest) {
+        nearest = std::min(nearest, base::edit_distance(word, other));
+      }
+    }
+    if (nearest > most) return std::nullopt;
+    sum += nearest;
+  }
+  return sum;
+}
+
+// Of sorted names those meant most likely, the nearest first; none where none is near.
+std::vector<std::string> nearest_names(const Words& asked, const std::vector<std::string>& names) {
+  constexpr std::size_t most = 3;
+  std::vector<std::pair<std::size_t, std::string>> near;
+  for (const std::string& name : names) {
+    if (const auto away = distance(asked, words_of(name))) near.emplace_back(*away, name);
+  }
+  std::sort(near.begin(), near.end());
+  std::vector<std::string> nearest;
+  for (const auto& [away, name] : near) {
+    if (nearest.size() < most) nearest.push_back(name);
+  }
+  return nearest;
+}
+
+// With the names that may be meant, or else all there are, where they are few.
+base::Fault nobody(std::string_view wanted, std::vector<std::string> names) {
+  constexpr std::size_t few = 12;
+  std::erase_if(names, [](const std::string& name) { return words_of(name).empty(); });
+  std::string words = "no player in these games is called \"" + std::string(wanted) + "\"";
+  const std::vector<std::string> near = nearest_names(words_of(wanted), names);
+  if (!near.empty()) {
+    words += "; did you mean " + base::join(near, ", or ") + "?";
+  } else if (!names.empty()) {
+    const bool all = names.size() <= few;
+    words += all ? "; the players are " : "; among the players are ";
+    names.resize(std::min(names.size(), few));
+    words += base::join(names, "; ");
+  }
+  return {base::Code::usage, std::move(words), {}};
 }
 
 base::Fault several(std::string_view wanted, const std::vector<std::string>& names) {
@@ -145,7 +192,7 @@ base::Result<std::vector<std::string>> find_player(std::string_view wanted,
            std::any_of(others.begin(), others.end(),
                        [&words](const Words& other) { return all_in(words, other); });
   });
-  if (found.empty()) return nobody(wanted);
+  if (found.empty()) return nobody(wanted, std::move(distinct));
   for (const std::string& a : found) {
     for (const std::string& b : found) {
       if (!may_be_one_person(words_of(a), words_of(b))) return one_of();

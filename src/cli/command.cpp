@@ -1,6 +1,8 @@
 #include "command.hpp"
 
 #include <CLI/CLI.hpp>
+#include <algorithm>
+#include <array>
 #include <csignal>
 #include <new>
 
@@ -41,18 +43,30 @@ class HelpFormatter final : public CLI::Formatter {
   }
 };
 
-// What the user most likely meant by the first word that is no option.
-std::optional<std::string> unknown_command(const CLI::App& program, int argc, char** argv) {
-  if (argc < 2 || argv[1][0] == '-') return std::nullopt;
-  const std::string word = argv[1];
+std::vector<std::string> command_names(const CLI::App& program) {
   std::vector<std::string> names;
   for (const CLI::App* command : program.get_subcommands(nullptr)) {
-    if (command->get_name() == word) return std::nullopt;
     names.push_back(command->get_name());
   }
+  return names;
+}
+
+// What is wrong with a word that should be a command; nothing when it is one.
+std::optional<std::string> unknown_command(const CLI::App& program, const std::string& word) {
+  const std::vector<std::string> names = command_names(program);
+  if (std::find(names.begin(), names.end(), word) != names.end()) return std::nullopt;
+  const std::string wrong = "there is no command \"" + word + "\"";
   const std::string meant = base::nearest(word, names);
-  return "there is no command \"" + word + "\"" +
-         (meant.empty() ? "" : "; did you mean \"" + meant + "\"?");
+  if (!meant.empty()) return wrong + "; did you mean \"" + meant + "\"?";
+  if (word.ends_with(".pgn") || word.ends_with(".pgn.gz")) {
+    return wrong + "; for a file of games, kairos scan " + word;
+  }
+  return wrong + "; there are " + base::join(names, ", ");
+}
+
+// "help", "help weigh": as --help of the program or of the command.
+bool asks_for_help(int argc, char** argv) {
+  return argc >= 2 && std::string_view(argv[1]) == "help";
 }
 
 // "--stirct" -> "; did you mean --strict?"
@@ -69,6 +83,26 @@ std::string option_hint(const CLI::App& command, const std::vector<std::string>&
   return "";
 }
 
+// "--effort: huge not in {light,steady,deep}", as the library says it, in plain words: "--effort
+// takes light, steady or deep, not \"huge\"".
+std::string in_plain_words(const std::string& mistake) {
+  const std::size_t value = mistake.find(": "), list = mistake.rfind(" not in {");
+  if (value == std::string::npos || list == std::string::npos || list < value + 2 ||
+      mistake.back() != '}') {
+    return mistake;
+  }
+  const std::size_t first = list + std::string_view(" not in {").size();
+  const std::string choices = mistake.substr(first, mistake.size() - 1 - first);
+  std::string words;
+  const std::vector<std::string_view> names = base::split(choices, ',');
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) words += i + 1 == names.size() ? " or " : ", ";
+    words += names[i];
+  }
+  return mistake.substr(0, value) + " takes " + words + ", not \"" +
+         mistake.substr(value + 2, list - value - 2) + "\"";
+}
+
 ExitCode tell_usage(const std::string& what, const std::string& command) {
   log_error(what + " (see kairos " + command + (command.empty() ? "" : " ") + "--help)");
   return exit_usage;
@@ -79,7 +113,7 @@ ExitCode tell_usage(const CLI::App& program, const CLI::ParseError& mistake) {
   const CLI::App& command = chosen.empty() ? program : *chosen.front();
   std::string what = mistake.what();
   while (!what.empty() && (what.back() == '\n' || what.back() == '.')) what.pop_back();
-  return tell_usage(what + option_hint(command, command.remaining()),
+  return tell_usage(in_plain_words(what) + option_hint(command, command.remaining()),
                     chosen.empty() ? "" : command.get_name());
 }
 
@@ -136,12 +170,19 @@ void describe_program(CLI::App& program) {
 }
 
 std::optional<ExitCode> parse(CLI::App& program, int argc, char** argv) {
+  if (asks_for_help(argc, argv)) {
+    std::string flag = "--help";
+    std::array<char*, 3> words = {argv[0], argc > 2 ? argv[2] : flag.data(), flag.data()};
+    return parse(program, argc > 2 ? 3 : 2, words.data());
+  }
   for (CLI::App* command : program.get_subcommands(nullptr)) add_common_options(*command);
   if (argc < 2) {
     ErrorStream::get().line(program.help());
     return exit_usage;
   }
-  if (const auto wrong = unknown_command(program, argc, argv)) return tell_usage(*wrong, "");
+  if (argv[1][0] != '-') {
+    if (const auto wrong = unknown_command(program, argv[1])) return tell_usage(*wrong, "");
+  }
   try {
     program.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {

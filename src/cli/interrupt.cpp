@@ -55,6 +55,8 @@ bool is_interrupted() {
 const std::atomic<bool>& catch_interrupts_or_stop_after(double seconds) {
   caught = true;
   handle(SIGALRM, take_alarm);
+  over = false;
+  if (interrupted) over = true;  // looked at last: a signal may come at any time
   const auto whole = static_cast<time_t>(seconds);
   const auto micro = static_cast<suseconds_t>((seconds - static_cast<double>(whole)) * 1e6);
   const itimerval timer{.it_interval = {}, .it_value = {whole, micro}};

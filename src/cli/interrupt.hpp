@@ -20,7 +20,7 @@ const std::atomic<bool>& catch_interrupts();
 bool is_interrupted();
 
 // Catches the signals, and becomes true as well when so many seconds have passed; 0: never. Counts
-// without a thread, which might not be had. One limit at a time.
+// without a thread, which might not be had. One limit at a time: called again it counts anew.
 const std::atomic<bool>& catch_interrupts_or_stop_after(double seconds);
 
 }  // namespace kairos::cli

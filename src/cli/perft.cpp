@@ -10,6 +10,7 @@
 #include "kairos/rules/san.hpp"
 
 #include "command.hpp"
+#include "given_position.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -69,7 +70,7 @@ ExitCode check_file(const Arguments& arguments) {
 }
 
 ExitCode count_position(const Arguments& arguments) {
-  const auto position = rules::parse_fen(arguments.fen);
+  const auto position = read_fen(arguments.fen);
   if (!position) return failed(position.faults());
   std::uint64_t total = 0;
   if (arguments.divide && arguments.depth > 0) {

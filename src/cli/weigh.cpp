@@ -2,7 +2,8 @@
 //
 // The moves are judged with few nodes first and with twice as many each time, so there is an answer
 // at once that sharpens while one waits. Where standard output is a terminal every answer replaces
-// the one before; elsewhere only the last is printed.
+// the one before; elsewhere only the last is printed. Without moves on the command line, and where
+// somebody sits before it, a conversation begins (weigh_dialogue.hpp).
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -21,6 +22,7 @@
 #include "output.hpp"
 #include "terminal.hpp"
 #include "threads.hpp"
+#include "weigh_dialogue.hpp"
 
 namespace kairos::cli {
 
@@ -44,8 +46,7 @@ struct Arguments {
 base::Result<std::vector<audience::CalledMove>> asked_moves(const rules::Position& p,
                                                             const Arguments& arguments) {
   if (arguments.all) return std::vector<audience::CalledMove>{};
-  if (!arguments.moves.empty()) return audience::called_moves(p, arguments.moves);
-  return base::Fault{base::Code::usage, "name the moves to weigh, or ask for --all", {}};
+  return audience::called_moves(p, arguments.moves);
 }
 
 // Those of them that can be played, or all there are.
@@ -79,7 +80,46 @@ void sharpen(audience::Comparer& comparer, const Arguments& arguments,
   }
 }
 
+base::Fault usage(std::string words) {
+  return {base::Code::usage, std::move(words), {}};
+}
+
+// Lines in, answers out.
+ExitCode run_conversation(Arguments arguments) {
+  PositionArguments& where = arguments.place;
+  if (!where.game.empty() && where.move.empty() && where.ply < 0) where.ply = 0;
+  const auto place = find_position(where, Ended::accepted);
+  if (!place) return failed(place.faults());
+  if (arguments.level > 0)
+    return failed({usage("--level goes with moves to weigh, or with --all")});
+  audience::Conversation conversation(place->line, place->plies, !where.game.empty());
+  conversation.begin_after(place->after);
+  std::optional<audience::Turn> first;
+  std::vector<audience::CalledMove> refused;
+  if (arguments.all || !arguments.moves.empty()) {
+    const auto asked = asked_moves(place->position, arguments);
+    if (!asked) return failed(asked.faults());
+    std::vector<rules::Move> moves;
+    for (const audience::CalledMove& called : *asked) {
+      called.move ? moves.push_back(called.move) : refused.push_back(called);
+    }
+    if (arguments.all || !moves.empty()) first = conversation.ask(std::move(moves));
+  }
+  WeighDialogue dialogue(std::move(conversation), {.seconds = arguments.seconds,
+                                                   .nodes = arguments.nodes,
+                                                   .threads = arguments.threads,
+                                                   .json = arguments.json});
+  if (!dialogue.talk(first, refused)) {
+    return failed(
+        {usage("name the moves to weigh, or ask for --all, or write questions on standard "
+               "input")});
+  }
+  return catch_interrupts() ? exit_interrupted : exit_done;
+}
+
 ExitCode run_weigh(const Arguments& arguments) {
+  const bool asks_for_moves = arguments.all || !arguments.moves.empty();
+  if (!asks_for_moves || (is_talked_to() && !arguments.json)) return run_conversation(arguments);
   const auto place = find_position(arguments.place);
   if (!place) return failed(place.faults());
   const auto asked = asked_moves(place->position, arguments);
@@ -117,9 +157,10 @@ Command register_weigh(CLI::App& program) {
   CLI::App& command = add_command(
       program,
       {.name = "weigh",
-       .purpose = "Why not this move? The verdict on each, and what refutes it",
+       .purpose = "Why not this move? The verdict on each, what refutes it; or a conversation",
        .examples = "  kairos weigh --epd puzzles.epd --id g3-m21w Rd8+ \"rook a1\"\n"
                    "  kairos weigh --game games.pgn --ply 3 Ke7 \"knight c6\"\n"
+                   "  kairos weigh --game games.pgn --move 2b --after Ke7 < questions.txt\n"
                    "  kairos weigh --fen \"6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - 0 1\" --all\n",
        .studies = true});
   auto arguments = std::make_shared<Arguments>();
@@ -136,7 +177,9 @@ Command register_weigh(CLI::App& program) {
              {.least = least_nodes, .most = most_nodes, .unit = "nodes"})
       ->type_name("N");
   add_threads_option(command, arguments->threads);
-  CLI::Option* json = command.add_flag("--json", arguments->json, "One JSON object, when done");
+  CLI::Option* json =
+      command.add_flag("--json", arguments->json,
+                       "JSON: one object when done, or one for each line of a conversation");
   add_number(command, "--level", arguments->level,
              "With --json: the share of players of this rating who would play each move",
              {.least = least_level, .most = most_level})

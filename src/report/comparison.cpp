@@ -16,11 +16,6 @@ using audience::Comparison;
 
 constexpr std::size_t shown_plies = 10;
 
-std::string refusal(const rules::Position& p, const CalledMove& called) {
-  return std::string(base::words(called.problem)) + ": " + called.why +
-         (called.is_of_the_other ? " (" + side_words(p.side_to_move()) + " is to move)" : "");
-}
-
 // "+1.20, 76 % for White": the score is White's, the expectation the mover's.
 std::string worth(const rules::Position& p, const study::Weighed& w) {
   const rules::Color side = p.side_to_move();
@@ -49,6 +44,11 @@ base::Json json_of(const rules::Position& p, const study::Weighed& w, std::optio
 
 }  // namespace
 
+std::string refusal_words(const rules::Position& p, const CalledMove& called) {
+  return std::string(base::words(called.problem)) + ": " + called.why +
+         (called.is_of_the_other ? " (" + side_words(p.side_to_move()) + " is to move)" : "");
+}
+
 std::string comparison_text(const Comparison& comparison, bool with_board) {
   const rules::Position& p = comparison.position;
   std::string text;
@@ -64,7 +64,8 @@ std::string comparison_text(const Comparison& comparison, bool with_board) {
   bool best_called = false;
   for (const CalledMove& called : comparison.called) {
     best_called = best_called || called.move == comparison.best.move;
-    text += called.move ? told(p, *next++, true) : called.text + ": " + refusal(p, called) + "\n";
+    text +=
+        called.move ? told(p, *next++, true) : called.text + ": " + refusal_words(p, called) + "\n";
   }
   if (!best_called) text += "best: " + told(p, comparison.best, true);
   return text;
@@ -82,7 +83,7 @@ std::string comparison_json(const Comparison& comparison) {
   for (const CalledMove& called : comparison.called) {
     if (called.move) continue;
     base::Json object = base::Json::object();
-    object.add("text", called.text).add("why", refusal(p, called));
+    object.add("text", called.text).add("why", refusal_words(p, called));
     refused.push(std::move(object));
   }
   base::Json object = base::Json::object();

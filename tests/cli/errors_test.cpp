@@ -90,7 +90,9 @@ TEST_CASE("bad usage is told on standard error with a way to more help") {
   const std::vector<BadInput> cases = {
       {{"chek", "x.pgn"}, 2, "did you mean \"check\"?"},
       {{"prft"}, 2, "did you mean \"perft\"?"},
-      {{"frobnicate"}, 2, "there is no command \"frobnicate\""},
+      {{"frobnicate"}, 2, "there is no command \"frobnicate\"; there are scan, check, join"},
+      {{"games.pgn"}, 2, "for a file of games, kairos scan games.pgn"},
+      {{"help", "wiegh"}, 2, "did you mean \"weigh\"?"},
       {{"check"}, 2, "GAMES is required"},
       {{"check", "--stirct", "x.pgn"}, 2, "did you mean --strict?"},
       {{"check", "--json", "--final-fen", "x.pgn"}, 2, "excludes"},
@@ -100,8 +102,11 @@ TEST_CASE("bad usage is told on standard error with a way to more help") {
       {{"perft", "--fen", "8/8 w", "1"}, 2, "FEN"},
       {{"weigh", "--fen", "8/8/8/8/8/8/8/8 w - - 0 1", "e4"}, 2, "each side must have one king"},
       {{"weigh", "--fen", "8/8 w", "e4"}, 2, "FEN"},
+      {{"weigh", "--fen", "xyz", "e4"}, 2, "a position is written in FEN, as \"rnbqkbnr/"},
+      {{"weigh", "--fen", "8/8/8/8/8/8/8/8 w - - 0 1", "e4"}, 2, "White has no king; Black has"},
+      {{"perft", "--fen", "Nf3 Nc6", "1"}, 2, "not as \"Nf3 Nc6\""},
       {{"solve", "x.epd", "--nodes", "0"}, 2, "--nodes"},
-      {{"scan", "x.pgn", "--effort", "huge"}, 2, "--effort"},
+      {{"scan", "x.pgn", "--effort", "huge"}, 2, "takes light, steady or deep, not \"huge\""},
       {{"scan", "x.pgn", "--part", "3/2"}, 2, "3/2"},
       {{"scan", "x.pgn", "--until", "27:00"}, 2, "27:00"},
       {{"check", "-", "-"}, 2, "standard input"},
@@ -115,6 +120,37 @@ TEST_CASE("bad usage is told on standard error with a way to more help") {
     CHECK(outcome.err.find(bad.says) != std::string::npos);
     CHECK(lines_of(outcome.err).size() <= 2);
   }
+}
+
+TEST_CASE("help is a command too") {
+  const Outcome help = run_program({{"help"}, ".", "", {}});
+  CHECK(help.exit_code == 0);
+  CHECK(help.out == run_program({{"--help"}, ".", "", {}}).out);
+  const Outcome of_weigh = run_program({{"help", "weigh"}, ".", "", {}});
+  CHECK(of_weigh.exit_code == 0);
+  CHECK(of_weigh.out == run_program({{"weigh", "--help"}, ".", "", {}}).out);
+}
+
+TEST_CASE("a thing that is wrong with a FEN is told once") {
+  const Outcome run = run_program(
+      {{"weigh", "--fen", "rnbqkbnr/pppxyppp/8/8/8/9z/PPPPPPPP w KQkq - 0 1", "e4"}, ".", "", {}});
+  CHECK(run.exit_code == 2);
+  CHECK(lines_of(run.err).size() == 1);
+}
+
+TEST_CASE("a player who is not there is met with the nearest names, or with those that are") {
+  TemporaryFolder folder;
+  folder.write("games.pgn",
+               "[White \"Amber, Ann\"]\n[Black \"Birch, Bo\"]\n\n1. e4 *\n\n"
+               "[White \"\x1b[2J\"]\n[Black \"Birch, Bo\"]\n\n1. d4 *\n");
+  const auto of = [&](const char* name) {
+    return run_program({{"scan", "games.pgn", "--player", name}, folder.path(), "", {}});
+  };
+  CHECK(of("Brich").exit_code == 2);
+  CHECK(of("Birsh").err.find("did you mean Birch, Bo?") != std::string::npos);
+  CHECK(of("Kowalski").err.find("the players are ") != std::string::npos);
+  CHECK(of("Kowalski").err.find("Amber, Ann; Birch, Bo") != std::string::npos);
+  CHECK(of("Kowalski").err.find('\x1b') == std::string::npos);
 }
 
 TEST_CASE("without a command the help goes to standard error and the exit code is 2") {

@@ -101,8 +101,9 @@ Words command_line(const NumericOption& option, const std::string& value) {
 
 // "--nodes N" of all help pages: options with a value, but for those that take words.
 std::set<std::pair<std::string, std::string>> numeric_options_of_help() {
-  const std::set<std::string> words = {"DIR",  "FEN",  "FILE",    "ID",   "K/N",  "LEDGER",
-                                       "NAME", "SIDE", "SQUARES", "TIME", "WORD", "YYYY-MM-DD"};
+  const std::set<std::string> words = {"DIR",     "FEN",  "FILE",  "ID",        "K/N",
+                                       "LEDGER",  "MOVE", "MOVES", "NAME",      "SIDE",
+                                       "SQUARES", "TIME", "WORD",  "YYYY-MM-DD"};
   std::set<std::pair<std::string, std::string>> found;
   for (const char* command :
        {"scan", "check", "join", "habits", "weigh", "draw", "tally", "quiz", "solve", "perft"}) {

@@ -1,20 +1,21 @@
 // Moves as typed: whatever the message, every move read from it is legal where it is read, a
 // refusal says why, both readers tell the same of the first move, and neither letter case nor
-// anything behind the longest message changes a reading. An input that begins with a FEN and a line
-// end starts there; else its first byte says how many moves to play from the start position, each
-// chosen by one byte more. The rest is the message; it is read as it is and, since few random bytes
-// are words, with a word for every byte.
+// anything behind the longest message changes a reading; and of what is meant (meaning.hpp) each
+// vote is a move that the message names. An input begins with a position (position_taker.hpp). The
+// rest is the message; it is read as it is and, since few random bytes are words, with a word for
+// every byte.
 #include <algorithm>
 #include <array>
 #include <cctype>
 #include <string>
 #include <vector>
 
+#include "kairos/audience/meaning.hpp"
 #include "kairos/audience/typed.hpp"
-#include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
 
+#include "position_taker.hpp"
 #include "property.hpp"
 
 using namespace kairos;
@@ -25,40 +26,17 @@ using fuzz::must_hold;
 
 namespace {
 
-// Takes the position off the front of `text`.
-Position take_position(std::string_view& text) {
-  const auto end = text.find('\n');
-  if (end != std::string_view::npos) {
-    const auto from_fen = parse_fen(text.substr(0, end));
-    if (from_fen) {
-      text.remove_prefix(end + 1);
-      return *from_fen;
-    }
-  }
-  Position position = Position::start();
-  const auto take_byte = [&text] {
-    const auto byte = static_cast<std::uint8_t>(text.front());
-    text.remove_prefix(1);
-    return byte;
-  };
-  for (unsigned plies = take_byte() % 128U; plies > 0 && !text.empty(); --plies) {
-    MoveList moves;
-    legal_moves(position, moves);
-    if (moves.empty()) break;
-    position.play(moves[take_byte() % moves.size()]);
-  }
-  return position;
-}
-
 // Bytes below 128 are a word each, the others a square.
 std::string in_words(std::string_view bytes) {
   static constexpr std::array words{
-      "rook ", "knight ", "bishop ",   "queen ", "king ",    "pawn ",      "R",         "n",
-      "b",     "B",       "q",         "takes ", "x",        "to ",        "from ",     "on ",
-      "the ",  "a ",      "e ",        "d-",     "castles ", "short ",     "0-0 ",      "o-o-o",
-      "oo",    "=",       "promotes ", "or ",    "not ",     "attacking ", "mate ",     "e.p. ",
-      "+",     "! ",      ", ",        "12.",    "...",      "queenside ", "captures ", "-",
-      " ",     "(",       "makes ",    "b",      "c"};
+      "rook ",   "knight ",    "bishop ",    "queen ",    "king ",  "pawn ",      "R",
+      "n",       "b",          "B",          "q",         "takes ", "x",          "to ",
+      "from ",   "on ",        "the ",       "a ",        "e ",     "d-",         "castles ",
+      "short ",  "0-0 ",       "o-o-o",      "oo",        "=",      "promotes ",  "or ",
+      "not ",    "attacking ", "mate ",      "e.p. ",     "+",      "! ",         ", ",
+      "12.",     "...",        "queenside ", "captures ", "-",      " ",          "(",
+      "makes ",  "b",          "c",          "no wait ",  "why ",   "he played ", "I like ",
+      "is bad ", "better ",    "because ",   "then ",     "? "};
   std::string text;
   for (const char c : bytes.substr(0, longest_typed)) {
     const auto byte = static_cast<std::uint8_t>(c);
@@ -96,6 +74,25 @@ void check_line(Position position, const TypedLine& line) {
   if (line.moves.empty()) must_hold(is_refusal(line.refused), "no line has its reason");
 }
 
+// The vote of a message: legal as a line, a move that is named, and the same in one letter case.
+void check_meaning(const Position& position, std::string_view text,
+                   const std::vector<TypedMove>& phrases) {
+  const Meant meant = read_meant(position, text);
+  check_line(position, meant.line);
+  if (!meant.line.moves.empty()) {
+    must_hold(!meant.names_unmeant, "where a move is meant it is not said that none is");
+    const Move vote = meant.line.moves.front();
+    must_hold(std::any_of(phrases.begin(), phrases.end(),
+                          [&](const TypedMove& typed) { return typed.move == vote; }),
+              "what is meant is named");
+  }
+  must_hold(read_meant(position, text.substr(0, longest_typed)).line.moves == meant.line.moves,
+            "what lies behind means nothing");
+  must_hold(read_meant(position, in_case(text, std::toupper)).line.moves ==
+                read_meant(position, in_case(text, std::tolower)).line.moves,
+            "all capitals mean what all small letters mean");
+}
+
 void check_message(const Position& position, std::string_view text) {
   const TypedLine line = read_typed_line(position, text);
   check_line(position, line);
@@ -121,6 +118,8 @@ void check_message(const Position& position, std::string_view text) {
                 read_typed_line(position, in_case(text, std::tolower)).moves,
             "all capitals are read like all small letters");
 
+  check_meaning(position, text, phrases);
+
   MoveList moves;
   legal_moves(position, moves);
   if (moves.empty()) return;
@@ -137,7 +136,7 @@ void check_message(const Position& position, std::string_view text) {
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   if (size == 0) return 0;
   std::string_view text = fuzz::text_of(data, size);
-  const Position position = take_position(text);
+  const Position position = fuzz::take_position(text);
   check_message(position, text);
   check_message(position, in_words(text));
 

@@ -12,6 +12,7 @@
 #include <stdexcept>
 #include <sys/resource.h>
 #include <sys/wait.h>
+#include <termios.h>
 #include <unistd.h>
 
 namespace kairos::test {
@@ -59,8 +60,10 @@ int input_file(const std::string& text) {
   ::_exit(127);
 }
 
-pid_t start(const Invocation& invocation, const std::string& program, int out, int err) {
-  const int input = invocation.input_file.empty()
+pid_t start(const Invocation& invocation, const std::string& program, int out, int err,
+            int typed = no_descriptor) {
+  const int input = typed != no_descriptor ? ::dup(typed)
+                    : invocation.input_file.empty()
                         ? input_file(invocation.input)
                         : ::open(invocation.input_file.c_str(), O_RDWR | O_CLOEXEC);
   if (input < 0) throw std::runtime_error("no standard input");
@@ -137,7 +140,9 @@ Outcome run_shell(const std::string& command, const std::string& folder) {
   return run_on_pipes(invocation, "/bin/sh");
 }
 
-Outcome run_on_terminal(const Invocation& invocation) {
+namespace {
+
+Outcome run_with_terminal(const Invocation& invocation, bool is_typed) {
   int master = no_descriptor;
   int slave = no_descriptor;
   winsize size{.ws_row = 24, .ws_col = 80, .ws_xpixel = 0, .ws_ypixel = 0};
@@ -145,7 +150,18 @@ Outcome run_on_terminal(const Invocation& invocation) {
     throw std::runtime_error("no pseudo-terminal");
   }
   ::fcntl(master, F_SETFD, FD_CLOEXEC);
-  const pid_t process = start(invocation, KAIROS_PROGRAM, slave, slave);
+  if (is_typed) {
+    termios looks{};
+    ::tcgetattr(slave, &looks);
+    looks.c_lflag &= ~static_cast<tcflag_t>(ECHO);
+    ::tcsetattr(slave, TCSANOW, &looks);
+    const auto length = static_cast<ssize_t>(invocation.input.size());
+    if (::write(master, invocation.input.data(), invocation.input.size()) != length) {
+      throw std::runtime_error("the terminal takes no more");
+    }
+  }
+  const pid_t process =
+      start(invocation, KAIROS_PROGRAM, slave, slave, is_typed ? slave : no_descriptor);
   ::close(slave);
   Outcome outcome;
   while (drain(master, outcome.out)) {
@@ -153,6 +169,16 @@ Outcome run_on_terminal(const Invocation& invocation) {
   ::close(master);
   outcome.exit_code = wait_for(process);
   return outcome;
+}
+
+}  // namespace
+
+Outcome run_on_terminal(const Invocation& invocation) {
+  return run_with_terminal(invocation, false);
+}
+
+Outcome run_at_terminal(const Invocation& invocation) {
+  return run_with_terminal(invocation, true);
 }
 
 Running::Running(const Invocation& invocation) {

@@ -28,6 +28,9 @@ struct Outcome {
 Outcome run_program(const Invocation& invocation);
 // Standard output and standard error are one terminal of 80 columns: both come as `out`.
 Outcome run_on_terminal(const Invocation& invocation);
+// The same, and standard input is that terminal too, at which `input` is typed at once: all of it
+// must fit into what a terminal holds (4,095 bytes). What is typed is not echoed.
+Outcome run_at_terminal(const Invocation& invocation);
 // A command line of the shell, in which `kairos` is the program under test.
 Outcome run_shell(const std::string& command, const std::string& folder);
 

@@ -40,7 +40,8 @@ struct TypedMove {
 // has them read as if the replies between them had been said.
 struct TypedLine {
   std::vector<rules::Move> moves;
-  TypedMove refused;  // with `moves` empty: the first phrase that could not be played, and why
+  TypedMove refused;   // with `moves` empty: the first phrase that could not be played, and why
+  TypedMove ended_by;  // else the phrase behind them that cannot follow; empty where there is none
 };
 TypedLine read_typed_line(const rules::Position& p, std::string_view text,
                           std::span<const rules::Move> known = {});

@@ -13,5 +13,7 @@ namespace kairos::report {
 // above them where it is asked for.
 std::string comparison_text(const audience::Comparison& comparison, bool with_board);
 std::string comparison_json(const audience::Comparison& comparison);
+// Of a move that cannot be played there: "illegal move: the way from e1 to e4 is blocked".
+std::string refusal_words(const rules::Position& position, const audience::CalledMove& called);
 
 }  // namespace kairos::report
