@@ -286,7 +286,7 @@ TEST_CASE("a refutation that the best move allows as well is not told as one") {
   m.position = support::position("4k2r/8/8/8/8/8/8/3K3B w - - 0 16");
   m.played = m.best = support::move(m.position, "Kc2");
   m.second = support::move(m.position, "Kc1");
-  m.line = support::line(m.position, "Kc2 Rh2+");
+  m.line = support::line(m.position, "Kc2 Rxh1");
   m.second_refutation = support::line(m.position.after(m.second), "Rxh1+");
   m.best_score = m.played_score = level;
   m.second_score = lost;

@@ -72,8 +72,12 @@ TEST_CASE("a man is hit that was not before, where the line minds it") {
            {rules::g2, rules::c6}},
           {"4k3/7p/2n5/8/5r2/8/4B3/4K3 w - - 0 1", "Bf3 Rxf3", std::nullopt, {}},
           {"4k3/7p/2n5/8/1P6/8/4B3/4K3 w - - 0 1", "Bf3 Nxb4", std::nullopt, {}},
-          // A pawn is hit, not driven off.
-          {"4k3/8/3p4/8/8/8/8/R3K3 w - - 0 1", "Ra6 d5 Kd2", ReasonKind::hits, {rules::d6}},
+          // A pawn is hit where it falls, not where it goes on.
+          {"4k3/8/3p4/8/8/8/8/R3K3 w - - 0 1", "Ra6 d5 Kd2", std::nullopt, {}},
+          {"4k3/8/3p4/8/8/8/8/R3K3 w - - 0 1",
+           "Ra6 Kd7 Kd2 Kd8 Rxd6+",
+           ReasonKind::hits,
+           {rules::d6}},
       },
       study::men_hit);
 }
