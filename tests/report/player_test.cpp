@@ -114,7 +114,8 @@ TEST_CASE("a player's page has the approved bytes") {
 }
 
 TEST_CASE("a player's text keeps to 80 columns") {
-  for (const std::string_view row : base::split(text_of(sample_page()), '\n')) {
+  const std::string text = text_of(sample_page());
+  for (const std::string_view row : base::split(text, '\n')) {
     CHECK(base::character_count(row) <= 80);
     CHECK_FALSE(row.ends_with(' '));
   }
