@@ -203,12 +203,13 @@ bool show_draw(Walker& walker) {
   for (int moves = 0; !walker.has_repeated() && moves < most_shown_of_save; ++moves) {
     if (!walker.show()) break;
   }
-  if (walker.has_repeated()) return true;
-  const bool drawn = walker.is_over();
+  if (!walker.has_repeated() && !walker.is_over()) {
+    s.line.resize(static_cast<std::size_t>(s.asked));
+    return false;
+  }
   // A line ends with a move of the solver, also where the reply makes the draw.
-  const std::size_t shown = (s.line.size() - 1) / 2 * 2 + 1;
-  s.line.resize(drawn ? shown : static_cast<std::size_t>(s.asked));
-  return drawn;
+  if (s.line.size() % 2 == 0) s.line.pop_back();
+  return true;
 }
 
 // The rest of a proved mate, in no more moves than were proved.

@@ -11,11 +11,13 @@ using namespace kairos;
 namespace {
 
 // Of a position that has one right move.
-puzzle::Solution solution_of(std::string_view fen) {
+puzzle::Solution solution_of(std::string_view fen, std::vector<rules::Key> earlier = {}) {
   puzzle::Question question;
   question.position = support::position(fen);
+  question.earlier = std::move(earlier);
   search::Searcher searcher;
-  const puzzle::Answer answer = puzzle::answer_of(question.position, {}, 200'000, searcher);
+  const puzzle::Answer answer =
+      puzzle::answer_of(question.position, question.earlier, 200'000, searcher);
   REQUIRE(answer.unique());
   return puzzle::solve(question, answer, 200'000, searcher);
 }
@@ -36,4 +38,15 @@ TEST_CASE("a line ends with a move of the solver, also where the reply makes the
   const puzzle::Solution s = solution_of("7k/8/8/8/3p4/6q1/3r4/1Q5K w - - 0 1");
   CHECK(s.reward == puzzle::Reward::save);
   CHECK(s.line.size() == 1);
+}
+
+TEST_CASE("a line ends with a move of the solver, also where the reply repeats a third time") {
+  // Made up: the game has had the position after 1. Qe8+ Kh7 twice, by other moves.
+  const rules::Position start = support::position("6k1/6p1/8/5p1Q/8/8/r1q5/6K1 w - - 12 20");
+  const auto line = support::line(start, "Qe8+ Kh7");
+  const rules::Key again = start.after(line[0]).after(line[1]).key();
+  const puzzle::Solution s = solution_of("6k1/6p1/8/5p1Q/8/8/r1q5/6K1 w - - 12 20",
+                                         {again, 1, 2, 3, again, 4, 5, 6, 7, 8, 9, 10});
+  CHECK(s.reward == puzzle::Reward::save);
+  CHECK(s.line.size() % 2 == 1);
 }
