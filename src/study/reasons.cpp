@@ -124,11 +124,12 @@ class Reasoning {
   }
 
   // A capture that could answer the best move too, and would win as much there by counting the
-  // exchange, refutes nothing.
+  // exchange, refutes nothing; but for one that leads to mate.
   [[nodiscard]] bool answers_the_best_too(const MoveFacts& facts) const {
     const rules::Move reply = facts.move();
     const rules::Position after_best = m_.position.after(m_.best);
-    if (!facts.position.is_capture(reply) || !rules::is_legal(after_best, reply)) return false;
+    if (search::is_mate(facts.score) || !facts.position.is_capture(reply)) return false;
+    if (!rules::is_legal(after_best, reply)) return false;
     if (after_best.piece_on(reply.from()) != facts.position.piece_on(reply.from()) ||
         after_best.piece_on(reply.to()) != facts.position.piece_on(reply.to())) {
       return false;

@@ -223,3 +223,10 @@ TEST_CASE("a rook behind its own passed pawn is told before the pawn's way") {
   CHECK(find(rook, Role::best, ReasonKind::behind_pawn) != nullptr);
   CHECK(find(rook, Role::best, ReasonKind::pawn_runs) == nullptr);
 }
+
+TEST_CASE("a capture that mates refutes, though it could be made after the best move too") {
+  // Made for the test: the rook falls to either move; without a way out for the king it is mate.
+  const Moment luft = only_move("4r1k1/5ppp/8/8/8/8/P4PPP/4R1K1 w - - 0 1", "h3 Rxe1+ Kh2", -500,
+                                "a3", "Rxe1#", -search::mate_in_plies(2));
+  CHECK(find(luft, Role::second_reply, ReasonKind::mates) != nullptr);
+}
