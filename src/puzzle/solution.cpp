@@ -187,8 +187,7 @@ void show_why_safe(const Question& q, Walker& walker) {
   for (int moves = 0; moves < most_shown_of_safe; ++moves) {
     const std::size_t told = s.line.size();
     if (!is_open_to_capture(walker.position, s.line.back())) return;
-    if (!walker.show() ||
-        !is_on_board(material_after(q, s.line, s.line.size(), s.nodes), s.gain)) {
+    if (!walker.show() || !is_on_board(material_after(q, s.line, s.line.size(), s.nodes), s.gain)) {
       s.line.resize(told);
       return;
     }

@@ -2,9 +2,9 @@
 //
 // Twins are puzzles with the same key (man, from, to) in the same structure (the pawns of both
 // sides): the same idea met twice, in two games or at two moves of one. A puzzle whose position
-// stands on the solution line of another from the same game is its tail, not a puzzle of its own. Of
-// neighbours in one game the later shows what was played, and what the earlier one was about.
-// Of each such pair the better one stays. The order is by quality for the level (quality.cpp), but
+// stands on the solution line of another from the same game is its tail, not a puzzle of its own.
+// Of neighbours in one game the later shows what was played, and what the earlier one was about. Of
+// each such pair the better one stays. The order is by quality for the level (quality.cpp), but
 // each pick lowers the worth of what is like the last few picks, so that games, players, motifs,
 // kinds, phases and difficulties alternate. When only so many are asked for, each game gives one
 // before any gives a second.
@@ -21,7 +21,7 @@ namespace kairos::puzzle {
 
 namespace {
 
-constexpr int neighbourhood = 8;  // plies
+constexpr int neighbourhood = 8;       // plies
 constexpr std::size_t remembered = 4;  // last picks that the next should differ from
 
 bool are_twins(const Puzzle& a, const Puzzle& b) {
