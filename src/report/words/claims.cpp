@@ -1,5 +1,6 @@
 // What the verdict holds against the player's own notes. They are somebody's work: said without
 // reproach.
+#include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 
@@ -43,6 +44,33 @@ std::string contradiction_of(const Moment& m, Assertion assertion) {
 }
 
 }  // namespace
+
+std::string assertion_words(const study::Reason& reason) {
+  const std::string of_side = reason.favours ? " for " + side_words(*reason.favours) : "";
+  switch (reason.assertion.value_or(Assertion::playable)) {
+    case Assertion::playable:
+      return "given";
+    case Assertion::good_move:
+      return "marked as good";
+    case Assertion::poor_move:
+      return "marked as poor";
+    case Assertion::only_move:
+      return "marked as the only move";
+    case Assertion::level:
+      return "called level";
+    case Assertion::drawn:
+      return "called a draw";
+    case Assertion::slightly_better:
+      return "called slightly better" + of_side;
+    case Assertion::better:
+      return "called better" + of_side;
+    case Assertion::won:
+      return "called won" + of_side;
+    case Assertion::mate:
+      return "called mate in " + base::number(reason.mate_moves);
+  }
+  return "";
+}
 
 std::string claim_sentence(const Moment& m) {
   const std::string noted = numbered(m.position, m.played);

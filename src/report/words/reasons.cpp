@@ -9,7 +9,6 @@
 namespace kairos::report {
 
 using rules::PieceType;
-using study::Assertion;
 using study::Means;
 using study::Men;
 using study::Reason;
@@ -372,33 +371,6 @@ std::string effect_words(const Reason& reason) {
     default:
       return deed_words(reason);
   }
-}
-
-std::string assertion_words(const Reason& reason) {
-  const std::string of_side = reason.favours ? " for " + side_words(*reason.favours) : "";
-  switch (reason.assertion.value_or(Assertion::playable)) {
-    case Assertion::playable:
-      return "given";
-    case Assertion::good_move:
-      return "marked as good";
-    case Assertion::poor_move:
-      return "marked as poor";
-    case Assertion::only_move:
-      return "marked as the only move";
-    case Assertion::level:
-      return "called level";
-    case Assertion::drawn:
-      return "called a draw";
-    case Assertion::slightly_better:
-      return "called slightly better" + of_side;
-    case Assertion::better:
-      return "called better" + of_side;
-    case Assertion::won:
-      return "called won" + of_side;
-    case Assertion::mate:
-      return "called mate in " + base::number(reason.mate_moves);
-  }
-  return "";
 }
 
 }  // namespace kairos::report

@@ -13,7 +13,6 @@
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/attacks.hpp"
-#include "kairos/search/searcher.hpp"
 
 #include "others.hpp"
 #include "phrases.hpp"
@@ -159,11 +158,9 @@ bool speaks_up(const TurningPoint& point) {
   return false;
 }
 
-// Whether the man that moves could be taken at a profit where it goes.
+// Whether best play takes the man that moves.
 bool offers_a_man(const Moment& m) {
-  const rules::Position after = m.position.after(m.best);
-  return m.line.size() > 1 && m.line[1].to() == m.best.to() &&
-         search::exchange_value(after, m.line[1]) > 0;
+  return m.line.size() > 1 && m.line[1].to() == m.best.to();
 }
 
 // What the best move of a quiet win does; that it hits the queen is said first.
