@@ -119,6 +119,7 @@ inline std::size_t least_squares(study::ReasonKind kind) {
     case ReasonKind::settles:
     case ReasonKind::doubles_pawns:
     case ReasonKind::evades:
+    case ReasonKind::stops_castling:
       return 1;
   }
   return 0;

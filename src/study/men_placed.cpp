@@ -15,6 +15,8 @@
 //   evades: a piece moves that the other side, were it to move, would take with profit; it takes
 //     nothing, cannot be taken with profit where it goes, and the line does not give it up. Of a
 //     best move. Where it stood.
+//   stops_castling: a check of a side that is not worse, with the queens of both on the board,
+//     makes a king move that had the right to castle.
 //   stops_pawn: beside what places_taken.cpp says, the answer to the other move promotes a pawn,
 //   and
 //     the man that moved bears on the square where it would, did not before, and the line promotes
@@ -161,6 +163,22 @@ std::optional<Reason> man_evaded(const MoveFacts& facts) {
   if (profit_on(now, move.to()) > 0 || is_given_up_in(facts, move.to())) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::evades);
   add_square(reason, start, move.from());
+  return reason;
+}
+
+std::optional<Reason> castling_stopped(const MoveFacts& facts) {
+  if (standing_of(expectation(facts.score)) < Standing::level) return std::nullopt;
+  const PlayedLine line(facts.position, facts.line, {});
+  const Position &start = line.at(0), &now = line.after(0);
+  if (line.size() < 2 || !now.in_check()) return std::nullopt;
+  if (now.pieces(line.mine(), rules::queen) == 0 || now.pieces(line.theirs(), rules::queen) == 0) {
+    return std::nullopt;
+  }
+  const Square king = now.king_square(line.theirs());
+  const bool rights_go = (now.castling() & ~line.after(1).castling()) != 0;
+  if (line.move(1).from() != king || !rights_go) return std::nullopt;
+  Reason reason = facts.reason(ReasonKind::stops_castling);
+  add_square(reason, start, king);
   return reason;
 }
 

@@ -1,4 +1,5 @@
-// What a move does to how men stand: a pin, a knight settled, pawns doubled, a piece got away.
+// What a move does to how men stand: a pin, a knight settled, pawns doubled, a piece got away, a king kept
+// from castling.
 #pragma once
 
 #include "move_facts.hpp"
@@ -9,6 +10,7 @@ std::optional<Reason> man_pinned(const MoveFacts& facts);
 std::optional<Reason> knight_settled(const MoveFacts& facts);
 std::optional<Reason> pawns_doubled(const MoveFacts& facts);
 std::optional<Reason> man_evaded(const MoveFacts& facts);
+std::optional<Reason> castling_stopped(const MoveFacts& facts);
 // Against what the other move lets happen (MoveFacts::other).
 std::optional<Reason> promotion_stopped(const MoveFacts& facts);
 

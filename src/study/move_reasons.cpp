@@ -118,6 +118,7 @@ class MoveReasons {
   // What is told where nothing stronger is: one of each sort.
   void deeds() {
     keep(man_left_taken(f_));
+    keep(castling_stopped(f_));
     keep(man_kept_under_attack(f_));
     keep(man_pinned(f_));
     keep(man_guarded(f_));

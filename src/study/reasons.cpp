@@ -15,6 +15,7 @@
 #include "attacks_made.hpp"
 #include "board_facts.hpp"
 #include "move_reasons.hpp"
+#include "played_line.hpp"
 #include "threats.hpp"
 
 namespace kairos::study {
@@ -75,6 +76,7 @@ class Reasoning {
       reason.means_squares.clear();
       reason.means_pieces.clear();
     }
+    if (m_.reasons.size() == first) man_saved(facts);
   }
 
   // A move that is told for what it wins: before what it does for that, but for a pawn won late.
@@ -100,6 +102,17 @@ class Reasoning {
   }
 
  private:
+  // Where the best move takes a piece the reply to another saves it by going away.
+  void man_saved(const MoveFacts& facts) {
+    const rules::Square s = facts.move().from();
+    const bool falls = m_.best.to() == s && m_.position.is_capture(m_.best);
+    const bool takes = facts.position.is_capture(facts.move());
+    if (!falls || takes || !is_piece(facts.position, s)) return;
+    if (is_given_up_in(facts, facts.move().to())) return;
+    Reason& reason = m_.reasons.emplace_back(facts.reason(ReasonKind::evades));
+    add_square(reason, facts.position, s);
+  }
+
   // Stands before what the move only does on the board; its reasons begin at index `first`.
   void what_it_meets(const MoveFacts& facts, rules::Move other, std::size_t first) {
     std::vector<Reason>& all = m_.reasons;

@@ -75,3 +75,14 @@ TEST_CASE("a pawn that would promote after another move is stopped from afar") {
   CHECK_FALSE(study::promotion_stopped(facts_of(fen, "", "Bc2 Rd6 Bd1", 179, "Rxa6 g6")));
   CHECK_FALSE(study::promotion_stopped(facts_of(fen, "", "Bd3 d1=Q", -500, "Rxa6 d1=Q")));
 }
+
+TEST_CASE("a check that moves the king takes away the right to castle") {
+  // Asztalos-Breyer, Budapest 1913 (shared/data/pgn/events/Budapest1913.pgn), after 13... g5.
+  constexpr const char* fen =
+      "r1b1k2r/pp1nq2p/3bp3/2p2pp1/2PPpP2/1N2P1P1/PP2B2P/R1BQ1RK1 w kq - 0 14";
+  check({{fen, "Bh5+ Kf8 Nxc5", ReasonKind::stops_castling, {rules::e8}},
+         {fen, "Bh5+ Qf7 Bxf7+", std::nullopt, {}},                             // the king stays
+         {"r3k2r/8/8/8/8/8/8/3RK3 w kq - 0 1", "Rd8+ Kxd8", std::nullopt, {}},  // no queens
+         {"3qk3/8/8/8/8/8/8/4K2Q w - - 0 1", "Qe4+ Kf7", std::nullopt, {}}},    // no right
+        study::castling_stopped);
+}

@@ -230,3 +230,13 @@ TEST_CASE("a capture that mates refutes, though it could be made after the best 
                                 "a3", "Rxe1#", -search::mate_in_plies(2));
   CHECK(find(luft, Role::second_reply, ReasonKind::mates) != nullptr);
 }
+
+TEST_CASE("where the best move takes a piece the reply to another saves it") {
+  // Made for the test: the knight could be taken; after h3 it goes.
+  const Moment left = only_move("6k1/5ppp/8/3n4/2P5/8/5PPP/3R2K1 w - - 0 1", "cxd5 Kf8 Kf1", 900,
+                                "h3", "Nc3 Rd8#", 400);
+  CHECK(find(left, Role::second_reply, ReasonKind::evades) == nullptr);  // it is given up for mate
+  const Moment saved = only_move("6k1/5p1p/6p1/3n4/2P5/8/5PPP/3R2K1 w - - 0 1", "cxd5 Kf8 Kf1", 500,
+                                 "h3", "Nf6 Rd6 Kg7 Kf1 h5", 50);
+  CHECK(find(saved, Role::second_reply, ReasonKind::evades) != nullptr);
+}

@@ -319,6 +319,8 @@ std::string deed_words(const Reason& reason) {
       return "settles a knight on " + rules::to_string(reason.squares[0]);
     case ReasonKind::doubles_pawns:
       return "doubles the pawns on the " + file_letter(reason.squares[0]) + "-file";
+    case ReasonKind::stops_castling:
+      return "takes away the right to castle";
     case ReasonKind::evades:
       return "takes the " + (reason.pieces.empty() ? "man" : std::string(words(reason.pieces[0]))) +
              " out of the attack";
