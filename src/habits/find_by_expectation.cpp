@@ -1,0 +1,199 @@
+// Against what is to be expected: every circumstance by the exact test of unequal chances, given all
+// errors of the player; every flaw by its part of the errors, given those errors. What is made of
+// it: naming.cpp. Tests: tests/habits/expectation_test.cpp.
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+#include "kairos/habits/chances.hpp"
+#include "kairos/habits/find.hpp"
+#include "kairos/habits/statistics.hpp"
+
+#include "calibration.hpp"
+#include "naming.hpp"
+#include "situation.hpp"
+
+namespace kairos::habits {
+
+namespace {
+
+// The decisions that have chances, with those of the player at his own level: all together expect
+// as many errors as there were.
+struct Measured {
+  std::vector<Decision> decisions;
+  std::vector<double> chances;
+  double scatter = 1;  // by game
+};
+
+// Those of one topic, by game.
+class Sums {
+ public:
+  void add(const Decision& d, double expected, double variance, bool error) {
+    GameSum& game = games_[d.place.game];
+    for (GameSum* sum : {&game, &all_}) {
+      sum->expected += expected;
+      sum->variance += variance;
+      sum->errors += error ? 1 : 0;
+    }
+  }
+  [[nodiscard]] std::vector<GameSum> by_game() const {
+    std::vector<GameSum> list;
+    for (const auto& [number, sum] : games_) list.push_back(sum);
+    return list;
+  }
+  [[nodiscard]] const GameSum& all() const { return all_; }
+
+ private:
+  std::map<std::uint32_t, GameSum> games_;
+  GameSum all_;
+};
+
+Measured measured(Decisions player) {
+  Measured m;
+  for (const Decision& d : player) {
+    if (d.chances != study::no_chances) m.decisions.push_back(d);
+  }
+  std::ranges::sort(m.decisions, {}, &Decision::place);
+  for (const Decision& d : m.decisions) m.chances.push_back(chance_of_error(d));
+  const double odds = odds_to_expect(m.chances, rate_of(m.decisions).errors);
+  Sums sums;
+  for (std::size_t i = 0; i < m.chances.size(); ++i) {
+    double& chance = m.chances[i];
+    chance = std::isinf(odds) ? 1 : with_odds(chance, odds);
+    sums.add(m.decisions[i], chance, chance * (1 - chance), m.decisions[i].error);
+  }
+  m.scatter = scatter_by_game(sums.by_game());
+  return m;
+}
+
+struct Candidate {
+  Tested tested{};
+  GameSum sum{};  // for what is shrunk
+};
+
+Candidate candidate_of(TopicId id, const Topics& topics, const Sums& sums, double p,
+                       std::uint64_t decisions, double scatter) {
+  Candidate c{.sum = sums.all()};
+  Tested& t = c.tested;
+  t.topic = id;
+  t.habit.words = words_of(topics, id);
+  t.habit.is_flaw = topics.all()[id].is_flaw();
+  t.habit.player = {static_cast<std::uint64_t>(c.sum.errors), decisions};
+  t.habit.expected = c.sum.expected;
+  if (const auto ratio = ratio_by_game(sums.by_game())) t.habit.multiple = ratio->interval;
+  t.multiple = c.sum.errors / c.sum.expected;
+  t.p = p_of_scattered(p, scatter);
+  return c;
+}
+
+// One circumstance: the division of all errors between its decisions and the others.
+Candidate circumstance(TopicId id, const Measured& m, const Topics& topics,
+                       const std::vector<TopicId>& without) {
+  std::vector<double> these, others;
+  std::uint64_t errors = 0, other_errors = 0;
+  Sums sums;
+  for (std::size_t i = 0; i < m.decisions.size(); ++i) {
+    const Decision& d = m.decisions[i];
+    if (has_any(d, without)) continue;
+    const double chance = m.chances[i];
+    const bool among = has(d, id);
+    (among ? these : others).push_back(chance);
+    (among ? errors : other_errors) += d.error ? 1 : 0;
+    if (among) sums.add(d, chance, chance * (1 - chance), d.error);
+  }
+  const double p = division_test(these, errors, others, other_errors);
+  return candidate_of(id, topics, sums, p, these.size(), m.scatter);
+}
+
+// One kind of error: its part of all errors among the decisions that could have brought it.
+Candidate flaw(TopicId id, double part, const Measured& m, const Topics& topics,
+               const std::vector<TopicId>& without) {
+  const std::optional<TopicId> among = topics.all()[id].among;
+  std::vector<double> errors;
+  std::uint64_t decisions = 0;
+  Sums sums;
+  for (const Decision& d : m.decisions) {
+    if (has_any(d, without) || (among && !has(d, *among))) continue;
+    ++decisions;
+    if (!d.error) continue;
+    errors.push_back(part);
+    sums.add(d, part, part * (1 - part), has(d, id));
+  }
+  const auto own = static_cast<std::uint64_t>(sums.all().errors);
+  return candidate_of(id, topics, sums, sum_test(errors, own), decisions, m.scatter);
+}
+
+std::vector<Candidate> candidates(const Measured& m, const Topics& topics,
+                                  const ExpectOptions& options,
+                                  const std::vector<TopicId>& without) {
+  const std::vector<Rate> rates = rates_of(m.decisions, topics, without);
+  std::vector<Candidate> all;
+  for (std::size_t i = 0; i < rates.size(); ++i) {
+    const Topics::Topic& topic = topics.all()[i];
+    if (rates[i].decisions < options.least_decisions) continue;
+    const auto id = static_cast<TopicId>(i);
+    if (topic.kind == TopicKind::circumstance && !is_of_the_clock(topic.words)) {
+      all.push_back(circumstance(id, m, topics, without));
+    } else if (const auto part = part_of_errors(topic.words); part && topic.is_flaw()) {
+      all.push_back(flaw(id, *part, m, topics, without));
+    }
+  }
+  std::erase_if(all, [&](const Candidate& c) { return c.sum.expected < options.least_expected; });
+  return all;
+}
+
+std::vector<Tested> tested(const Measured& m, const Topics& topics, const ExpectOptions& options,
+                           const std::vector<TopicId>& without) {
+  const std::vector<Candidate> all = candidates(m, topics, options, without);
+  std::vector<GameSum> sums;
+  for (const Candidate& c : all) sums.push_back(c.sum);
+  const double strength = ratio_strength(sums);
+  std::vector<Tested> list;
+  for (const Candidate& c : all) {
+    list.push_back(c.tested);
+    list.back().habit.times = shrunk_ratio(c.sum, strength);
+  }
+  adjust(list);
+  return list;
+}
+
+// Games that bring so many errors to be expected, of which `per_game` come in each.
+double games_needed(double times, double part, double per_game, std::size_t tries, double scatter,
+                    const ExpectOptions& options) {
+  const double level = options.q / static_cast<double>(tries);
+  return expected_to_tell(times, part, level, power) * scatter / per_game;
+}
+
+}  // namespace
+
+FoundHabits find_by_expectation(Decisions player, const Topics& topics, std::uint64_t games,
+                                const ExpectOptions& options) {
+  FoundHabits found;
+  Habits& h = found.habits;
+  h.measure = Measure::expectation;
+  h.games = games;
+  h.player_rate = rate_of(player);
+  const Measured m = measured(player);
+  Standard standard{.q = options.q, .most = options.most};
+  standard.test = [&](const std::vector<TopicId>& without) {
+    return tested(m, topics, options, without);
+  };
+  const std::vector<Tested> all = standard.test({});
+  h.circumstances = all.size();
+  if (all.empty() || games == 0) return found;
+  const double played = static_cast<double>(games);
+  const double errors = static_cast<double>(rate_of(m.decisions).errors);
+  constexpr double one_in_ten = 0.1;
+  h.games_for_double = rounded(static_cast<std::uint64_t>(
+      games_needed(2, one_in_ten, one_in_ten * errors / played, all.size(), m.scatter, options)));
+  standard.more_games = [&](const Tested& t, std::size_t tries) {
+    const double expected = t.habit.expected;
+    return games_beyond(games_needed(t.multiple, std::min(0.9, expected / errors),
+                                     expected / played, tries, m.scatter, options),
+                        games);
+  };
+  name_habits(found, all, standard, player, topics);
+  return found;
+}
+
+}  // namespace kairos::habits
