@@ -28,8 +28,9 @@ struct Case {
   bool error = false;
 };
 
-constexpr std::size_t fixed_terms = 3;  // all, model, rating
+constexpr std::size_t fixed_terms = 5;  // all, model, rating, gap, square of model
 constexpr double deviation = 0.3;
+constexpr double longest_step = 0.3;  // of Newton's method: it does not leap where it knows little
 
 bool is_fitted(const habits::Topics::Topic& topic) {
   const auto of_opening = [&](std::string_view begin) { return topic.words.starts_with(begin); };
@@ -57,8 +58,8 @@ Vector solved(std::vector<Vector> a, Vector b) {
 
 Vector fitted(const std::vector<Case>& cases, std::size_t count) {
   Vector w(count, 0.0);
-  w[1] = 1;
-  for (int round = 0; round < 12; ++round) {
+  w[0] = -2.5;  // about how rare errors are
+  for (int round = 0; round < 40; ++round) {
     Vector gradient(count, 0.0);
     std::vector<Vector> curvature(count, Vector(count, 0.0));
     for (std::size_t i = fixed_terms; i < count; ++i) {
@@ -75,7 +76,10 @@ Vector fitted(const std::vector<Case>& cases, std::size_t count) {
       }
     }
     const Vector step = solved(curvature, gradient);
-    for (std::size_t i = 0; i < count; ++i) w[i] += step[i];
+    double greatest = 0;
+    for (const double s : step) greatest = std::max(greatest, std::abs(s));
+    const double part = greatest > longest_step ? longest_step / greatest : 1;
+    for (std::size_t i = 0; i < count; ++i) w[i] += part * step[i];
   }
   return w;
 }
@@ -131,8 +135,9 @@ int main(int argc, char** argv) {
   double errors = 0;
   for (const expect::Row& row : rows.rows) {
     Case c;
-    c.terms = {{0, 1.0}, {1, habits::log_odds_by_model(row.decision, row.decision.rating)},
-               {2, habits::place_of_rating(row.decision.rating)}};
+    const double model = habits::log_odds_by_model(row.decision, row.decision.rating);
+    c.terms = {{0, 1.0}, {1, model},
+               {2, habits::place_of_rating(row.decision.rating)}, {3, row.gap}, {4, model * model}};
     for (const habits::TopicId topic : row.decision.topics) {
       if (const auto at = parameters.find(topic); at != parameters.end())
         c.terms.emplace_back(at->second, 1.0);
@@ -149,7 +154,8 @@ int main(int argc, char** argv) {
   std::cout << "// Written by kairos_chances_fit from " << cases.size() << " decisions with "
             << errors << " errors (MEASURED.md).\n"
             << "constexpr double all = " << digits(w[0]) << ", model = " << digits(w[1])
-            << ", rating = " << digits(w[2]) << ";\n";
+            << ", model_squared = " << digits(w[4])
+            << ",\n                 rating = " << digits(w[2]) << ", gap = " << digits(w[3]) << ";\n";
   print_table("circumstances", circumstances);
   print_table("flaws", parts_of_flaws(rows));
   return 0;

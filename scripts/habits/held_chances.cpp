@@ -4,8 +4,9 @@
 //   kairos_chances_held LEDGERS...
 //   kairos_chances_held --rows LEDGERS... > decisions.txt
 //
-// Rows are those of one side of one game, "game rating" and then a line a decision: the chances of
-// the study, and a letter for each circumstance in the order of the head.
+// The head gives each circumstance a letter. Then comes each side of a game, "game" and its rating,
+// with a line for each decision: the four chances of the study, what the second best move costs, all
+// in thousandths, and the letters of its circumstances.
 #include <algorithm>
 #include <cmath>
 #include <iomanip>
@@ -51,7 +52,7 @@ void print_sums(const expect::Rows& rows) {
   Sum all;
   std::map<std::string, Sum> bands, chances, topics;
   double loss = 0, loss_of_model = 0;
-  for (const auto& [d, player] : rows.rows) {
+  for (const auto& [d, player, gap] : rows.rows) {
     all.add(d);
     bands["rated " + band_of(d.rating)].add(d);
     const double p = habits::chance_of_error(d);
@@ -88,7 +89,7 @@ void print(const std::string& label, const Off& o) {
 
 void print_ratings(const expect::Rows& rows, std::size_t least_decisions) {
   std::map<std::string, std::vector<habits::Decision>> players;
-  for (const auto& [d, player] : rows.rows) players[player].push_back(d);
+  for (const auto& [d, player, gap] : rows.rows) players[player].push_back(d);
   std::map<std::string, Off> bands;
   for (const auto& [player, decisions] : players) {
     if (decisions.size() < least_decisions) continue;
@@ -126,11 +127,12 @@ void print_rows(const expect::Rows& rows) {
   }
   std::uint32_t game = 0;
   bool first = true;
-  for (const auto& [d, player] : rows.rows) {
+  for (const auto& [d, player, gap] : rows.rows) {
     if (first || d.place.game != game) std::cout << "game " << d.rating << '\n';
     first = false;
     game = d.place.game;
     for (const int chance : d.chances) std::cout << chance << ' ';
+    std::cout << static_cast<int>(gap * 1000 + 0.5) << ' ';
     for (const habits::TopicId topic : d.topics) {
       if (const auto at = letters.find(topic); at != letters.end()) std::cout << at->second;
     }

@@ -1,9 +1,13 @@
 #include "rows.hpp"
 
+#include <algorithm>
 #include <iostream>
 
 #include "kairos/base/text.hpp"
 #include "kairos/batch/ledger.hpp"
+#include "kairos/study/expectation.hpp"
+
+#include "calibration.hpp"
 
 namespace kairos::expect {
 
@@ -26,8 +30,12 @@ bool add(const std::string& path, Rows& into) {
       habits::add_decisions(*study, side, number, {}, into.topics, decisions);
       for (habits::Decision& d : decisions) {
         if (d.chances == study::no_chances) continue;
+        const auto& lines = study->notes[static_cast<std::size_t>(d.place.ply)].lines;
+        const double second =
+            study::expectation(lines[0].score) - study::expectation(lines[1].score);
         into.rows.push_back(
-            {std::move(d), side == rules::white ? study->facts.white : study->facts.black});
+            {std::move(d), side == rules::white ? study->facts.white : study->facts.black,
+             std::min(habits::most_gap, second)});
       }
     }
   }

@@ -11,6 +11,7 @@ namespace kairos::expect {
 struct Row {
   habits::Decision decision;  // its game is numbered over all ledgers, two for each: one a side
   std::string player;
+  double gap = 0;  // what the second best move costs, as far as it counts
 };
 
 struct Rows {

@@ -38,6 +38,14 @@ double by_model() {
   return model;
 }
 
+double by_model_squared() {
+  return model_squared;
+}
+
+double by_gap() {
+  return gap;
+}
+
 double by_rating() {
   return rating;
 }

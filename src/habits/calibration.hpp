@@ -12,9 +12,13 @@ std::optional<double> log_odds_of(std::string_view circumstance);
 // The part of the errors, among the decisions that could have brought it, that a flaw is.
 std::optional<double> part_of_errors(std::string_view flaw);
 
-// The log odds are those of the model times `by_model`, and so much more.
+// The log odds are so many, and more by those of the model and by their square.
 double log_odds_of_all();
 double by_model();
+double by_model_squared();
 double by_rating();  // for place_of_rating
+// For what the second best move costs, of which at most `most_gap` counts.
+double by_gap();
+inline constexpr double most_gap = 0.5;
 
 }  // namespace kairos::habits

@@ -29,7 +29,8 @@ double within(double rating) {
 }
 
 double chance_at(const Decision& d, double rating) {
-  const double log_odds = log_odds_of_all() + by_model() * log_odds_by_model(d, rating) +
+  const double model = log_odds_by_model(d, rating);
+  const double log_odds = log_odds_of_all() + (by_model() + by_model_squared() * model) * model +
                           by_rating() * place_of_rating(rating) + d.log_odds;
   return 1 / (1 + std::exp(-log_odds));
 }
@@ -64,8 +65,9 @@ int rating_that_errs(const std::vector<const Decision*>& decisions, double error
 }  // namespace
 
 double log_odds_by_model(const Decision& decision, double rating) {
-  constexpr double least = 0.5 / study::chance_of;
-  const double p = std::clamp(by_model_at(decision.chances, within(rating)), least, 1 - least);
+  // From there on the model tells nothing apart.
+  constexpr double least = 0.5 / study::chance_of, most = 0.97;
+  const double p = std::clamp(by_model_at(decision.chances, within(rating)), least, most);
   return std::log(p / (1 - p));
 }
 

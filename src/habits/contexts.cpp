@@ -17,6 +17,7 @@
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/phase.hpp"
 
+#include "calibration.hpp"
 #include "situation.hpp"
 
 namespace kairos::habits {
@@ -134,6 +135,10 @@ void add_surprise(const Situation& s, Words& words) {
 
 bool is_short_of_time(int left, int starting) {
   return left * 10 < starting;
+}
+
+double gap_of(const Situation& s) {
+  return std::min(most_gap, s.best() - study::expectation(s.note(s.ply).lines[1].score));
 }
 
 bool is_of_the_clock(std::string_view circumstance) {

@@ -42,6 +42,17 @@ class Sums {
     return list;
   }
   [[nodiscard]] const GameSum& all() const { return all_; }
+  // Around their own mean, whatever that is.
+  [[nodiscard]] double scatter() const {
+    if (all_.expected <= 0 || all_.errors <= 0) return 1;
+    const double times = all_.errors / all_.expected;
+    std::vector<GameSum> own = by_game();
+    for (GameSum& sum : own) {
+      sum.expected *= times;
+      sum.variance *= times;
+    }
+    return scatter_by_game(own);
+  }
 
  private:
   std::map<std::uint32_t, GameSum> games_;
@@ -62,7 +73,7 @@ Measured measured(Decisions player) {
     chance = std::isinf(odds) ? 1 : with_odds(chance, odds);
     sums.add(m.decisions[i], chance, chance * (1 - chance), m.decisions[i].error);
   }
-  m.scatter = scatter_by_game(sums.by_game());
+  m.scatter = sums.scatter();
   return m;
 }
 
@@ -80,9 +91,12 @@ Candidate candidate_of(TopicId id, const Topics& topics, const Sums& sums, doubl
   t.habit.is_flaw = topics.all()[id].is_flaw();
   t.habit.player = {static_cast<std::uint64_t>(c.sum.errors), decisions};
   t.habit.expected = c.sum.expected;
-  if (const auto ratio = ratio_by_game(sums.by_game())) t.habit.multiple = ratio->interval;
   t.multiple = c.sum.errors / c.sum.expected;
-  t.p = p_of_scattered(p, scatter);
+  if (const auto ratio = ratio_by_game(sums.by_game())) {
+    t.habit.multiple = ratio->interval;
+    t.holds_by_game = ratio->interval.low > 1 || ratio->interval.high < 1;
+  }
+  t.p = p_of_scattered(p, std::max(scatter, sums.scatter()));
   return c;
 }
 

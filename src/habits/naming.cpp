@@ -78,7 +78,7 @@ bool is_among(const Tested& t, const std::vector<Tested>& others) {
 bool stands_out(const Tested& t, const std::vector<Tested>& rest, double q) {
   const auto at = std::find_if(rest.begin(), rest.end(),
                                [&](const Tested& other) { return other.topic == t.topic; });
-  if (at == rest.end() || at->habit.adjusted > q) return false;
+  if (at == rest.end() || at->habit.adjusted > q || !at->holds_by_game) return false;
   return (at->multiple > 1) == (t.multiple > 1);
 }
 
@@ -172,7 +172,7 @@ void name_habits(FoundHabits& found, const std::vector<Tested>& all, const Stand
   Habits& h = found.habits;
   std::vector<Tested> worse, better, perhaps;
   for (const Tested& t : all) {
-    const bool sure = t.habit.adjusted <= standard.q;
+    const bool sure = t.habit.adjusted <= standard.q && t.holds_by_game;
     if (sure && t.multiple > std::max(1.0, standard.overall)) worse.push_back(t);
     if (sure && t.multiple < std::min(1.0, standard.overall)) better.push_back(t);
     if (!sure && t.multiple >= perhaps_times && t.p <= perhaps_p) perhaps.push_back(t);

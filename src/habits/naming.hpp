@@ -18,6 +18,7 @@ struct Tested {
   Habit habit;
   double multiple = 1;  // as many errors as by the standard, not shrunk
   double p = 1;
+  bool holds_by_game = true;  // the interval by game, where there is one, leaves 1 out
 };
 
 // What a player is measured by.

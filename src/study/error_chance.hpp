@@ -1,10 +1,11 @@
 // How likely players err in a position: the shares of its legal moves, by the model of players, each
-// counted as far as it is an error by a cheap look at all of them.
+// counted as far as it is an error.
 //
-// A look of few nodes is not sure of a cost. So a move counts for nothing from half of the cost of
-// an error down, in full from one and a half times of it up, and between by its cost. The searcher
-// is one of its own (study/all_moves.hpp): the answer does not depend on what was played. What
-// such chances are worth: src/habits/MEASURED.md.
+// What the best two moves cost the survey knows; the others cost no less than the second, and else
+// what a cheap look at all moves says (study/all_moves.hpp, a searcher of its own). Such a look is
+// not sure of a cost. So a move counts for nothing up to half of the cost of an error, in full from
+// one and a half times of it, and between by its cost. Which move was played makes no difference.
+// What such chances are worth: src/habits/MEASURED.md.
 #pragma once
 
 #include <cstddef>
@@ -14,8 +15,9 @@
 
 namespace kairos::study {
 
-// For the position after `ply` half-moves. Costs at most as many nodes as its survey, no more than
-// some 8,000.
-ErrorChances error_chances_at(const Scoresheet& sheet, std::size_t ply, const Effort& effort);
+// For the position after `ply` half-moves, of which `note` is the survey's. Costs some 3,000 nodes,
+// less where the survey takes less.
+ErrorChances error_chances_at(const Scoresheet& sheet, std::size_t ply, const Note& note,
+                              const Effort& effort);
 
 }  // namespace kairos::study

@@ -42,6 +42,9 @@ class Topics {
 struct DecisionRule {
   double error_cost = usual_error_cost;  // least loss of expectation that is an error
   double decided = study::most_open;
+
+  // The chances of a study are those of errors of the usual cost.
+  [[nodiscard]] bool has_chances() const { return error_cost == usual_error_cost; }
 };
 
 struct Decision {
