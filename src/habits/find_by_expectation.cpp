@@ -17,14 +17,6 @@ namespace kairos::habits {
 
 namespace {
 
-// The decisions that have chances, with those of the player at his own level: all together expect
-// as many errors as there were.
-struct Measured {
-  std::vector<Decision> decisions;
-  std::vector<double> chances;
-  double scatter = 1;  // by game
-};
-
 // Those of one topic, by game.
 class Sums {
  public:
@@ -59,21 +51,62 @@ class Sums {
   GameSum all_;
 };
 
-Measured measured(Decisions player) {
-  Measured m;
-  for (const Decision& d : player) {
-    if (d.chances != study::no_chances) m.decisions.push_back(d);
+// The decisions that have chances, with those of the player at his own level: as many errors as
+// there were are expected of each group. Groups are the decisions that have the same of the topics
+// named before; without any there is one group.
+struct Measured {
+  std::vector<Decision> decisions;
+  std::vector<double> chances;
+  std::vector<std::size_t> groups;  // of each decision, from 0
+  std::size_t group_count = 0;
+  double scatter = 1;  // by game
+};
+
+void set_groups(Measured& m, const std::vector<TopicId>& named) {
+  std::map<std::vector<bool>, std::size_t> numbers;
+  for (const Decision& d : m.decisions) {
+    std::vector<bool> topics;
+    for (const TopicId topic : named) topics.push_back(has(d, topic));
+    m.groups.push_back(numbers.try_emplace(topics, numbers.size()).first->second);
   }
-  std::ranges::sort(m.decisions, {}, &Decision::place);
-  for (const Decision& d : m.decisions) m.chances.push_back(chance_of_error(d));
-  const double odds = odds_to_expect(m.chances, rate_of(m.decisions).errors);
+  m.group_count = numbers.size();
+}
+
+void set_chances(Measured& m) {
+  std::vector<std::vector<double>> by_group(m.group_count);
+  std::vector<std::uint64_t> errors(m.group_count);
+  for (std::size_t i = 0; i < m.decisions.size(); ++i) {
+    m.chances.push_back(chance_of_error(m.decisions[i]));
+    by_group[m.groups[i]].push_back(m.chances[i]);
+    errors[m.groups[i]] += m.decisions[i].error ? 1 : 0;
+  }
+  std::vector<double> odds;
+  for (std::size_t g = 0; g < m.group_count; ++g) {
+    odds.push_back(odds_to_expect(by_group[g], errors[g]));
+  }
   Sums sums;
   for (std::size_t i = 0; i < m.chances.size(); ++i) {
     double& chance = m.chances[i];
-    chance = std::isinf(odds) ? 1 : with_odds(chance, odds);
+    const double times = odds[m.groups[i]];
+    chance = std::isinf(times) ? 1 : with_odds(chance, times);
     sums.add(m.decisions[i], chance, chance * (1 - chance), m.decisions[i].error);
   }
   m.scatter = sums.scatter();
+}
+
+// Errors of a kind that was named are left out: that kind is all there is to them.
+Measured measured(Decisions player, const Topics& topics, const std::vector<TopicId>& named) {
+  std::vector<TopicId> flaws, circumstances;
+  for (const TopicId topic : named) {
+    (topics.all()[topic].is_flaw() ? flaws : circumstances).push_back(topic);
+  }
+  Measured m;
+  for (const Decision& d : player) {
+    if (d.chances != study::no_chances && !has_any(d, flaws)) m.decisions.push_back(d);
+  }
+  std::ranges::sort(m.decisions, {}, &Decision::place);
+  set_groups(m, circumstances);
+  set_chances(m);
   return m;
 }
 
@@ -101,33 +134,32 @@ Candidate candidate_of(TopicId id, const Topics& topics, const Sums& sums, doubl
 }
 
 // One circumstance: the division of all errors between its decisions and the others.
-Candidate circumstance(TopicId id, const Measured& m, const Topics& topics,
-                       const std::vector<TopicId>& without) {
-  std::vector<double> these, others;
-  std::uint64_t errors = 0, other_errors = 0;
+Candidate circumstance(TopicId id, const Measured& m, const Topics& topics) {
+  std::vector<Division> groups(m.group_count);
+  std::uint64_t decisions = 0;
   Sums sums;
   for (std::size_t i = 0; i < m.decisions.size(); ++i) {
     const Decision& d = m.decisions[i];
-    if (has_any(d, without)) continue;
     const double chance = m.chances[i];
+    Division& group = groups[m.groups[i]];
     const bool among = has(d, id);
-    (among ? these : others).push_back(chance);
-    (among ? errors : other_errors) += d.error ? 1 : 0;
-    if (among) sums.add(d, chance, chance * (1 - chance), d.error);
+    (among ? group.chances : group.others).push_back(chance);
+    (among ? group.errors : group.other_errors) += d.error ? 1 : 0;
+    if (!among) continue;
+    ++decisions;
+    sums.add(d, chance, chance * (1 - chance), d.error);
   }
-  const double p = division_test(these, errors, others, other_errors);
-  return candidate_of(id, topics, sums, p, these.size(), m.scatter);
+  return candidate_of(id, topics, sums, division_test(groups), decisions, m.scatter);
 }
 
 // One kind of error: its part of all errors among the decisions that could have brought it.
-Candidate flaw(TopicId id, double part, const Measured& m, const Topics& topics,
-               const std::vector<TopicId>& without) {
+Candidate flaw(TopicId id, double part, const Measured& m, const Topics& topics) {
   const std::optional<TopicId> among = topics.all()[id].among;
   std::vector<double> errors;
   std::uint64_t decisions = 0;
   Sums sums;
   for (const Decision& d : m.decisions) {
-    if (has_any(d, without) || (among && !has(d, *among))) continue;
+    if (among && !has(d, *among)) continue;
     ++decisions;
     if (!d.error) continue;
     errors.push_back(part);
@@ -138,27 +170,25 @@ Candidate flaw(TopicId id, double part, const Measured& m, const Topics& topics,
 }
 
 std::vector<Candidate> candidates(const Measured& m, const Topics& topics,
-                                  const ExpectOptions& options,
-                                  const std::vector<TopicId>& without) {
-  const std::vector<Rate> rates = rates_of(m.decisions, topics, without);
+                                  const ExpectOptions& options) {
+  const std::vector<Rate> rates = rates_of(m.decisions, topics, {});
   std::vector<Candidate> all;
   for (std::size_t i = 0; i < rates.size(); ++i) {
     const Topics::Topic& topic = topics.all()[i];
     if (rates[i].decisions < options.least_decisions) continue;
     const auto id = static_cast<TopicId>(i);
     if (topic.kind == TopicKind::circumstance && !is_of_the_clock(topic.words)) {
-      all.push_back(circumstance(id, m, topics, without));
+      all.push_back(circumstance(id, m, topics));
     } else if (const auto part = part_of_errors(topic.words); part && topic.is_flaw()) {
-      all.push_back(flaw(id, *part, m, topics, without));
+      all.push_back(flaw(id, *part, m, topics));
     }
   }
   std::erase_if(all, [&](const Candidate& c) { return c.sum.expected < options.least_expected; });
   return all;
 }
 
-std::vector<Tested> tested(const Measured& m, const Topics& topics, const ExpectOptions& options,
-                           const std::vector<TopicId>& without) {
-  const std::vector<Candidate> all = candidates(m, topics, options, without);
+std::vector<Tested> tested(const Measured& m, const Topics& topics, const ExpectOptions& options) {
+  const std::vector<Candidate> all = candidates(m, topics, options);
   std::vector<GameSum> sums;
   for (const Candidate& c : all) sums.push_back(c.sum);
   const double strength = ratio_strength(sums);
@@ -187,12 +217,12 @@ FoundHabits find_by_expectation(Decisions player, const Topics& topics, std::uin
   h.measure = Measure::expectation;
   h.games = games;
   h.player_rate = rate_of(player);
-  const Measured m = measured(player);
+  const Measured m = measured(player, topics, {});
   Standard standard{.q = options.q, .most = options.most};
-  standard.test = [&](const std::vector<TopicId>& without) {
-    return tested(m, topics, options, without);
+  standard.test = [&](const std::vector<TopicId>& named) {
+    return tested(measured(player, topics, named), topics, options);
   };
-  const std::vector<Tested> all = standard.test({});
+  const std::vector<Tested> all = tested(m, topics, options);
   h.circumstances = all.size();
   if (all.empty() || games == 0) return found;
   const double played = static_cast<double>(games);

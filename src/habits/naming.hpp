@@ -23,8 +23,8 @@ struct Tested {
 
 // What a player is measured by.
 struct Standard {
-  // All topics that come up often enough, tested in the decisions without these, and adjusted.
-  std::function<std::vector<Tested>(const std::vector<TopicId>& without)> test{};
+  // All topics that come up often enough, tested as these have left them, and adjusted.
+  std::function<std::vector<Tested>(const std::vector<TopicId>& named)> test{};
   double overall = 1;  // the multiple of all decisions together
   double q = 0;
   std::size_t most = 0;  // of each list

@@ -25,28 +25,56 @@ double variance_of(std::span<const double> chances) {
                          [](double sum, double c) { return sum + c * (1 - c); });
 }
 
-// Of divisions, by both distributions.
-double exact_division(std::span<const double> chances, std::uint64_t errors,
-                      std::span<const double> others, std::uint64_t other_errors) {
-  const SumDistribution these = sum_distribution(chances), those = sum_distribution(others);
-  const auto all = static_cast<std::int64_t>(errors + other_errors);
-  const auto at = [&](std::int64_t number) { return these.at(number) * those.at(all - number); };
-  const double observed = at(static_cast<std::int64_t>(errors)) * (1 + rounding);
-  double whole = 0, tail = 0;
-  for (std::int64_t k = 0; k <= all; ++k) {
-    const double p = at(k);
-    whole += p;
-    if (p <= observed) tail += p;
-  }
-  return whole > 0 ? std::min(1.0, tail / whole) : 0;
+// The probability of sums no likelier than that one.
+double two_sided(const SumDistribution& sum, std::uint64_t errors) {
+  const double observed = sum.at(static_cast<std::int64_t>(errors)) * (1 + rounding);
+  double tail = 0;
+  for (const double p : sum.of) tail += p <= observed ? p : 0;
+  return std::min(1.0, tail);
 }
 
-double normal_division(std::span<const double> chances, std::uint64_t errors,
-                       std::span<const double> others) {
-  const double own = variance_of(chances), other = variance_of(others);
-  const double deviation = std::sqrt(own * other / (own + other));
-  const double off = std::abs(static_cast<double>(errors) - sum_of(chances)) - 0.5;
-  return off <= 0 ? 1 : std::min(1.0, 2 * normal_tail(off / deviation));
+// How many errors these have, given how many there are.
+SumDistribution divided(const Division& d) {
+  const SumDistribution these = sum_distribution(d.chances), those = sum_distribution(d.others);
+  const auto all = static_cast<std::int64_t>(d.errors + d.other_errors);
+  SumDistribution sum{these.first, {}};
+  for (std::size_t i = 0; i < these.of.size(); ++i) {
+    sum.of.push_back(these.of[i] * those.at(all - static_cast<std::int64_t>(these.first + i)));
+  }
+  const double whole = sum_of(sum.of);
+  for (double& p : sum.of) p = whole > 0 ? p / whole : 0;
+  return sum;
+}
+
+SumDistribution together(const SumDistribution& one, const SumDistribution& other) {
+  SumDistribution sum{one.first + other.first, {}};
+  sum.of.resize(one.of.size() + other.of.size() - 1);
+  for (std::size_t i = 0; i < one.of.size(); ++i) {
+    if (one.of[i] < negligible) continue;
+    for (std::size_t j = 0; j < other.of.size(); ++j) sum.of[i + j] += one.of[i] * other.of[j];
+  }
+  return sum;
+}
+
+double exact_division(std::span<const Division> groups) {
+  SumDistribution all{0, {1.0}};
+  std::uint64_t errors = 0;
+  for (const Division& group : groups) {
+    all = together(all, divided(group));
+    errors += group.errors;
+  }
+  return two_sided(all, errors);
+}
+
+double normal_division(std::span<const Division> groups) {
+  double off = 0, variance = 0;
+  for (const Division& group : groups) {
+    const double own = variance_of(group.chances), other = variance_of(group.others);
+    if (own + other > 0) variance += own * other / (own + other);
+    off += static_cast<double>(group.errors) - sum_of(group.chances);
+  }
+  const double beyond = std::abs(off) - 0.5;
+  return beyond <= 0 ? 1 : std::min(1.0, 2 * normal_tail(beyond / std::sqrt(variance)));
 }
 
 // Student's t for 95 %, two-sided, by the expansion of M. Abramowitz and I. A. Stegun, Handbook of
@@ -104,18 +132,13 @@ double odds_to_expect(std::span<const double> chances, std::uint64_t errors) {
 }
 
 double sum_test(std::span<const double> chances, std::uint64_t errors) {
-  const SumDistribution sum = sum_distribution(chances);
-  const double observed = sum.at(static_cast<std::int64_t>(errors)) * (1 + rounding);
-  double tail = 0;
-  for (const double p : sum.of) tail += p <= observed ? p : 0;
-  return std::min(1.0, tail);
+  return two_sided(sum_distribution(chances), errors);
 }
 
-double division_test(std::span<const double> chances, std::uint64_t errors,
-                     std::span<const double> others, std::uint64_t other_errors) {
-  return chances.size() + others.size() <= most_exact
-             ? exact_division(chances, errors, others, other_errors)
-             : normal_division(chances, errors, others);
+double division_test(std::span<const Division> groups) {
+  std::size_t decisions = 0;
+  for (const Division& group : groups) decisions += group.chances.size() + group.others.size();
+  return decisions <= most_exact ? exact_division(groups) : normal_division(groups);
 }
 
 double scatter_by_game(std::span<const GameSum> games) {

@@ -59,16 +59,21 @@ double with_odds(double chance, double times);
 // are none, infinite where all are.
 double odds_to_expect(std::span<const double> chances, std::uint64_t errors);
 
-// Whether `errors` among these and `other_errors` among the others are as the chances have it,
-// given how many there are in all: the probability, two-sided, of divisions no likelier than this
-// one. Odds of all that are so many times as great change nothing, so a player is measured by
-// himself; with equal chances it is Fisher's exact test. As many errors should be to be expected as
-// there were (odds_to_expect), or digits are lost. Beyond `most_exact` decisions it goes by the
-// normal curve with the same variance, cut at halves: at four deviations p is then off by a third
-// at most (tests/habits/unequal_chances_test.cpp).
+// How the errors among some decisions fall on these and on the others.
+struct Division {
+  std::vector<double> chances, others;
+  std::uint64_t errors = 0, other_errors = 0;
+};
+// Whether these have as many errors as the chances have it, given how many there are in all: the
+// probability, two-sided, of divisions no likelier than this one. Odds of all that are so many
+// times as great change nothing, so a player is measured by himself; with equal chances it is
+// Fisher's exact test. Of several groups of decisions, each with its own odds, the errors of all
+// `chances` together are tested, given how many each group has. As many errors should be expected
+// of each group as there were (odds_to_expect), or digits are lost. Beyond `most_exact` decisions
+// it goes by the normal curve with the same mean and variance, cut at halves: down to p of 0.001 it
+// is then off by a third at most (tests/habits/unequal_chances_test.cpp).
 inline constexpr std::size_t most_exact = 20'000;
-double division_test(std::span<const double> chances, std::uint64_t errors,
-                     std::span<const double> others, std::uint64_t other_errors);
+double division_test(std::span<const Division> groups);
 
 // What was to be expected of the decisions of one game, and what there was.
 struct GameSum {
