@@ -2,7 +2,6 @@
 // errors of the player; every flaw by its part of the errors, given those errors. What is made of
 // it: naming.cpp. Tests: tests/habits/expectation_test.cpp.
 #include <algorithm>
-#include <cmath>
 #include <map>
 
 #include "kairos/habits/chances.hpp"
@@ -80,15 +79,14 @@ void set_chances(Measured& m) {
     by_group[m.groups[i]].push_back(m.chances[i]);
     errors[m.groups[i]] += m.decisions[i].error ? 1 : 0;
   }
-  std::vector<double> odds;
+  std::vector<double> times;
   for (std::size_t g = 0; g < m.group_count; ++g) {
-    odds.push_back(odds_to_expect(by_group[g], errors[g]));
+    times.push_back(times_to_expect(by_group[g], errors[g]));
   }
   Sums sums;
   for (std::size_t i = 0; i < m.chances.size(); ++i) {
     double& chance = m.chances[i];
-    const double times = odds[m.groups[i]];
-    chance = std::isinf(times) ? 1 : with_odds(chance, times);
+    chance = so_many_times(chance, times[m.groups[i]]);
     sums.add(m.decisions[i], chance, chance * (1 - chance), m.decisions[i].error);
   }
   m.scatter = sums.scatter();

@@ -74,7 +74,7 @@ bool is_among(const Tested& t, const std::vector<Tested>& others) {
                      [&](const Tested& other) { return other.topic == t.topic; });
 }
 
-// Whether the topic stands out in the same way in `rest`, the decisions without those named before.
+// Whether the topic stands out in the same way in `rest`, what those named before have left.
 bool stands_out(const Tested& t, const std::vector<Tested>& rest, double q) {
   const auto at = std::find_if(rest.begin(), rest.end(),
                                [&](const Tested& other) { return other.topic == t.topic; });
@@ -82,49 +82,24 @@ bool stands_out(const Tested& t, const std::vector<Tested>& rest, double q) {
   return (at->multiple > 1) == (t.multiple > 1);
 }
 
-// The candidates as those named leave them. Only candidates are tried again, so only they count for
-// the false discovery rate.
-std::vector<Tested> left_by(const std::vector<TopicId>& named,
-                            const std::vector<Tested>& candidates, const Standard& standard) {
-  std::vector<Tested> rest = standard.test(named);
-  std::erase_if(rest, [&](const Tested& r) { return !is_among(r, candidates); });
-  adjust(rest);
-  return rest;
-}
-
-std::vector<TopicId> topics_of(const std::vector<Tested>& all) {
-  std::vector<TopicId> ids;
-  for (const Tested& t : all) ids.push_back(t.topic);
-  return ids;
-}
-
-// One that was named first may be no more than what it has in common with those named behind it.
-void drop_shadows(std::vector<Tested>& named, const std::vector<Tested>& candidates,
-                  const Standard& standard) {
-  for (std::size_t i = 0; i < named.size() && named.size() > 1;) {
-    std::vector<TopicId> others = topics_of(named);
-    others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
-    if (stands_out(named[i], left_by(others, candidates, standard), standard.q)) {
-      ++i;
-    } else {
-      named.erase(named.begin() + static_cast<std::ptrdiff_t>(i));
-    }
-  }
-}
-
-// Those of `candidates` that say something new, the surest named first.
+// Those of `candidates` that say something new, the surest named first. The others are not tried
+// again, so they do not count for the false discovery rate any more.
 std::vector<Tested> named(std::vector<Tested> candidates, const Standard& standard) {
   std::sort(candidates.begin(), candidates.end(), [](const Tested& a, const Tested& b) {
     return a.p != b.p ? a.p < b.p : a.habit.words < b.habit.words;
   });
-  std::vector<Tested> all, rest;
+  std::vector<Tested> all;
+  std::vector<TopicId> ids;
+  std::vector<Tested> rest;
   for (const Tested& t : candidates) {
     if (all.size() == standard.most) break;
-    if (!all.empty() && !stands_out(t, rest, standard.q)) continue;
+    if (!ids.empty() && !stands_out(t, rest, standard.q)) continue;
     all.push_back(t);
-    rest = left_by(topics_of(all), candidates, standard);
+    ids.push_back(t.topic);
+    rest = standard.test(ids);
+    std::erase_if(rest, [&](const Tested& r) { return !is_among(r, candidates); });
+    adjust(rest);
   }
-  drop_shadows(all, candidates, standard);
   return all;
 }
 

@@ -14,6 +14,7 @@ namespace kairos::habits {
 namespace {
 
 constexpr double negligible = 1e-30;
+constexpr double most_times = 1e6;
 constexpr double rounding = 1e-7;  // equal probabilities may differ by it
 
 double sum_of(std::span<const double> values) {
@@ -113,22 +114,25 @@ SumDistribution sum_distribution(std::span<const double> chances) {
   return sum;
 }
 
-double with_odds(double chance, double times) {
-  return chance * times / (1 - chance + chance * times);
+double so_many_times(double chance, double times) {
+  return std::min(chance * times, most_likely);
 }
 
-double odds_to_expect(std::span<const double> chances, std::uint64_t errors) {
+double times_to_expect(std::span<const double> chances, std::uint64_t errors) {
   const auto wanted = static_cast<double>(errors);
-  if (errors == 0) return 0;
-  if (errors >= chances.size()) return std::numeric_limits<double>::infinity();
-  double low = -30, high = 30;  // logarithms
-  for (int i = 0; i < 60; ++i) {
-    const double middle = (low + high) / 2, times = std::exp(middle);
-    double expected = 0;
-    for (const double chance : chances) expected += with_odds(chance, times);
-    (expected < wanted ? low : high) = middle;
+  double low = 0, high = 1;
+  const auto expected = [&](double times) {
+    double sum = 0;
+    for (const double chance : chances) sum += so_many_times(chance, times);
+    return sum;
+  };
+  if (wanted >= most_likely * static_cast<double>(chances.size())) return most_times;
+  while (high < most_times && expected(high) < wanted) high *= 2;
+  for (int i = 0; i < 50; ++i) {
+    const double middle = (low + high) / 2;
+    (expected(middle) < wanted ? low : high) = middle;
   }
-  return std::exp(low);
+  return high;
 }
 
 double sum_test(std::span<const double> chances, std::uint64_t errors) {

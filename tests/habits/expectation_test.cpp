@@ -182,7 +182,7 @@ TEST_CASE("a player who errs more everywhere has no habit, but a worse ratio") {
   std::vector<Decision> decisions = players.player(60, {});
   for (Decision& d : decisions) {
     const double chance = habits::chance_of_error(d);
-    d.error = players.share() < habits::with_odds(chance, 2.5);
+    d.error = players.share() < habits::so_many_times(chance, 2.2);
   }
   CHECK(habits::find_by_expectation(decisions, players.topics(), 60).habits.habits.empty());
   CHECK(habits::expectation_of(decisions)->interval.low > 1);
@@ -205,10 +205,10 @@ TEST_CASE("the clock and what only verified moments tell are left to the field")
 }
 
 TEST_CASE("two doubled circumstances are found in sixty games, in most of few runs") {
-  const Found found = planted(20);
-  CHECK(found.both >= 14);
+  const Found found = planted(12);
+  CHECK(found.both >= 8);
   CHECK(found.false_habits <= found.habits / 5);
-  CHECK(plain(20, 0).habits <= 4);
+  CHECK(plain(12, 0).habits <= 3);
   CHECK(covered(60, games, 0) >= 53);
 }
 

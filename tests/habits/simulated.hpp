@@ -48,10 +48,17 @@ class SimulatedPlayers {
   std::uint64_t below(std::uint64_t n) { return random_() % n; }
   double share() { return static_cast<double>(random_() >> 11) * 0x1.0p-53; }
 
-  // How many of all decisions have it, 0 .. 1; and how many of those with either have both.
+  // The part of all errors to be expected that falls among those that have it, 0 .. 1; and how many
+  // of the decisions with either have both.
   [[nodiscard]] double part_of(TopicId topic) const {
-    return count([&](const Decision& d) { return has(d, topic); }) /
-           count([](const Decision&) { return true; });
+    double among = 0, all = 0;
+    for (const auto& side : sides_) {
+      for (const Decision& d : side) {
+        all += habits::chance_of_error(d);
+        among += has(d, topic) ? habits::chance_of_error(d) : 0;
+      }
+    }
+    return among / all;
   }
   [[nodiscard]] double common_part(TopicId one, TopicId other) const {
     return count([&](const Decision& d) { return has(d, one) && has(d, other); }) /
@@ -85,14 +92,16 @@ class SimulatedPlayers {
     return all;
   }
 
-  // Two circumstances that come up in a tenth to a half of all decisions and have little in common.
+  // Two circumstances in which a tenth to a half of the errors are to be expected, that have little
+  // in common.
   std::vector<TopicId> two_circumstances() {
-    std::vector<TopicId> fit;
-    for (TopicId t = 0; t < flaws_.front(); ++t) {
-      if (part_of(t) >= 0.10 && part_of(t) <= 0.5) fit.push_back(t);
+    if (fit_.empty()) {
+      for (TopicId t = 0; t < flaws_.front(); ++t) {
+        if (part_of(t) >= 0.10 && part_of(t) <= 0.5) fit_.push_back(t);
+      }
     }
     for (;;) {
-      const TopicId one = fit[below(fit.size())], other = fit[below(fit.size())];
+      const TopicId one = fit_[below(fit_.size())], other = fit_[below(fit_.size())];
       if (one != other && common_part(one, other) < 0.25) return {one, other};
     }
   }
@@ -131,7 +140,7 @@ class SimulatedPlayers {
 
   std::mt19937_64 random_;
   habits::Topics topics_;
-  std::vector<TopicId> flaws_;
+  std::vector<TopicId> flaws_, fit_;
   std::vector<std::vector<Decision>> sides_;
   int rating_ = 0;
 };

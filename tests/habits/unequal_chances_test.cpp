@@ -9,6 +9,7 @@
 #include "normal.hpp"
 
 using namespace kairos;
+using habits::Division;
 using habits::GameSum;
 
 namespace {
@@ -56,6 +57,35 @@ double tail_of(const Chances& probabilities, double observed) {
   return tail / whole;
 }
 
+// How likely it is that these have 0, 1, 2 .. of so many errors.
+Chances slow_divisions(const Chances& these, const Chances& others, std::size_t errors) {
+  const Chances one = slow_distribution(these), two = slow_distribution(others);
+  Chances divisions(these.size() + 1, 0.0);
+  double whole = 0;
+  for (std::size_t i = 0; i <= std::min(errors, these.size()); ++i) {
+    if (errors - i <= others.size()) divisions[i] = one[i] * two[errors - i];
+    whole += divisions[i];
+  }
+  for (double& p : divisions) p /= whole;
+  return divisions;
+}
+
+double test_of(const Division& division) {
+  return habits::division_test(std::span(&division, 1));
+}
+
+double sum(const Chances& chances) {
+  double all = 0;
+  for (const double c : chances) all += c;
+  return all;
+}
+
+double variance(const Chances& chances) {
+  double all = 0;
+  for (const double c : chances) all += c * (1 - c);
+  return all;
+}
+
 }  // namespace
 
 TEST_CASE("a sum of unequal chances is distributed as all its outcomes add up to") {
@@ -99,18 +129,30 @@ TEST_CASE("the division of errors is tested as all outcomes with as many errors 
   for (int run = 0; run < 12; ++run) {
     const Chances these = random.chances(1 + static_cast<std::size_t>(run) % 6);
     const Chances others = random.chances(7 - static_cast<std::size_t>(run) % 5);
-    const Chances one = slow_distribution(these), two = slow_distribution(others);
     for (std::size_t k = 0; k <= these.size(); ++k) {
       for (std::size_t j = 0; j <= others.size(); ++j) {
-        Chances divisions;
-        for (std::size_t i = 0; i <= std::min(k + j, these.size()); ++i) {
-          if (k + j - i <= others.size()) divisions.push_back(one[i] * two[k + j - i]);
-        }
+        const Chances divisions = slow_divisions(these, others, k + j);
         CAPTURE(run, k, j);
-        CHECK(habits::division_test(these, k, others, j) ==
-              Approx(tail_of(divisions, one[k] * two[j])).margin(1e-9));
+        CHECK(test_of({these, others, k, j}) ==
+              Approx(tail_of(divisions, divisions[k])).margin(1e-9));
       }
     }
+  }
+}
+
+TEST_CASE("of several groups the errors together are tested, given those of each") {
+  Random random(17);
+  for (int run = 0; run < 8; ++run) {
+    const Division one{random.chances(4), random.chances(5), 2, 3};
+    const Division two{random.chances(3), random.chances(6), 3, 1};
+    const Chances first = slow_divisions(one.chances, one.others, 5);
+    const Chances second = slow_divisions(two.chances, two.others, 4);
+    Chances both(8, 0.0);
+    for (std::size_t i = 0; i < first.size(); ++i) {
+      for (std::size_t j = 0; j < second.size(); ++j) both[i + j] += first[i] * second[j];
+    }
+    const std::vector<Division> groups{one, two};
+    CHECK(habits::division_test(groups) == Approx(tail_of(both, both[5])).margin(1e-9));
   }
 }
 
@@ -118,39 +160,41 @@ TEST_CASE("with equal chances the division is Fisher's exact test, whatever the 
   for (const double chance : {0.05, 0.5}) {
     for (std::uint64_t k = 0; k <= 9; k += 3) {
       CAPTURE(chance, k);
-      CHECK(habits::division_test(Chances(9, chance), k, Chances(14, chance), 6) ==
+      CHECK(test_of({Chances(9, chance), Chances(14, chance), k, 6}) ==
             Approx(habits::exact_test({k, 9}, {6, 14})).margin(1e-9));
     }
   }
 }
 
-TEST_CASE("odds of all that are as many times as great change no division") {
-  Random random(14);
-  Chances these = random.chances(60), others = random.chances(200);
-  const double before = habits::division_test(these, 38, others, 96);
-  CHECK(before > 0);
-  CHECK(before < 1);
-  for (Chances* chances : {&these, &others}) {
-    for (double& chance : *chances) chance = habits::with_odds(chance, 0.6);
-  }
-  CHECK(habits::division_test(these, 38, others, 96) == Approx(before).epsilon(1e-6));
+TEST_CASE("where one side has no decisions, or all are errors, there is nothing to divide") {
+  CHECK(test_of({{}, {0.1, 0.2}, 0, 1}) == 1);
+  CHECK(test_of({{0.1, 0.2}, {}, 1, 0}) == 1);
+  CHECK(test_of({{0.1, 0.2}, {0.3}, 0, 0}) == 1);
+  CHECK(test_of({{0.1, 0.2}, {0.3}, 2, 1}) == 1);
+  CHECK(habits::division_test({}) == 1);
 }
 
-TEST_CASE("odds are found of which so many errors are to be expected") {
+TEST_CASE("the chances are so many times as great that as many errors are to be expected") {
   Random random(15);
   const Chances chances = random.chances(40);
-  for (const std::uint64_t errors : {1U, 7U, 20U, 39U}) {
-    const double times = habits::odds_to_expect(chances, errors);
-    double expected = 0;
-    for (const double chance : chances) expected += habits::with_odds(chance, times);
-    CHECK(expected == Approx(static_cast<double>(errors)).margin(1e-6));
+  const auto expected = [&chances](double times) {
+    double sum = 0;
+    for (const double chance : chances) sum += habits::so_many_times(chance, times);
+    return sum;
+  };
+  for (const std::uint64_t errors : {0U, 1U, 7U, 20U, 35U}) {
+    CHECK(expected(habits::times_to_expect(chances, errors)) ==
+          Approx(static_cast<double>(errors)).margin(1e-6));
   }
-  CHECK(habits::odds_to_expect(chances, 0) == 0);
-  CHECK(std::isinf(habits::odds_to_expect(chances, 40)));
+  // No more than 0.95 of forty can be expected.
+  CHECK(expected(habits::times_to_expect(chances, 40)) == Approx(38));
+  CHECK(habits::times_to_expect({}, 0) >= 0);
+  CHECK(habits::so_many_times(0.3, 2) == Approx(0.6));
+  CHECK(habits::so_many_times(0.6, 2) == habits::most_likely);
 }
 
-// The normal curve, from where it is used, against the exact division of half as many.
-TEST_CASE("beyond the exact test p is off by a third at most, down to four deviations") {
+// The normal curve, from where it is used, against the exact division of one decision less.
+TEST_CASE("beyond the exact test p is off by half at most, down to 0.001") {
   Random random(16);
   const auto some = [&random](std::size_t count) {
     Chances chances = random.chances(count);
@@ -158,21 +202,18 @@ TEST_CASE("beyond the exact test p is off by a third at most, down to four devia
     return chances;
   };
   const std::size_t few = habits::most_exact / 10, many = habits::most_exact - few;
-  Chances these = some(few), others = some(many);
-  double expected = 0, own = 0, other = 0;
-  for (const double c : these) expected += c, own += c * (1 - c);
-  for (const double c : others) other += c * (1 - c);
-  const double deviation = std::sqrt(own * other / (own + other));
-  double all = expected;
-  for (const double c : others) all += c;
-  const auto errors = static_cast<std::uint64_t>(std::lround(all));
-  others.push_back(1e-9);  // one too many for the exact test, and of no weight
-  for (const double off : {-4.0, -3.0, -2.0, 2.0, 3.0, 4.0}) {
-    const auto k = static_cast<std::uint64_t>(std::lround(expected + off * deviation));
-    const double normal = habits::division_test(these, k, others, errors - k);
-    const Chances fewer(others.begin(), others.end() - 1);
-    const double exact = habits::division_test(these, k, fewer, errors - k);
+  const Chances these = some(few);
+  Chances others = some(many);
+  const double deviation = std::sqrt(1 / (1 / variance(these) + 1 / variance(others)));
+  const auto errors = static_cast<std::uint64_t>(std::lround(sum(these) + sum(others)));
+  for (const double off : {-3.3, -2.0, -1.0, 1.0, 2.0, 3.3}) {
+    const auto k = static_cast<std::uint64_t>(std::lround(sum(these) + off * deviation));
+    const double exact = test_of({these, others, k, errors - k});
+    Chances more = others;
+    more.push_back(0);  // one too many for the exact test, and of no weight
+    const double normal = test_of({these, more, k, errors - k});
     CAPTURE(off, normal, exact);
+    CHECK(normal != exact);
     CHECK(normal / exact > 0.67);
     CHECK(normal / exact < 1.5);
   }

@@ -53,11 +53,11 @@ SumDistribution sum_distribution(std::span<const double> chances);
 // The probability, two-sided, of sums no likelier than this one.
 double sum_test(std::span<const double> chances, std::uint64_t errors);
 
-// `chance` with its odds that many times as great.
-double with_odds(double chance, double times);
-// How many times as great the odds of all must be that `errors` are to be expected; 0 where there
-// are none, infinite where all are.
-double odds_to_expect(std::span<const double> chances, std::uint64_t errors);
+// A chance so many times as great, but no greater than `most_likely`.
+inline constexpr double most_likely = 0.95;
+double so_many_times(double chance, double times);
+// How many times as great all must be that `errors` are to be expected, as far as they can be.
+double times_to_expect(std::span<const double> chances, std::uint64_t errors);
 
 // How the errors among some decisions fall on these and on the others.
 struct Division {
@@ -65,13 +65,12 @@ struct Division {
   std::uint64_t errors = 0, other_errors = 0;
 };
 // Whether these have as many errors as the chances have it, given how many there are in all: the
-// probability, two-sided, of divisions no likelier than this one. Odds of all that are so many
-// times as great change nothing, so a player is measured by himself; with equal chances it is
-// Fisher's exact test. Of several groups of decisions, each with its own odds, the errors of all
-// `chances` together are tested, given how many each group has. As many errors should be expected
-// of each group as there were (odds_to_expect), or digits are lost. Beyond `most_exact` decisions
-// it goes by the normal curve with the same mean and variance, cut at halves: down to p of 0.001 it
-// is then off by a third at most (tests/habits/unequal_chances_test.cpp).
+// probability, two-sided, of divisions no likelier than this one. With equal chances it is Fisher's
+// exact test. Of several groups of decisions the errors of all `chances` together are tested, given
+// how many each group has. As many errors should be expected of each group as there were
+// (times_to_expect), so that a player is measured by himself. Beyond `most_exact` decisions it goes
+// by the normal curve with the same mean and variance, cut at halves: down to p of 0.001 it is then
+// off by half at most (tests/habits/unequal_chances_test.cpp).
 inline constexpr std::size_t most_exact = 20'000;
 double division_test(std::span<const Division> groups);
 
