@@ -12,9 +12,11 @@
 #include <iomanip>
 #include <iostream>
 #include <map>
+#include <random>
 
 #include "kairos/base/text.hpp"
 #include "kairos/habits/chances.hpp"
+#include "kairos/habits/find.hpp"
 
 #include "rows.hpp"
 
@@ -99,7 +101,8 @@ void print_ratings(const expect::Rows& rows, std::size_t least_decisions) {
     for (const std::string& band : {"rated " + band_of(e->rating), std::string("rated, all")}) {
       Off& o = bands[band];
       ++o.players;
-      o.inside += e->low <= e->rating && e->rating <= e->high ? 1 : 0;
+      const int rating = std::clamp(e->rating, 1600, 2800);  // as far as estimates go
+      o.inside += e->low <= rating && rating <= e->high ? 1 : 0;
       o.sum += off;
       o.squares += off * off;
       o.width += e->high - e->low;
@@ -113,6 +116,33 @@ void print_ratings(const expect::Rows& rows, std::size_t least_decisions) {
   std::cout << "| | players | mean error | spread | within the interval | its width | at a bound "
                "|\n| --- | --- | --- | --- | --- | --- | --- |\n";
   for (const auto& [band, off] : bands) print(band, off);
+}
+
+// Players put together of sides drawn by lot, who should have no habit.
+void print_plain(const expect::Rows& rows, std::size_t games, int runs) {
+  std::vector<std::vector<habits::Decision>> sides;
+  for (const auto& [d, player, gap] : rows.rows) {
+    if (sides.empty() || sides.back().back().place.game != d.place.game) sides.emplace_back();
+    sides.back().push_back(d);
+  }
+  if (sides.size() < games) return;
+  std::mt19937_64 random(1);
+  std::map<std::string, int> named;
+  int with_habit = 0, with_strength = 0;
+  for (int run = 0; run < runs; ++run) {
+    std::shuffle(sides.begin(), sides.end(), random);
+    std::vector<habits::Decision> player;
+    for (std::size_t i = 0; i < games; ++i) {
+      player.insert(player.end(), sides[i].begin(), sides[i].end());
+    }
+    const auto found = habits::find_by_expectation(player, rows.topics, games).habits;
+    with_habit += found.habits.empty() ? 0 : 1;
+    with_strength += found.strengths.empty() ? 0 : 1;
+    for (const habits::Habit& habit : found.habits) ++named[habit.words];
+  }
+  std::cout << "of " << runs << " players of " << games << " sides drawn by lot " << with_habit
+            << " have a habit, " << with_strength << " a strength\n";
+  for (const auto& [words, count] : named) std::cout << "  " << count << " " << words << "\n";
 }
 
 void print_rows(const expect::Rows& rows) {
@@ -157,6 +187,7 @@ int main(int argc, char** argv) {
   } else {
     print_sums(rows);
     print_ratings(rows, 200);
+    print_plain(rows, 60, 200);
   }
   return 0;
 }

@@ -48,6 +48,10 @@ bool is_decision(const Note& note, double most) {
   return best <= most && best >= 1 - most;
 }
 
+bool may_err(const Note& note) {
+  return is_decision(note) && expectation(note.lines.front().score) >= error_cost;
+}
+
 std::string label_of(const GameFacts& f) {
   std::string label = f.white + " - " + f.black;
   if (!f.event.empty() && f.event != "?") label += ", " + f.event;

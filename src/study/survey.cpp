@@ -86,7 +86,7 @@ std::optional<Study> survey(const Scoresheet& sheet, const Settings& settings,
     note.played_score = score_of_played(note, study.moves[i], repeats,
                                         score_by_next(next, before_next, study.notes[i + 1]));
     note.clock_seconds = sheet.clock_seconds[i];
-    if (is_decision(note)) note.error_chances = error_chances_at(sheet, i, note, settings.effort);
+    if (may_err(note)) note.error_chances = error_chances_at(sheet, i, note, settings.effort);
   }
   return study;
 }

@@ -40,7 +40,7 @@ inline constexpr double error_cost = 0.10;
 inline constexpr double most_open = 0.97;
 
 // How many of `chance_of` players of each of these ratings would err in a position, by the model of
-// players (src/study/error_chance.hpp); all `no_chance` where nothing is decided.
+// players (src/study/error_chance.hpp); all `no_chance` where none can (may_err).
 inline constexpr std::array chance_ratings = {1600, 2000, 2400, 2800};
 inline constexpr int chance_of = 1000, no_chance = -1;
 using ErrorChances = std::array<int, chance_ratings.size()>;
@@ -59,6 +59,8 @@ struct Note {
 
 // Whether there was something to decide: two moves at least, in a position that was open.
 bool is_decision(const Note& note, double most = most_open);
+// Whether a move could be an error there: where so much is not left to lose none can.
+bool may_err(const Note& note);
 
 struct Study {
   GameFacts facts;
