@@ -35,9 +35,10 @@ std::string rating_words(int rating) {
 std::string estimate_text(const habits::Expectation& e) {
   const bool nothing =
       e.low <= study::chance_ratings.front() && e.high >= study::chance_ratings.back();
-  if (nothing) return "Of which rating that is usual these games are too few to say.";
-  return "So many are usual of people rated about " + rating_words(e.estimate) +
-         " (95 %: " + rating_words(e.low) + " to " + rating_words(e.high) + ").";
+  if (nothing) return "These games are too few to say which rating goes with so many errors.";
+  return "Players who make so many are rated about " + rating_words(e.estimate) + " (95 %: " +
+         rating_words(e.low) + " to " + rating_words(e.high) +
+         "): an estimate from moves (after Regan and Haworth, 2011), no rating.";
 }
 
 std::string expected_sentence(const habits::Habit& habit) {
@@ -73,16 +74,14 @@ std::string habits_opening(const habits::Habits& h) {
 std::string expectation_text(const habits::Habits& h) {
   if (!h.expectation) return "";
   const habits::Expectation& e = *h.expectation;
-  const std::string whom =
-      e.unrated ? "rated as the player (" + std::to_string(e.rating) +
-                      " on average, where no rating is given " + std::to_string(study::unrated) +
-                      ")"
-                : "rated as the player (" + std::to_string(e.rating) + " on average)";
-  return "Of people " + whom + " " + base::fixed(e.errors, 0) +
+  std::string rated = std::to_string(e.rating) + " on average";
+  if (e.unrated) {
+    rated += ", taken as " + std::to_string(study::unrated) + " where no rating is given";
+  }
+  return "Of players of the same rating (" + rated + ") " + base::fixed(e.errors, 0) +
          " errors were to be expected in these positions; there were " +
-         base::grouped(h.player_rate.errors) + ", " + times_text(e.ratio) + " as many (95 %: " +
-         times_interval(e.interval) + "). " + estimate_text(e) +
-         " That is an estimate from moves (after Regan and Haworth, 2011), no rating.";
+         base::fixed(e.errors * e.ratio, 0) + ", " + times_text(e.ratio) + " as many (95 %: " +
+         times_interval(e.interval) + "). " + estimate_text(e);
 }
 
 std::string more_title(const habits::Habits& h) {
@@ -97,8 +96,8 @@ std::string fewer_title(const habits::Habits& h) {
 
 std::string measure_text(const habits::Habits& h) {
   if (h.measure == habits::Measure::field) return "";
-  return "What is to be expected comes from the positions, by a model of what people of each rating "
-         "play, and from the player's errors in all: the circumstances below are held against the "
+  return "What is to be expected comes from the positions, by a model of what players of each rating "
+         "play, and from the player's errors in all: each circumstance below is held against the "
          "player's own level.";
 }
 
