@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"

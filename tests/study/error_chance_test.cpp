@@ -7,15 +7,18 @@
 #include "kairos/study/examine.hpp"
 #include "kairos/study/expectation.hpp"
 
-#include "support/sheets.hpp"
+#include "support/games.hpp"
 
 using namespace kairos;
-using namespace kairos::test;
 using study::ErrorChances;
 using study::Note;
 using study::Scoresheet;
 
 namespace {
+
+Scoresheet sheet(std::string_view fen, std::string_view moves, pgn::GameResult result) {
+  return study::scoresheet_of(support::game(fen, moves, result));
+}
 
 constexpr study::Effort effort{30'000, 0, 0};
 
