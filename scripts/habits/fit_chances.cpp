@@ -34,9 +34,8 @@ constexpr double longest_step = 0.3;  // of Newton's method: it does not leap wh
 
 bool is_fitted(const habits::Topics::Topic& topic) {
   const auto of_opening = [&](std::string_view begin) { return topic.words.starts_with(begin); };
-  return topic.kind == habits::TopicKind::circumstance &&
-         !habits::is_of_the_clock(topic.words) && !of_opening("in openings of ECO") &&
-         !of_opening("in games that begin");
+  return topic.kind == habits::TopicKind::circumstance && !habits::is_of_the_clock(topic.words) &&
+         !of_opening("in openings of ECO") && !of_opening("in games that begin");
 }
 
 // Solves for the step of Newton's method; the matrix is symmetric and positive.
@@ -136,8 +135,11 @@ int main(int argc, char** argv) {
   for (const expect::Row& row : rows.rows) {
     Case c;
     const double model = habits::log_odds_by_model(row.decision, row.decision.rating);
-    c.terms = {{0, 1.0}, {1, model},
-               {2, habits::place_of_rating(row.decision.rating)}, {3, row.gap}, {4, model * model}};
+    c.terms = {{0, 1.0},
+               {1, model},
+               {2, habits::place_of_rating(row.decision.rating)},
+               {3, row.gap},
+               {4, model * model}};
     for (const habits::TopicId topic : row.decision.topics) {
       if (const auto at = parameters.find(topic); at != parameters.end())
         c.terms.emplace_back(at->second, 1.0);
@@ -155,7 +157,8 @@ int main(int argc, char** argv) {
             << errors << " errors (MEASURED.md).\n"
             << "constexpr double all = " << digits(w[0]) << ", model = " << digits(w[1])
             << ", model_squared = " << digits(w[4])
-            << ",\n                 rating = " << digits(w[2]) << ", gap = " << digits(w[3]) << ";\n";
+            << ",\n                 rating = " << digits(w[2]) << ", gap = " << digits(w[3])
+            << ";\n";
   print_table("circumstances", circumstances);
   print_table("flaws", parts_of_flaws(rows));
   return 0;

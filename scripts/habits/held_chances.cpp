@@ -5,8 +5,8 @@
 //   kairos_chances_held --rows LEDGERS... > decisions.txt
 //
 // The head gives each circumstance a letter. Then comes each side of a game, "game" and its rating,
-// with a line for each decision: the four chances of the study, what the second best move costs, all
-// in thousandths, and the letters of its circumstances.
+// with a line for each decision: the four chances of the study, what the second best move costs,
+// all in thousandths, and the letters of its circumstances.
 #include <algorithm>
 #include <cmath>
 #include <iomanip>

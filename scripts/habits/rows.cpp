@@ -24,8 +24,7 @@ bool add(const std::string& path, Rows& into) {
     if (!study) continue;
     for (const rules::Color side : {rules::white, rules::black}) {
       if (study::elo_of(study->facts, side) == 0) continue;
-      const auto number =
-          into.rows.empty() ? 0 : into.rows.back().decision.place.game + 1;
+      const auto number = into.rows.empty() ? 0 : into.rows.back().decision.place.game + 1;
       std::vector<habits::Decision> decisions;
       habits::add_decisions(*study, side, number, {}, into.topics, decisions);
       for (habits::Decision& d : decisions) {
@@ -33,9 +32,9 @@ bool add(const std::string& path, Rows& into) {
         const auto& lines = study->notes[static_cast<std::size_t>(d.place.ply)].lines;
         const double second =
             study::expectation(lines[0].score) - study::expectation(lines[1].score);
-        into.rows.push_back(
-            {std::move(d), side == rules::white ? study->facts.white : study->facts.black,
-             std::min(habits::most_gap, second)});
+        into.rows.push_back({std::move(d),
+                             side == rules::white ? study->facts.white : study->facts.black,
+                             std::min(habits::most_gap, second)});
       }
     }
   }

@@ -106,11 +106,12 @@ std::string field_words(const std::string& against) {
 }
 
 base::Fault only_usual_cost() {
-  return {base::Code::usage,
-          "--error-cost goes with --against field, or with a ledger: what is to be expected is known "
-          "of errors that cost " +
-              plain_digits(habits::usual_error_cost),
-          {}};
+  return {
+      base::Code::usage,
+      "--error-cost goes with --against field, or with a ledger: what is to be expected is known "
+      "of errors that cost " +
+          plain_digits(habits::usual_error_cost),
+      {}};
 }
 
 ExitCode run_habits(const Arguments& arguments) {
@@ -184,9 +185,10 @@ Command register_habits(CLI::App& program) {
                   "Write player.html, player.txt and training.epd into this folder")
       ->type_name("DIR");
   command
-      .add_option("--against", arguments->against,
-                  "Measure by: expected, what players of that rating do; field, the opponents in the "
-                  "same games; or all players of this ledger")
+      .add_option(
+          "--against", arguments->against,
+          "Measure by: expected, what players of that rating do; field, the opponents in the "
+          "same games; or all players of this ledger")
       ->type_name("LEDGER")
       ->capture_default_str();
   add_number(command, "--error-cost", arguments->error_cost,

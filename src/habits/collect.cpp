@@ -116,8 +116,7 @@ void Collector::add_puzzles(Habit& habit, TopicId topic) {
 }
 
 Habits Collector::find(std::string player, std::string field) {
-  return told(std::move(player), std::move(field),
-              habits::find(player_, field_, topics_, games_));
+  return told(std::move(player), std::move(field), habits::find(player_, field_, topics_, games_));
 }
 
 Habits Collector::find_by_expectation(std::string player) {

@@ -1,6 +1,6 @@
-// Against what is to be expected: every circumstance by the exact test of unequal chances, given all
-// errors of the player; every flaw by its part of the errors, given those errors. What is made of
-// it: naming.cpp. Tests: tests/habits/expectation_test.cpp.
+// Against what is to be expected: every circumstance by the exact test of unequal chances, given
+// all errors of the player; every flaw by its part of the errors, given those errors. What is made
+// of it: naming.cpp. Tests: tests/habits/expectation_test.cpp.
 #include <algorithm>
 #include <map>
 

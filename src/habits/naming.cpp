@@ -1,5 +1,7 @@
-// Naming goes down the list of what stands out and tries the candidates again without the decisions
-// already spoken for. Tests: tests/habits/find_test.cpp.
+// What stands out beyond what many trials bring by chance is worse or better; what might with more
+// games is perhaps. Naming goes down the list, the surest first, and tries the candidates again as
+// those named have left them: circumstances overlap, and one that stands out in what it shares with
+// another alone says nothing new. Tests: tests/habits/find_test.cpp, expectation_test.cpp.
 #include "naming.hpp"
 
 #include <algorithm>

@@ -1,5 +1,8 @@
-// The statistics of errors where each decision has a chance of its own. Tests:
-// tests/habits/unequal_chances_test.cpp, against sums over every outcome.
+// The statistics of errors where each decision has a chance of its own. The distribution of their
+// number is made by adding one decision after the other; a division of errors between two groups
+// weighs the distributions of both; moves of one game hang together, so whole games are what
+// scatters and is left out in turn. Tests: tests/habits/unequal_chances_test.cpp, against sums over
+// every outcome.
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -83,8 +86,7 @@ double normal_division(std::span<const Division> groups) {
 double student_point(double freedom) {
   constexpr double x = 1.959963985;
   const double x3 = x * x * x, x5 = x3 * x * x, x7 = x5 * x * x;
-  return x + (x3 + x) / (4 * freedom) +
-         (5 * x5 + 16 * x3 + 3 * x) / (96 * freedom * freedom) +
+  return x + (x3 + x) / (4 * freedom) + (5 * x5 + 16 * x3 + 3 * x) / (96 * freedom * freedom) +
          (3 * x7 + 19 * x5 + 17 * x3 - 15 * x) / (384 * freedom * freedom * freedom);
 }
 

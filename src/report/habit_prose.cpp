@@ -36,8 +36,8 @@ std::string estimate_text(const habits::Expectation& e) {
   const bool nothing =
       e.low <= study::chance_ratings.front() && e.high >= study::chance_ratings.back();
   if (nothing) return "These games are too few to say which rating goes with so many errors.";
-  return "Players who make so many are rated about " + rating_words(e.estimate) + " (95 %: " +
-         rating_words(e.low) + " to " + rating_words(e.high) +
+  return "Players who make so many are rated about " + rating_words(e.estimate) +
+         " (95 %: " + rating_words(e.low) + " to " + rating_words(e.high) +
          "): an estimate from moves (after Regan and Haworth, 2011), no rating.";
 }
 
@@ -45,8 +45,8 @@ std::string expected_sentence(const habits::Habit& habit) {
   const auto errors = static_cast<double>(habit.player.errors);
   std::string text = errors > habit.expected ? "More errors " : "Fewer errors ";
   text += base::to_utf8(habit.words) + ": " + base::grouped(habit.player.errors) + " in " +
-          base::grouped(habit.player.decisions) + " decisions, where by the player's other errors " +
-          base::fixed(habit.expected, 1) + " were to be expected: " +
+          base::grouped(habit.player.decisions) + " decisions, where " +
+          base::fixed(habit.expected, 1) + " were to be expected at the player's level, " +
           times_text(errors / habit.expected) + " as many";
   if (habit.multiple) text += " (95 %: " + times_interval(*habit.multiple) + ")";
   return text + ".";
@@ -59,13 +59,12 @@ std::string rate_text(double share) {
 }
 
 std::string habits_opening(const habits::Habits& h) {
-  std::string text =
-      "In " + base::counted(h.games, "game") + " " + base::isolated(h.player) + " had " +
-      base::grouped(h.player_rate.decisions) +
-      " decisions: moves with a choice in positions that were not decided. " +
-      rate_text(h.player_rate.share()) + " of them were errors, moves that cost " +
-      rate_text(h.error_cost) +
-      " of the expected score or more (95 %: " + interval_text(h.player_rate) + ")";
+  std::string text = "In " + base::counted(h.games, "game") + " " + base::isolated(h.player) +
+                     " had " + base::grouped(h.player_rate.decisions) +
+                     " decisions: moves with a choice in positions that were not decided. " +
+                     rate_text(h.player_rate.share()) + " of them were errors, moves that cost " +
+                     rate_text(h.error_cost) +
+                     " of the expected score or more (95 %: " + interval_text(h.player_rate) + ")";
   if (h.measure == habits::Measure::expectation) return text + ".";
   return text + "; of " + base::isolated(h.field) + " " + rate_text(h.field_rate.share()) + " of " +
          base::grouped(h.field_rate.decisions) + ".";
@@ -80,8 +79,8 @@ std::string expectation_text(const habits::Habits& h) {
   }
   return "Of players of the same rating (" + rated + ") " + base::fixed(e.errors, 0) +
          " errors were to be expected in these positions; there were " +
-         base::fixed(e.errors * e.ratio, 0) + ", " + times_text(e.ratio) + " as many (95 %: " +
-         times_interval(e.interval) + "). " + estimate_text(e);
+         base::fixed(e.errors * e.ratio, 0) + ", " + times_text(e.ratio) +
+         " as many (95 %: " + times_interval(e.interval) + "). " + estimate_text(e);
 }
 
 std::string more_title(const habits::Habits& h) {
@@ -96,7 +95,8 @@ std::string fewer_title(const habits::Habits& h) {
 
 std::string measure_text(const habits::Habits& h) {
   if (h.measure == habits::Measure::field) return "";
-  return "What is to be expected comes from the positions, by a model of what players of each rating "
+  return "What is to be expected comes from the positions, by a model of what players of each "
+         "rating "
          "play, and from the player's errors in all: each circumstance below is held against the "
          "player's own level.";
 }
@@ -132,8 +132,9 @@ std::string years_text(const habits::Habit& habit) {
 std::string no_habit_text(const habits::Habits& h) {
   const bool field = h.measure == habits::Measure::field;
   if (h.circumstances == 0) {
-    return std::string("These games are too few to tell any habit: no circumstance came up often "
-                       "enough") +
+    return std::string(
+               "These games are too few to tell any habit: no circumstance came up often "
+               "enough") +
            (field ? " on both sides." : ".");
   }
   std::string text = "No habit can be told from these games: in none of " +

@@ -12,8 +12,8 @@ std::string rate_text(double share);
 
 // What is counted, in how many games, and how the player compares in all.
 std::string habits_opening(const habits::Habits& habits);
-// All errors against what was to be expected, and the rating of whom so many are usual; "" where the
-// games are too few or it is not known.
+// All errors against what was to be expected, and the rating of whom so many are usual; "" where
+// the games are too few or it is not known.
 std::string expectation_text(const habits::Habits& habits);
 // The titles of the lists, and what they are measured by.
 std::string more_title(const habits::Habits& habits);

@@ -62,8 +62,7 @@ std::string habits_text(const habits::Habits& habits) {
     text += "\n";
   }
   return text + list(habits, habits.habits, capitals(more_title(habits))) +
-         list(habits, habits.strengths, capitals(fewer_title(habits))) +
-         unsure_list(habits);
+         list(habits, habits.strengths, capitals(fewer_title(habits))) + unsure_list(habits);
 }
 
 }  // namespace kairos::report

@@ -1,5 +1,5 @@
-// How likely players err in a position: the shares of its legal moves, by the model of players, each
-// counted as far as it is an error.
+// How likely players err in a position: the shares of its legal moves, by the model of players,
+// each counted as far as it is an error.
 //
 // What the best two moves cost the survey knows; the others cost no less than the second, and else
 // what a cheap look at all moves says (study/all_moves.hpp, a searcher of its own). Such a look is

@@ -190,8 +190,8 @@ TEST_CASE("a player who errs more everywhere has no habit, but a worse ratio") {
 
 TEST_CASE("the clock and what only verified moments tell are left to the field") {
   habits::Topics topics;
-  const TopicId late = topics.id_of("with less than a tenth of the time left",
-                                    habits::TopicKind::circumstance);
+  const TopicId late =
+      topics.id_of("with less than a tenth of the time left", habits::TopicKind::circumstance);
   const TopicId motif = topics.id_of("allowing the motif: fork", habits::TopicKind::motif);
   std::vector<Decision> decisions;
   for (std::uint32_t i = 0; i < 2000; ++i) {
@@ -217,7 +217,8 @@ TEST_CASE("two doubled circumstances of sixty games: how often they are found", 
   const Found none = plain(200, 0), moody = plain(200, 0.7);
   WARN("both found in " << found.both << ", one in " << found.one << " of 200 runs; "
                         << found.false_habits << " of " << found.habits
-                        << " habits named were not planted; against a field both in " << field.both);
+                        << " habits named were not planted; against a field both in "
+                        << field.both);
   WARN("a plain player: a habit in " << none.habits << ", a strength in " << none.strengths
                                      << " of 200 runs; with good and bad days in " << moody.habits
                                      << ", " << moody.strengths);
@@ -227,8 +228,8 @@ TEST_CASE("two doubled circumstances of sixty games: how often they are found", 
 }
 
 TEST_CASE("the interval of the overall ratio holds the truth as often as it says", "[.long]") {
-  for (const auto& [of, swing] : std::vector<std::pair<std::size_t, double>>{
-           {12, 0.0}, {30, 0.0}, {60, 0.0}, {60, 0.7}}) {
+  for (const auto& [of, swing] :
+       std::vector<std::pair<std::size_t, double>>{{12, 0.0}, {30, 0.0}, {60, 0.0}, {60, 0.7}}) {
     const int inside = covered(500, of, swing);
     WARN("with " << of << " games and days " << swing << " apart: in " << inside << " of 500");
     CHECK(inside >= 465);

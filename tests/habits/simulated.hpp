@@ -37,8 +37,8 @@ class SimulatedPlayers {
         sides_.back().push_back(decision_of(line, words));
       }
     } while (std::getline(in, line));
-    for (const char* flaw :
-         {"overlooking a threat that was already there", "overlooking what the move itself allowed"}) {
+    for (const char* flaw : {"overlooking a threat that was already there",
+                             "overlooking what the move itself allowed"}) {
       flaws_.push_back(topics_.id_of(flaw, habits::TopicKind::flaw));
     }
   }

@@ -283,5 +283,6 @@ TEST_CASE("so many expected errors tell a doubled number as often as asked for")
   // 1.96 and 0.84 deviations: (1.96 + 0.84 * sqrt 2)^2 times what is left beside the part itself.
   CHECK(habits::expected_to_tell(2, 0.1, 0.05, 0.8) ==
         Approx(std::pow(1.95996 + 0.84162 * std::sqrt(2.0), 2) * 0.9).epsilon(0.001));
-  CHECK(habits::expected_to_tell(3, 0.1, 0.05, 0.8) < habits::expected_to_tell(2, 0.1, 0.05, 0.8) / 3);
+  CHECK(habits::expected_to_tell(3, 0.1, 0.05, 0.8) <
+        habits::expected_to_tell(2, 0.1, 0.05, 0.8) / 3);
 }

@@ -112,11 +112,12 @@ TEST_CASE("against what is to be expected a habit is told in numbers of errors")
   CHECK(holds(text, "held against the player's own level."));
   CHECK(holds(text, "WHERE MORE GOES WRONG THAN IS TO BE EXPECTED"));
   CHECK(holds(text,
-              "More errors in rook endings: 29 in 318 decisions, where by the player's other "
-              "errors 14.6 were to be expected: 1.99 times as many (95 %: 1.31 to 3.02)."));
+              "More errors in rook endings: 29 in 318 decisions, where 14.6 were to be expected at "
+              "the player's level, 1.99 times as many (95 %: 1.31 to 3.02)."));
   CHECK(holds(text, "WHERE LESS GOES WRONG THAN IS TO BE EXPECTED"));
-  CHECK(holds(text, "Fewer errors in rook endings: 5 in 318 decisions, where by the player's other "
-                    "errors 14.6 were to be expected: 0.34 times as many."));
+  CHECK(holds(text,
+              "Fewer errors in rook endings: 5 in 318 decisions, where 14.6 were to be expected "
+              "at the player's level, 0.34 times as many."));
   CHECK_FALSE(holds(text, "opponents"));
   CHECK_FALSE(holds(text, "of 0."));
 }

@@ -60,8 +60,8 @@ TEST_CASE("a survey has chances where an error can be made, and nowhere else") {
   search::Searcher searcher;
   study::Settings settings;
   settings.effort = {2'000, 2'000, 2'000};
-  const Scoresheet game = sheet(rules::start_fen, "e4 e5 Qh5 Nc6 Bc4 Nf6 Qxf7#",
-                                pgn::GameResult::white_wins);
+  const Scoresheet game =
+      sheet(rules::start_fen, "e4 e5 Qh5 Nc6 Bc4 Nf6 Qxf7#", pgn::GameResult::white_wins);
   const study::Study study = study::survey(game, settings, searcher);
   int known = 0;
   for (std::size_t ply = 0; ply < study.notes.size(); ++ply) {

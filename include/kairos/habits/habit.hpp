@@ -74,11 +74,11 @@ struct Habit {
 // All errors against what was to be expected of players of the same rating in the same positions,
 // by chance_of_error (chances.hpp), with 95 % intervals by game.
 struct Expectation {
-  double errors = 0;         // to be expected
-  int rating = 0;            // of the player, the mean of the decisions
-  bool unrated = false;      // somewhere no rating is given: there it is that of study::rating_of
-  double ratio = 1;          // errors for each that was to be expected
-  base::Interval interval;   // of it
+  double errors = 0;        // to be expected
+  int rating = 0;           // of the player, the mean of the decisions
+  bool unrated = false;     // somewhere no rating is given: there it is that of study::rating_of
+  double ratio = 1;         // errors for each that was to be expected
+  base::Interval interval;  // of it
   // The rating of those of whom as many errors are to be expected: an estimate from moves, after
   // Regan and Haworth (2011). Its ends, and itself, are at least `chance_ratings.front()` and at
   // most `.back()`, and there mean "or less", "or more".

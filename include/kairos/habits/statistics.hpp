@@ -1,7 +1,8 @@
 // The statistics behind habits: what small counts can tell, and what they cannot. Pure functions.
 //
-// Chances are 0 .. 1. A share is `errors` of `decisions`. Decisions of one game are not quite independent of each
-// other, so the figures are somewhat too sure; kairos asks for many games before it names anything.
+// Chances are 0 .. 1. A share is `errors` of `decisions`. Decisions of one game are not quite
+// independent of each other, so the figures are somewhat too sure; kairos asks for many games
+// before it names anything.
 #pragma once
 
 #include <cstdint>
