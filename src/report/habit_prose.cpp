@@ -71,6 +71,9 @@ std::string habits_opening(const habits::Habits& h) {
 }
 
 std::string expectation_text(const habits::Habits& h) {
+  if (!h.expectation && h.measure == habits::Measure::expectation) {
+    return "These games are too few to hold all errors together against what was to be expected.";
+  }
   if (!h.expectation) return "";
   const habits::Expectation& e = *h.expectation;
   std::string rated = std::to_string(e.rating) + " on average";
@@ -95,6 +98,7 @@ std::string fewer_title(const habits::Habits& h) {
 
 std::string measure_text(const habits::Habits& h) {
   if (h.measure == habits::Measure::field) return "";
+  if (h.habits.empty() && h.strengths.empty() && h.unsure.empty()) return "";
   return "What is to be expected comes from the positions, by a model of what players of each "
          "rating "
          "play, and from the player's errors in all: each circumstance below is held against the "

@@ -135,7 +135,12 @@ TEST_CASE("a rating from moves says what it does not know") {
   CHECK(holds(unwrapped(report::habits_text(all)),
               "These games are too few to say which rating goes with so many errors."));
   all.expectation.reset();
+  CHECK(holds(
+      unwrapped(report::habits_text(all)),
+      "These games are too few to hold all errors together against what was to be expected."));
+  all.measure = habits::Measure::field;
   CHECK_FALSE(holds(unwrapped(report::habits_text(all)), "Of players of the same rating"));
+  CHECK_FALSE(holds(unwrapped(report::habits_text(all)), "to hold all errors together"));
 }
 
 TEST_CASE("what was to be expected stands in the object as it was counted") {
