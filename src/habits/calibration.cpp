@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 
 namespace kairos::habits {
 
@@ -13,6 +14,13 @@ struct Measured {
 };
 
 #include "calibration.inc"
+
+// Beside those that the rest was fitted on: what brings as many errors to be expected, for each
+// that there was, in the same games (MEASURED.md). Between them by the logarithm.
+struct Effort {
+  double nodes, log_odds;
+};
+constexpr std::array<Effort, 3> efforts = {{{8'000, 0.49}, {30'000, 0}, {200'000, -0.31}}};
 
 template <std::size_t count>
 std::optional<double> value_of(const std::array<Measured, count>& list, std::string_view words) {
@@ -40,6 +48,16 @@ double by_model() {
 
 double by_model_squared() {
   return model_squared;
+}
+
+double by_effort(std::uint64_t nodes) {
+  const auto n =
+      std::clamp(static_cast<double>(nodes), efforts.front().nodes, efforts.back().nodes);
+  std::size_t upper = 1;
+  while (n > efforts[upper].nodes) ++upper;
+  const auto& [low, at_low] = efforts[upper - 1];
+  const auto& [high, at_high] = efforts[upper];
+  return at_low + (at_high - at_low) * std::log(n / low) / std::log(high / low);
 }
 
 double by_gap() {

@@ -1,6 +1,7 @@
 // What measuring has added to the chances of the model (chances.hpp). Internal to habits.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string_view>
 
@@ -17,6 +18,8 @@ double log_odds_of_all();
 double by_model();
 double by_model_squared();
 double by_rating();  // for place_of_rating
+// For a survey of so many nodes a position: longer ones find fewer errors.
+double by_effort(std::uint64_t nodes);
 // For what the second best move costs, of which at most `most_gap` counts.
 double by_gap();
 inline constexpr double most_gap = 0.5;

@@ -35,7 +35,7 @@ Decision decision_of(const Situation& s, const DecisionRule& settings, Topics& t
   decision.error = by_survey >= settings.error_cost;
   decision.chances = s.note(s.ply).error_chances;
   decision.rating = study::elo_of(s.study.facts, s.position.side_to_move());
-  decision.log_odds = by_gap() * gap_of(s);
+  decision.log_odds = by_gap() * gap_of(s) + by_effort(s.note(s.ply).nodes);
   for (const std::string& words : contexts_of(s)) {
     add(words, TopicKind::circumstance);
     decision.log_odds += log_odds_of(words).value_or(0);

@@ -1,4 +1,6 @@
 // Players against what is to be expected of them: chances, overall ratio and rating, habits.
+#include "kairos/study/expectation.hpp"
+
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -6,6 +8,7 @@
 #include "kairos/habits/statistics.hpp"
 
 #include "simulated.hpp"
+#include "support/games.hpp"
 
 using namespace kairos;
 using habits::Decision;
@@ -106,6 +109,43 @@ TEST_CASE("a chance lies between those of the ratings beside it, and stays beyon
     CHECK(p > 0);
     CHECK(p < 1);
   }
+}
+
+TEST_CASE("longer surveys find fewer errors, as far as that was measured") {
+  CHECK(habits::by_effort(30'000) == 0);
+  CHECK(habits::by_effort(8'000) == Approx(0.49));
+  CHECK(habits::by_effort(200'000) == Approx(-0.31));
+  CHECK(habits::by_effort(100) == habits::by_effort(8'000));
+  CHECK(habits::by_effort(2'000'000) == habits::by_effort(200'000));
+  for (std::uint64_t nodes = 8'000; nodes < 200'000; nodes += 4'000) {
+    CHECK(habits::by_effort(nodes) > habits::by_effort(nodes + 4'000));
+  }
+}
+
+TEST_CASE("a decision has the chances of its study, and what its circumstances add") {
+  study::Study study;
+  study.facts.white_elo = 2345;
+  study.moves = support::line(study.start, "e4 e5");
+  study.notes.resize(3);
+  study::Note& note = study.notes[0];
+  note.lines = {{0, support::line(study.start, "e4")}, {-20, support::line(study.start, "d4")}};
+  note.nodes = 30'000;
+  note.error_chances = {44, 40, 36, 34};
+  habits::Topics topics;
+  std::vector<Decision> decisions;
+  habits::add_decisions(study, rules::white, 7, {}, topics, decisions);
+  REQUIRE(decisions.size() == 1);
+  const Decision& d = decisions.front();
+  CHECK(d.rating == 2345);
+  CHECK(d.chances == note.error_chances);
+  double added = habits::by_gap() * (0.5 - study::expectation(-20));
+  for (const TopicId topic : d.topics) {
+    added += habits::log_odds_of(topics.all()[topic].words).value_or(0);
+  }
+  CHECK(d.log_odds == Approx(added));
+  study.notes[0].nodes = 200'000;
+  habits::add_decisions(study, rules::white, 8, {}, topics, decisions);
+  CHECK(habits::chance_of_error(decisions[1]) < habits::chance_of_error(decisions[0]));
 }
 
 TEST_CASE("errors of all decisions are held against what was to be expected of the rating") {
