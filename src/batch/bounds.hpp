@@ -20,6 +20,7 @@ inline constexpr Range node_counts{0, std::int64_t{1} << 50 << 6};
 inline constexpr Range clocks{-1, study::most_clock_seconds};
 inline constexpr Range ratings{0, 9999};
 inline constexpr Range find_rates_or_none{-1, study::find_rate_of};
+inline constexpr Range error_chance_range{study::no_chance, study::chance_of};
 inline constexpr Range shares{0, study::find_rate_of};
 
 // Plies are also held against the game: `fits` (record.hpp).

@@ -4,6 +4,8 @@
 // to a struct does not compile here until it has its place in the record.
 #pragma once
 
+#include <algorithm>
+
 #include "kairos/batch/record.hpp"
 
 #include "bounds.hpp"
@@ -42,11 +44,19 @@ void line_fields(Fields& f, Line& line, const rules::Position& position) {
 
 template <typename Fields, typename Note>
 void note_fields(Fields& f, Note& note, const rules::Position& position) {
-  auto& [lines, played_score, depth, nodes, clock_seconds] = note;
+  auto& [lines, played_score, depth, nodes, clock_seconds, error_chances] = note;
   f.number("played", played_score, scores);
   f.number("depth", depth, depths);
   f.number("nodes", nodes, node_counts);
   f.number("clock", clock_seconds, clocks);
+  f.tuple("chances", error_chances, [](auto& inner, auto& value) {
+    for (std::size_t i = 0; i < value.size(); ++i) {
+      inner.number(base::number(study::chance_ratings[i]), value[i], error_chance_range);
+    }
+  });
+  f.require(error_chances == study::no_chances ||
+                std::ranges::find(error_chances, study::no_chance) == error_chances.end(),
+            "chances", "are known of some ratings only");
   f.objects("lines", lines, {0, most_lines},
             [&](auto& inner, auto& line) { line_fields(inner, line, position); });
 }

@@ -24,12 +24,15 @@ namespace kairos::cli {
 
 namespace {
 
+constexpr const char* by_expectation = "expected";
+constexpr const char* opponents_field = "field";
+
 struct Arguments {
   std::vector<std::string> ledgers;
   std::string player;
   std::vector<std::string> also;
   std::string folder;
-  std::string against = "field";
+  std::string against = by_expectation;
   std::string training;
   double error_cost = habits::DecisionRule{}.error_cost;
   bool json = false;
@@ -95,13 +98,32 @@ void print(const Arguments& arguments, const report::PlayerPage& page) {
   out.line("page in " + arguments.folder + ": " + base::join(PlayerFiles::file_names(), ", "));
 }
 
+// Of the field that the player is compared with; "" where it is none.
+std::string field_words(const std::string& against) {
+  if (against == by_expectation) return "";
+  return against == opponents_field ? std::string(habits::opponents_words)
+                                    : "the players of " + against;
+}
+
+base::Fault only_usual_cost() {
+  return {
+      base::Code::usage,
+      "--error-cost goes with --against field, or with a ledger: what is to be expected is known "
+      "of errors that cost " +
+          plain_digits(habits::usual_error_cost),
+      {}};
+}
+
 ExitCode run_habits(const Arguments& arguments) {
   LedgerLibrary own, others;
   for (const std::string& path : arguments.ledgers) {
     if (auto read = own.read(path, own); !read) return failed(read.faults());
   }
-  const bool opponents = arguments.against == "field";
-  if (!opponents) {
+  const habits::DecisionRule rule{.error_cost = arguments.error_cost};
+  const bool opponents = arguments.against == opponents_field;
+  const bool expected = arguments.against == by_expectation;
+  if (expected && !rule.has_chances()) return failed({only_usual_cost()});
+  if (!opponents && !expected) {
     if (auto read = others.read(arguments.against, own); !read) return failed(read.faults());
   }
   const auto names = find_names(arguments.player, arguments.also, own);
@@ -114,14 +136,11 @@ ExitCode run_habits(const Arguments& arguments) {
   }
 
   const PlayerGames games(own, *names);
-  const habits::DecisionRule rule{.error_cost = arguments.error_cost};
   habits::Collector collector(rule);
   collector.add(games, *names, opponents);
   for (const LedgerCollection& ledger : others.collections()) collector.add_field(ledger);
   report::PlayerPage page{.names = *names, .version = KAIROS_VERSION};
-  page.habits = find_habits(
-      collector, *names,
-      opponents ? std::string(habits::opponents_words) : "the players of " + arguments.against);
+  page.habits = find_habits(collector, *names, field_words(arguments.against));
   page.season = habits::look_back(games, *names, rule);
   page.season.open_games = games.open_games();
   const std::vector<puzzle::Puzzle> training = of_habits(collector, games, others);
@@ -166,8 +185,10 @@ Command register_habits(CLI::App& program) {
                   "Write player.html, player.txt and training.epd into this folder")
       ->type_name("DIR");
   command
-      .add_option("--against", arguments->against,
-                  "Compare with all players of this ledger; field: the opponents in the same games")
+      .add_option(
+          "--against", arguments->against,
+          "Measure by: expected, what players of that rating do; field, the opponents in the "
+          "same games; or all players of this ledger")
       ->type_name("LEDGER")
       ->capture_default_str();
   add_number(command, "--error-cost", arguments->error_cost,

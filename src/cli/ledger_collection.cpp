@@ -156,13 +156,14 @@ habits::Habits find_habits(habits::Collector& collector, const std::vector<std::
                 " of the player and " + base::grouped(collector.field_decisions()) +
                 " decisions of the field: more change nothing");
   }
-  return collector.find(base::join(names, " / "), field);
+  const std::string player = base::join(names, " / ");
+  return field.empty() ? collector.find_by_expectation(player) : collector.find(player, field);
 }
 
 habits::Habits habits_in(const LedgerCollection& ledger, const std::vector<std::string>& names) {
   habits::Collector collector({});
-  collector.add(ledger, names, true);
-  return find_habits(collector, names, std::string(habits::opponents_words));
+  collector.add(ledger, names, false);
+  return find_habits(collector, names, "");
 }
 
 }  // namespace kairos::cli

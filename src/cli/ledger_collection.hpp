@@ -82,10 +82,11 @@ class LedgerCollection final : public report::Collection, public habits::Source 
   std::map<puzzle::Drop, std::uint64_t> drops_;
 };
 
-// What the collector has found, with a warning where it has not taken all games.
+// What the collector has found against that field (in words), or against what is to be expected
+// where it is empty; with a warning where it has not taken all games.
 habits::Habits find_habits(habits::Collector& collector, const std::vector<std::string>& names,
                            const std::string& field);
-// The habits of the player whose names these are, against the opponents in the same games.
+// The habits of the player whose names these are, against what is to be expected.
 habits::Habits habits_in(const LedgerCollection& ledger, const std::vector<std::string>& names);
 
 }  // namespace kairos::cli

@@ -4,6 +4,8 @@
 #include <map>
 #include <utility>
 
+#include "kairos/habits/chances.hpp"
+
 namespace kairos::habits {
 
 namespace {
@@ -114,11 +116,19 @@ void Collector::add_puzzles(Habit& habit, TopicId topic) {
 }
 
 Habits Collector::find(std::string player, std::string field) {
-  FoundHabits found = habits::find(player_, field_, topics_, games_);
+  return told(std::move(player), std::move(field), habits::find(player_, field_, topics_, games_));
+}
+
+Habits Collector::find_by_expectation(std::string player) {
+  return told(std::move(player), "", habits::find_by_expectation(player_, topics_, games_));
+}
+
+Habits Collector::told(std::string player, std::string field, FoundHabits found) {
   Habits& h = found.habits;
   h.player = std::move(player);
   h.field = std::move(field);
   h.error_cost = rule_.error_cost;
+  if (rule_.has_chances()) h.expectation = expectation_of(player_);
   show_examples(h.habits);
   for (std::size_t i = 0; i < h.habits.size(); ++i) add_puzzles(h.habits[i], found.habit_topics[i]);
   return std::move(found.habits);

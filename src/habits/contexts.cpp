@@ -17,6 +17,7 @@
 #include "kairos/study/expectation.hpp"
 #include "kairos/study/phase.hpp"
 
+#include "calibration.hpp"
 #include "situation.hpp"
 
 namespace kairos::habits {
@@ -93,18 +94,21 @@ std::string piece_words(const Situation& s) {
   }
 }
 
+constexpr std::array<std::string_view, 4> clock_words = {"with less than a tenth of the time left",
+                                                         "with time left", "after a long think",
+                                                         "when moving at once"};
+
 void add_clock(const Situation& s, Words& words) {
   if (s.starting_seconds <= 0) return;
   const int before = s.ply >= 2 ? s.note(s.ply - 2).clock_seconds : s.starting_seconds;
   const int after = s.note(s.ply).clock_seconds;
   if (before < 0) return;
-  words.emplace_back(is_short_of_time(before, s.starting_seconds)
-                         ? "with less than a tenth of the time left"
-                         : "with time left");
+  const auto& [little_left, enough_left, long_think, at_once] = clock_words;
+  words.emplace_back(is_short_of_time(before, s.starting_seconds) ? little_left : enough_left);
   if (after < 0) return;
   const int spent = before - after;
-  if (is_long_think(spent, s.starting_seconds)) words.emplace_back("after a long think");
-  if (is_quick(spent, s.starting_seconds)) words.emplace_back("when moving at once");
+  if (is_long_think(spent, s.starting_seconds)) words.emplace_back(long_think);
+  if (is_quick(spent, s.starting_seconds)) words.emplace_back(at_once);
 }
 
 std::string opening_words(const study::Study& study) {
@@ -131,6 +135,14 @@ void add_surprise(const Situation& s, Words& words) {
 
 bool is_short_of_time(int left, int starting) {
   return left * 10 < starting;
+}
+
+double gap_of(const Situation& s) {
+  return std::min(most_gap, s.best() - study::expectation(s.note(s.ply).lines[1].score));
+}
+
+bool is_of_the_clock(std::string_view circumstance) {
+  return std::ranges::find(clock_words, circumstance) != clock_words.end();
 }
 
 bool is_long_think(int spent, int starting) {

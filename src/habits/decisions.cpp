@@ -4,6 +4,7 @@
 
 #include "kairos/base/text.hpp"
 
+#include "calibration.hpp"
 #include "situation.hpp"
 
 namespace kairos::habits {
@@ -21,11 +22,6 @@ const study::Moment* swing_at(const study::Study& study, int ply) {
   return nullptr;
 }
 
-bool is_open(const Situation& s, const DecisionRule& settings) {
-  if (s.note(s.ply).lines.size() < 2) return false;
-  return s.best() <= settings.decided && s.best() >= 1 - settings.decided;
-}
-
 Decision decision_of(const Situation& s, const DecisionRule& settings, Topics& topics) {
   Decision decision;
   const auto add = [&](const std::string& words, TopicKind kind) {
@@ -37,7 +33,13 @@ Decision decision_of(const Situation& s, const DecisionRule& settings, Topics& t
   decision.verified = moment != nullptr;
   decision.cost = moment != nullptr ? moment->cost() : by_survey;
   decision.error = by_survey >= settings.error_cost;
-  for (const std::string& words : contexts_of(s)) add(words, TopicKind::circumstance);
+  decision.chances = s.note(s.ply).error_chances;
+  decision.rating = study::elo_of(s.study.facts, s.position.side_to_move());
+  decision.log_odds = by_gap() * gap_of(s) + by_effort(s.note(s.ply).nodes);
+  for (const std::string& words : contexts_of(s)) {
+    add(words, TopicKind::circumstance);
+    decision.log_odds += log_odds_of(words).value_or(0);
+  }
   if (!decision.error) return decision;
   for (const Flaw& flaw : flaws_of(s)) {
     std::optional<TopicId> among;
@@ -74,7 +76,7 @@ void add_decisions(const study::Study& study, rules::Color side, std::uint32_t g
   situation.starting_seconds = starting_seconds(study, side);
   for (const rules::Move move : study.moves) {
     if (situation.position.side_to_move() == side) {
-      if (is_open(situation, settings)) {
+      if (study::is_decision(situation.note(situation.ply), settings.decided)) {
         decisions.push_back(decision_of(situation, settings, topics));
         decisions.back().place.game = game;
         decisions.back().year = year_of(study);

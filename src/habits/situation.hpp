@@ -42,6 +42,10 @@ using Words = std::vector<std::string>;
 
 // The circumstances of a decision (contexts.cpp).
 Words contexts_of(const Situation& situation);
+// What the second best move costs, as far as it counts (calibration.hpp).
+double gap_of(const Situation& situation);
+// Whether a circumstance of that name goes by the clock.
+bool is_of_the_clock(std::string_view circumstance);
 // Whether the opponent's last move gave so much of the expectation.
 bool was_given(const Situation& situation, double least);
 

@@ -5,6 +5,8 @@
 #include <limits>
 #include <numeric>
 
+#include "normal.hpp"
+
 namespace kairos::habits {
 
 namespace {
@@ -16,17 +18,20 @@ double log_choose(std::uint64_t n, std::uint64_t k) {
   return log_factorial(n) - log_factorial(k) - log_factorial(n - k);
 }
 
-// The point that a standard normal variable exceeds with probability `tail`.
+}  // namespace
+
+double normal_tail(double point) {
+  return std::erfc(point / std::sqrt(2.0)) / 2;
+}
+
 double normal_point(double tail) {
   double low = -40, high = 40;
   for (int i = 0; i < 200; ++i) {
     const double middle = (low + high) / 2;
-    (std::erfc(middle / std::sqrt(2.0)) / 2 > tail ? low : high) = middle;
+    (normal_tail(middle) > tail ? low : high) = middle;
   }
   return low;
 }
-
-}  // namespace
 
 double exact_test(const Rate& one, const Rate& other) {
   const std::uint64_t errors = one.errors + other.errors;

@@ -12,6 +12,13 @@ std::string rate_text(double share);
 
 // What is counted, in how many games, and how the player compares in all.
 std::string habits_opening(const habits::Habits& habits);
+// All errors against what was to be expected, and the rating of those who make as many, or that the
+// games are too few; "" where it is not known.
+std::string expectation_text(const habits::Habits& habits);
+// The titles of the lists, and what these are measured by where there are any.
+std::string more_title(const habits::Habits& habits);
+std::string fewer_title(const habits::Habits& habits);
+std::string measure_text(const habits::Habits& habits);
 // "More errors in rook endings: 9.1 % of 318 decisions (95 %: 6.4 to 12.8 %), the field ...".
 std::string habit_sentence(const habits::Habits& habits, const habits::Habit& habit);
 // The same, and how many more games would tell.

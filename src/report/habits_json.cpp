@@ -15,6 +15,20 @@ base::Json json_of(const habits::Rate& rate) {
   return json;
 }
 
+base::Json json_of(const base::Interval& interval) {
+  base::Json json = base::Json::object();
+  json.add("low", interval.low).add("high", interval.high);
+  return json;
+}
+
+base::Json json_of(const habits::Expectation& e) {
+  base::Json json = base::Json::object();
+  json.add("errors", e.errors).add("rating", e.rating).add("unrated", e.unrated);
+  json.add("ratio", e.ratio).add("low", e.interval.low).add("high", e.interval.high);
+  json.add("estimate", e.estimate).add("estimate_low", e.low).add("estimate_high", e.high);
+  return json;
+}
+
 base::Json json_of(const habits::Example& e) {
   base::Json json = base::Json::object();
   json.add("game", e.game_label).add("ply", e.place.ply).add("fen", rules::to_fen(e.position));
@@ -39,6 +53,8 @@ base::Json json_of(const std::vector<habits::Habit>& habits) {
     base::Json json = base::Json::object();
     json.add("habit", habit.words).add("kind_of_error", habit.is_flaw);
     json.add("player", json_of(habit.player)).add("field", json_of(habit.field));
+    if (habit.expected > 0) json.add("expected", habit.expected);
+    if (habit.multiple) json.add("multiple", json_of(*habit.multiple));
     json.add("adjusted_p", habit.adjusted).add("shrunk_ratio", habit.times);
     json.add("more_games", habit.more_games).add("years", std::move(years));
     json.add("examples", std::move(examples)).add("puzzles", std::move(puzzles));
@@ -52,6 +68,8 @@ base::Json json_of(const std::vector<habits::Habit>& habits) {
 std::string habits_json(const habits::Habits& h) {
   base::Json json = base::Json::object();
   json.add("version", 1).add("player", h.player).add("field", h.field).add("games", h.games);
+  json.add("measure", h.measure == habits::Measure::field ? "field" : "expectation");
+  json.add("expectation", h.expectation ? json_of(*h.expectation) : base::Json());
   json.add("circumstances", h.circumstances);
   json.add("all_player", json_of(h.player_rate)).add("all_field", json_of(h.field_rate));
   json.add("habits", json_of(h.habits)).add("strengths", json_of(h.strengths));

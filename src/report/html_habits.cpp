@@ -72,9 +72,12 @@ std::string unsure_list(const habits::Habits& all) {
 std::string section(const habits::Habits& habits, const Puzzles& puzzles) {
   std::string html = "<section id=\"habits\">\n<h2>What keeps coming back</h2>\n";
   html += paragraph(habits_opening(habits));
+  for (const std::string& words : {expectation_text(habits), measure_text(habits)}) {
+    if (!words.empty()) html += paragraph(words);
+  }
   if (habits.habits.empty()) html += paragraph(no_habit_text(habits));
-  html += list(habits, habits.habits, "Where more goes wrong than with others", puzzles);
-  html += list(habits, habits.strengths, "Where less goes wrong than with others", puzzles);
+  html += list(habits, habits.habits, more_title(habits), puzzles);
+  html += list(habits, habits.strengths, fewer_title(habits), puzzles);
   return html + unsure_list(habits) + "</section>\n";
 }
 

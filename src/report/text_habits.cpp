@@ -3,6 +3,7 @@
 #include "kairos/report/text_layout.hpp"
 
 #include "habit_prose.hpp"
+#include "text_page.hpp"
 
 namespace kairos::report {
 
@@ -50,15 +51,18 @@ std::string unsure_list(const habits::Habits& all) {
 
 std::string habits_text(const habits::Habits& habits) {
   std::string text;
-  append(text, wrapped(habits_opening(habits), page_width));
-  text += "\n";
+  for (const std::string& words :
+       {habits_opening(habits), expectation_text(habits), measure_text(habits)}) {
+    if (words.empty()) continue;
+    append(text, wrapped(words, page_width));
+    text += "\n";
+  }
   if (habits.habits.empty()) {
     append(text, wrapped(no_habit_text(habits), page_width));
     text += "\n";
   }
-  return text + list(habits, habits.habits, "WHERE MORE GOES WRONG THAN WITH OTHERS") +
-         list(habits, habits.strengths, "WHERE LESS GOES WRONG THAN WITH OTHERS") +
-         unsure_list(habits);
+  return text + list(habits, habits.habits, capitals(more_title(habits))) +
+         list(habits, habits.strengths, capitals(fewer_title(habits))) + unsure_list(habits);
 }
 
 }  // namespace kairos::report

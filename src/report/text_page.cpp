@@ -8,6 +8,13 @@ std::string text_heading(std::string_view title) {
   return "\n" + rule_row('=') + "\n" + std::string(title) + "\n" + rule_row('=') + "\n\n";
 }
 
+std::string capitals(std::string text) {
+  for (char& c : text) {
+    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
+  }
+  return text;
+}
+
 std::string text_closing() {
   std::string text = "\n" + rule_row('=') + "\n";
   append(text, wrapped("Fair play: kairos is for games that are over. Help from any source during "

@@ -15,13 +15,6 @@ namespace kairos::report {
 
 namespace {
 
-std::string capitals(std::string text) {
-  for (char& c : text) {
-    if (c >= 'a' && c <= 'z') c = static_cast<char>(c - 'a' + 'A');
-  }
-  return text;
-}
-
 constexpr std::string_view mark = "KAIROS ";
 
 std::string opening(const PlayerPage& page) {

@@ -42,6 +42,16 @@ std::optional<Motif> motif_of(const Moment& m) {
   return std::nullopt;
 }
 
+bool is_decision(const Note& note, double most) {
+  if (note.lines.size() < 2) return false;
+  const double best = expectation(note.lines.front().score);
+  return best <= most && best >= 1 - most;
+}
+
+bool may_err(const Note& note) {
+  return is_decision(note) && expectation(note.lines.front().score) >= error_cost;
+}
+
 std::string label_of(const GameFacts& f) {
   std::string label = f.white + " - " + f.black;
   if (!f.event.empty() && f.event != "?") label += ", " + f.event;

@@ -7,10 +7,15 @@
 //
 // The move played is scored from the search of the next position where that is better evidence: it
 // looks one ply further, and it does not take a mere second occurrence for a draw.
+//
+// How likely players err in a position is asked of a searcher of its own, which knows nothing of
+// what was played.
 #include "kairos/rules/draws.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/study/examine.hpp"
 #include "kairos/study/search_move.hpp"
+
+#include "error_chance.hpp"
 
 namespace kairos::study {
 
@@ -81,6 +86,7 @@ std::optional<Study> survey(const Scoresheet& sheet, const Settings& settings,
     note.played_score = score_of_played(note, study.moves[i], repeats,
                                         score_by_next(next, before_next, study.notes[i + 1]));
     note.clock_seconds = sheet.clock_seconds[i];
+    if (may_err(note)) note.error_chances = error_chances_at(sheet, i, note, settings.effort);
   }
   return study;
 }

@@ -300,5 +300,14 @@ TEST_CASE("a study that could not be told is refused with what is wrong with it"
         "notes[1].lines[0].score is not a whole number from -32000 to 32000");
   CHECK(fault_of([](S& s) { s.notes[0].clock_seconds = std::numeric_limits<int>::max(); }) ==
         "notes[0].clock is not a whole number from -1 to 3661000");
+  CHECK(fault_of([](S& s) {
+          s.notes[0].error_chances = {0, 1, 2, study::chance_of + 1};
+        }) == "notes[0].chances[3] is not a whole number from -1 to 1000");
+  CHECK(fault_of([](S& s) {
+          s.notes[0].error_chances = {-2, 1, 2, 3};
+        }) == "notes[0].chances[0] is not a whole number from -1 to 1000");
+  CHECK(fault_of([](S& s) {
+          s.notes[0].error_chances = {1, 2, study::no_chance, 3};
+        }) == "notes[0].chances are known of some ratings only");
   CHECK(fault_of([](S& s) { s.notes.pop_back(); }) == "notes is not an array of 2 to 2 elements");
 }

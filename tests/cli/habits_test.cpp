@@ -116,7 +116,10 @@ TEST_CASE("two habits planted in whole ledgers are named, each under its words")
     TemporaryFolder folder;
     simulate_ledger(folder.path(), static_cast<std::uint64_t>(run + 1));
     const Outcome outcome =
-        run_program({{"habits", "ledger", "--player", "Birch", "--json"}, folder.path(), "", {}});
+        run_program({{"habits", "ledger", "--player", "Birch", "--against", "field", "--json"},
+                     folder.path(),
+                     "",
+                     {}});
     REQUIRE(outcome.exit_code == 0);
     const base::Json json = base::parse_json(outcome.out).value();
     for (const base::Json& habit : *json.find("habits")->elements()) {
@@ -166,6 +169,27 @@ TEST_CASE("habits says in plain words when there are too few games") {
       {{"habits", "out", "--player", "cedar", "--against", "out"}, folder.path(), "", {}});
   CHECK(against.exit_code == 0);
   CHECK(against.out.find("the players of out") != std::string::npos);
+}
+
+TEST_CASE("what is to be expected is known of errors of the usual cost alone") {
+  TemporaryFolder folder;
+  REQUIRE(scan_games(folder).exit_code == 0);
+  const auto habits = [&folder](std::vector<std::string> words) {
+    words.insert(words.begin(), {"habits", "out", "--player", "cedar", "--error-cost", "0.2"});
+    return run_program({words, folder.path(), "", {}});
+  };
+  const Outcome refused = habits({});
+  CHECK(refused.exit_code == 2);
+  CHECK(refused.out.empty());
+  CHECK(refused.err.find("--error-cost goes with --against field") != std::string::npos);
+  const Outcome field = habits({"--against", "field", "--json"});
+  CHECK(field.exit_code == 0);
+  const base::Json json = base::parse_json(field.out).value();
+  CHECK(*json.find("measure")->text() == "field");
+  CHECK(json.find("expectation")->is_null());
+  const Outcome usual =
+      run_program({{"habits", "out", "--player", "cedar", "--json"}, folder.path(), "", {}});
+  CHECK(*base::parse_json(usual.out).value().find("measure")->text() == "expectation");
 }
 
 TEST_CASE("habits tells who matches, and what is missing") {

@@ -64,10 +64,7 @@ struct Simulation {
   }
 };
 
-}  // namespace
-
-TEST_CASE("two habits of a doubled rate among forty circumstances are found, false ones are rare") {
-  constexpr int runs = 200;
+void find_planted(int runs) {
   int both = 0, false_habits = 0, habits_named = 0;
   for (int run = 0; run < runs; ++run) {
     Simulation s(static_cast<std::uint64_t>(1000 + run));
@@ -91,8 +88,7 @@ TEST_CASE("two habits of a doubled rate among forty circumstances are found, fal
   CHECK(false_habits <= habits_named / 10);
 }
 
-TEST_CASE("a player like the field has a habit named in at most one run of ten") {
-  constexpr int runs = 300;
+void find_none(int runs) {
   int named = 0, strengths = 0;
   for (int run = 0; run < runs; ++run) {
     Simulation s(static_cast<std::uint64_t>(5000 + run));
@@ -104,6 +100,22 @@ TEST_CASE("a player like the field has a habit named in at most one run of ten")
   WARN("a habit named in " << named << " of " << runs << " runs, a strength in " << strengths);
   CHECK(named <= runs / 10);
   CHECK(strengths <= runs / 10);
+}
+
+}  // namespace
+
+TEST_CASE("two habits of a doubled rate among forty circumstances are found, false ones are rare") {
+  find_planted(40);
+}
+TEST_CASE("two habits of a doubled rate among forty circumstances, often", "[.long]") {
+  find_planted(200);
+}
+
+TEST_CASE("a player like the field has a habit named in at most one run of ten") {
+  find_none(60);
+}
+TEST_CASE("a player like the field, often", "[.long]") {
+  find_none(300);
 }
 
 TEST_CASE("examples are errors of the habit they stand under, of different games, dearest first") {

@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
@@ -75,6 +76,94 @@ TEST_CASE("a habit is one sentence with both rates, examples and puzzles") {
   CHECK(holds(text, "50. f4 cost 46 %; better was 50. Rxa7."));
   CHECK(holds(text, "Puzzles of this kind: g3-m50w."));
   CHECK(holds(text, "About 75 more games would tell."));
+}
+
+namespace {
+
+habits::Habits expected_habits() {
+  habits::Habits all = some_habits();
+  all.measure = habits::Measure::expectation;
+  all.field.clear();
+  all.expectation = habits::Expectation{.errors = 252.4,
+                                        .rating = 1905,
+                                        .ratio = 310 / 252.4,
+                                        .interval = {1.08, 1.4},
+                                        .estimate = 1720,
+                                        .low = 1600,
+                                        .high = 1840};
+  all.habits[0].expected = 14.6;
+  all.habits[0].multiple = base::Interval{1.31, 3.02};
+  all.unsure[0].expected = 21.04;
+  all.strengths = all.habits;
+  all.strengths[0].player = {5, 318};
+  all.strengths[0].multiple.reset();
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("against what is to be expected a habit is told in numbers of errors") {
+  const std::string text = unwrapped(report::habits_text(expected_habits()));
+  CHECK(holds(text,
+              "Of players of the same rating (1905 on average) 252 errors were to be expected in "
+              "these positions; there were 310, 1.23 times as many (95 %: 1.08 to 1.40). Players "
+              "who make so many are rated about 1720 (95 %: 1600 or less to 1840): an estimate "
+              "from moves (after Regan and Haworth, 2011), no rating."));
+  CHECK(holds(text, "held against the player's own level."));
+  CHECK(holds(text, "WHERE MORE GOES WRONG THAN IS TO BE EXPECTED"));
+  CHECK(holds(text,
+              "More errors in rook endings: 29 in 318 decisions, where 14.6 were to be expected at "
+              "the player's level, 1.99 times as many (95 %: 1.31 to 3.02)."));
+  CHECK(holds(text, "WHERE LESS GOES WRONG THAN IS TO BE EXPECTED"));
+  CHECK(holds(text,
+              "Fewer errors in rook endings: 5 in 318 decisions, where 14.6 were to be expected "
+              "at the player's level, 0.34 times as many."));
+  CHECK_FALSE(holds(text, "opponents"));
+  CHECK_FALSE(holds(text, "of 0."));
+}
+
+TEST_CASE("a rating from moves says what it does not know") {
+  habits::Habits all = expected_habits();
+  all.expectation->unrated = true;
+  all.expectation->estimate = 2800;
+  all.expectation->low = 2650;
+  all.expectation->high = 2800;
+  const std::string text = unwrapped(report::habits_text(all));
+  CHECK(holds(text, "(1905 on average, taken as 2000 where no rating is given)"));
+  CHECK(holds(text, "rated about 2800 or more (95 %: 2650 to 2800 or more)"));
+  all.expectation->low = 1600;
+  CHECK(holds(unwrapped(report::habits_text(all)),
+              "These games are too few to say which rating goes with so many errors."));
+  all.expectation.reset();
+  CHECK(holds(
+      unwrapped(report::habits_text(all)),
+      "These games are too few to hold all errors together against what was to be expected."));
+  all.measure = habits::Measure::field;
+  CHECK_FALSE(holds(unwrapped(report::habits_text(all)), "Of players of the same rating"));
+  CHECK_FALSE(holds(unwrapped(report::habits_text(all)), "to hold all errors together"));
+}
+
+TEST_CASE("what was to be expected stands in the object as it was counted") {
+  const base::Json json = base::parse_json(report::habits_json(expected_habits())).value();
+  CHECK(*json.find("measure")->text() == "expectation");
+  const base::Json& all = *json.find("expectation");
+  CHECK(all.find("errors")->real() == Approx(252.4));
+  CHECK(all.find("rating")->integer() == 1905);
+  CHECK(all.find("unrated")->boolean() == false);
+  CHECK(all.find("ratio")->real() == Approx(310 / 252.4));
+  CHECK(all.find("low")->real() == Approx(1.08));
+  CHECK(all.find("high")->real() == Approx(1.4));
+  CHECK(all.find("estimate")->integer() == 1720);
+  CHECK(all.find("estimate_low")->integer() == 1600);
+  CHECK(all.find("estimate_high")->integer() == 1840);
+  const base::Json& habit = json.find("habits")->elements()->front();
+  CHECK(habit.find("expected")->real() == Approx(14.6));
+  CHECK(habit.find("multiple")->find("low")->real() == Approx(1.31));
+  CHECK(json.find("strengths")->elements()->front().find("multiple") == nullptr);
+  const base::Json field = base::parse_json(report::habits_json(some_habits())).value();
+  CHECK(*field.find("measure")->text() == "field");
+  CHECK(field.find("expectation")->is_null());
+  CHECK(field.find("habits")->elements()->front().find("expected") == nullptr);
 }
 
 TEST_CASE("without a habit it is said what it would take") {

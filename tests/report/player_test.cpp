@@ -67,7 +67,7 @@ report::PlayerPage page_of(const habits::Source& source, std::vector<std::string
   page.season = habits::look_back(source, names);
   habits::Collector collector({});
   collector.add(source, names, true);
-  page.habits = collector.find(base::join(names, " / "), std::string(habits::opponents_words));
+  page.habits = collector.find_by_expectation(base::join(names, " / "));
   page.names = std::move(names);
   page.efforts = {"light: 20,000 nodes a position, 150,000 a moment"};
   page.version = "0.0.0-test";

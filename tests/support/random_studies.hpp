@@ -86,6 +86,9 @@ class RandomStudies {
       note.depth = number(1, 40);
       note.nodes = below(1'000'000);
       note.clock_seconds = number(-1, 7200);
+      if (coin()) {
+        for (int& chance : note.error_chances) chance = number(0, study::chance_of);
+      }
       if (i < made.moves.size()) at.play(made.moves[i]);
     }
     return made;

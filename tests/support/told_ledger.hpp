@@ -39,6 +39,9 @@ inline std::string wrong_in(const study::Study& study) {
     const study::Note& note = study.notes[ply];
     const rules::Position position = study::position_after(study, ply);
     if (!is_score(note.played_score) || note.depth < 0) return "a score or a depth";
+    const auto [least, most] = std::ranges::minmax(note.error_chances);
+    if (most > study::chance_of || least < study::no_chance) return "a chance of an error";
+    if (least == study::no_chance && most != least) return "a chance of some ratings only";
     if (note.clock_seconds < -1 || note.clock_seconds > 10'000'000) return "a clock";
     for (const search::Line& line : note.lines) {
       if (line.moves.empty() || !can_be_played(position, line.moves)) return "a line of the survey";

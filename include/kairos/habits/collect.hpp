@@ -55,6 +55,8 @@ class Collector {
 
   // `field`: in words. Puzzles are named by their ids.
   [[nodiscard]] Habits find(std::string player, std::string field);
+  // Against what is to be expected; the rule must have chances.
+  [[nodiscard]] Habits find_by_expectation(std::string player);
   // The puzzles of all habits that `find` named, each position once, best first: the source by the
   // order in which they were first added, and the puzzle's index there.
   struct PuzzleIndex {
@@ -70,6 +72,7 @@ class Collector {
     std::size_t game = 0;
     std::uint64_t number = 0;  // of the game in its run
   };
+  Habits told(std::string player, std::string field, FoundHabits found);
   std::size_t number_of(const Source& source);
   std::uint32_t number_game(GameIndex index);
   bool is_new(const study::Study& study);

@@ -41,7 +41,10 @@ class Topics {
 
 struct DecisionRule {
   double error_cost = usual_error_cost;  // least loss of expectation that is an error
-  double decided = 0.97;  // beyond this expectation, and its mirror, nothing is decided any more
+  double decided = study::most_open;
+
+  // The chances of a study are those of errors of the usual cost.
+  [[nodiscard]] bool has_chances() const { return error_cost == usual_error_cost; }
 };
 
 struct Decision {
@@ -51,6 +54,11 @@ struct Decision {
   bool error = false;           // by the survey, for both sides alike
   bool verified = false;        // a swing was verified there
   std::vector<TopicId> topics;  // flaws only where it is an error
+  // What players would do there (chances.hpp): of the study, and what the circumstances add to the
+  // log odds.
+  study::ErrorChances chances = study::no_chances;
+  double log_odds = 0;
+  int rating = 0;  // of the player; 0: not given
 };
 
 // Adds the decisions of `side` in one study, by ply; `game` is the caller's number for it.

@@ -6,6 +6,7 @@
 // the game's scoresheet (scoresheet.hpp).
 #pragma once
 
+#include <array>
 #include <cstddef>
 #include <cstdint>
 #include <string>
@@ -33,15 +34,33 @@ struct GameFacts {
 // No clock tells more (%clk of three numbers up to a thousand).
 inline constexpr int most_clock_seconds = 1000 * 3600 + 1000 * 60 + 1000;
 
+// A move that costs so much of the expectation is an error.
+inline constexpr double error_cost = 0.10;
+// Beyond this expectation, and its mirror, nothing is decided any more.
+inline constexpr double most_open = 0.97;
+
+// How many of `chance_of` players of each of these ratings would err in a position, by the model of
+// players (src/study/error_chance.hpp); all `no_chance` where none can (may_err).
+inline constexpr std::array chance_ratings = {1600, 2000, 2400, 2800};
+inline constexpr int chance_of = 1000, no_chance = -1;
+using ErrorChances = std::array<int, chance_ratings.size()>;
+inline constexpr ErrorChances no_chances = {no_chance, no_chance, no_chance, no_chance};
+
 struct Note {
   std::vector<search::Line> lines;  // best two moves, fewer where there are fewer
   search::Score played_score = 0;   // of the move played, from the same side
   int depth = 0;
   std::uint64_t nodes = 0;
   int clock_seconds = -1;  // left after the move, by %clk; -1: not given
+  ErrorChances error_chances = no_chances;
 
   friend bool operator==(const Note&, const Note&) = default;
 };
+
+// Whether there was something to decide: two moves at least, in a position that was open.
+bool is_decision(const Note& note, double most = most_open);
+// Whether a move could be an error there: where so much is not left to lose none can.
+bool may_err(const Note& note);
 
 struct Study {
   GameFacts facts;
