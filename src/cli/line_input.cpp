@@ -57,4 +57,13 @@ LineInput::State LineInput::next(std::string& line, std::size_t longest, int mil
   }
 }
 
+std::optional<std::string> LineInput::wait(std::size_t longest, const std::atomic<bool>& stop) {
+  constexpr int look_every = 100;  // milliseconds
+  std::string line;
+  State state = State::waiting;
+  while (state == State::waiting && !stop) state = next(line, longest, look_every);
+  if (state != State::line) return std::nullopt;
+  return line;
+}
+
 }  // namespace kairos::cli

@@ -4,6 +4,8 @@
 #pragma once
 
 #include <array>
+#include <atomic>
+#include <optional>
 #include <string>
 
 namespace kairos::cli {
@@ -17,6 +19,8 @@ class LineInput {
   };
   // Of the line its first `longest` bytes; the rest of a longer one is passed over.
   State next(std::string& line, std::size_t longest, int milliseconds);
+  // Waits for the next line; nothing where there will be none, or `stop` is set meanwhile.
+  std::optional<std::string> wait(std::size_t longest, const std::atomic<bool>& stop);
 
  private:
   State fill(int milliseconds);

@@ -101,15 +101,8 @@ Dialogue::Next Dialogue::ask_one(Question& question) {
 std::optional<std::string> Dialogue::read_line() {
   Output::get().text(prompt);
   Output::get().flush();
-  constexpr int look_every = 100;  // milliseconds: whether there was an interrupt
-  std::string line;
-  LineInput::State state = LineInput::State::waiting;
-  while (state == LineInput::State::waiting && !interrupted_) {
-    state = input_.next(line, audience::longest_typed, look_every);
-  }
-  const bool read = state == LineInput::State::line;
-  if (!read || !typed_lines_are_seen_) say("");
-  if (!read) return std::nullopt;
+  auto line = input_.wait(audience::longest_typed, interrupted_);
+  if (!line || !typed_lines_are_seen_) say("");
   return line;
 }
 

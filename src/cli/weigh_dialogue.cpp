@@ -184,15 +184,9 @@ std::optional<std::string> WeighDialogue::read_line() {
                        (p.side_to_move() == rules::white ? ". " : "... "));
   }
   Output::get().flush();
-  constexpr int look_every = 100;  // milliseconds: whether there was an interrupt
-  std::string line;
-  LineInput::State state = LineInput::State::waiting;
-  while (state == LineInput::State::waiting && !interrupted_) {
-    state = input_.next(line, audience::longest_typed, look_every);
-  }
-  if (state == LineInput::State::line) return line;
-  if (on_terminal_) Output::get().line("");
-  return std::nullopt;
+  auto line = input_.wait(audience::longest_typed, interrupted_);
+  if (!line && on_terminal_) Output::get().line("");
+  return line;
 }
 
 bool WeighDialogue::answer(const std::string& line) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "kairos/study/expectation.hpp"
-#include "kairos/study/weigh.hpp"
+#include "kairos/study/weighed.hpp"
 
 #include "reasons.hpp"
 

@@ -35,20 +35,13 @@ constexpr std::size_t pinned_plies = 4, settle_plies = 9, stay_plies = 6, double
 // The man behind `pinned` on the line from the slider on `from`: the king, or a queen worth more
 // than the slider; no_square where nothing of the kind is pinned.
 Square behind_pinned(const Position& p, Square from, Square pinned) {
-  const Color theirs = rules::color_of(p.piece_on(pinned));
-  const Bitboard line = rules::line_through(from, pinned);
-  for (Bitboard men = p.pieces(theirs) & line; men != 0;) {
-    const Square s = rules::take_first(men);
-    const rules::PieceType type = rules::type_of(p.piece_on(s));
-    const bool dear = type == rules::king || (type == rules::queen && worth(p, from) < worth(p, s));
-    if (dear && (rules::between(from, s) & p.occupied()) == rules::bit(pinned)) return s;
-  }
-  return rules::no_square;
-}
-
-bool is_slider(const Position& p, Square s) {
+  const Square s = man_behind(p, from, pinned);
+  if (s == rules::no_square) return s;
+  if (rules::color_of(p.piece_on(s)) != rules::color_of(p.piece_on(pinned)))
+    return rules::no_square;
   const rules::PieceType type = rules::type_of(p.piece_on(s));
-  return type == rules::bishop || type == rules::rook || type == rules::queen;
+  const bool dear = type == rules::king || (type == rules::queen && worth(p, from) < worth(p, s));
+  return dear ? s : rules::no_square;
 }
 
 Bitboard pieces_attacked(const Position& p, Square from) {

@@ -39,12 +39,21 @@ using rules::Bitboard;
 using rules::Position;
 using rules::Square;
 
-namespace {
-
 bool is_slider(const Position& p, Square s) {
   const rules::PieceType t = rules::type_of(p.piece_on(s));
   return t == rules::bishop || t == rules::rook || t == rules::queen;
 }
+
+Square man_behind(const Position& p, Square from, Square front) {
+  const Bitboard beyond =
+      attacks_from(p, from) |
+      rules::attacks_of(rules::type_of(p.piece_on(from)), from, p.occupied() & ~rules::bit(front));
+  Bitboard hidden =
+      beyond & ~attacks_from(p, from) & p.occupied() & rules::line_through(from, front);
+  return hidden == 0 ? rules::no_square : rules::take_first(hidden);
+}
+
+namespace {
 
 bool is_guarded(const Position& p, Square s, rules::Color by) {
   return (rules::attackers_to(p, s, p.occupied()) & p.pieces(by)) != 0;
@@ -53,16 +62,6 @@ bool is_guarded(const Position& p, Square s, rules::Color by) {
 bool is_fork_target(const Position& p, Square from, Square target, rules::Color theirs) {
   return rules::type_of(p.piece_on(target)) == rules::king || worth(p, target) > worth(p, from) ||
          (is_piece(p, target) && !is_guarded(p, target, theirs));
-}
-
-// The next man behind `front` as seen from `from`; no_square when the line is empty.
-Square behind(const Position& p, Square from, Square front) {
-  const Bitboard beyond =
-      attacks_from(p, from) |
-      rules::attacks_of(rules::type_of(p.piece_on(from)), from, p.occupied() & ~rules::bit(front));
-  Bitboard hidden =
-      beyond & ~attacks_from(p, from) & p.occupied() & rules::line_through(from, front);
-  return hidden == 0 ? rules::no_square : rules::take_first(hidden);
 }
 
 bool mates_or_takes(const PlayedLine& s, std::size_t i) {
@@ -195,7 +194,7 @@ std::vector<Square> pinned_man(const PlayedLine& s) {
   if (!is_slider(p, from)) return {};
   for (Bitboard fronts = attacks_from(p, from) & p.pieces(s.theirs()); fronts != 0;) {
     const Square front = rules::take_first(fronts);
-    const Square back = behind(p, from, front);
+    const Square back = man_behind(p, from, front);
     if (back == rules::no_square || !rules::contains(p.pieces(s.theirs()), back)) continue;
     if (worth(p, back) <= worth(p, front) || worth(p, front) < 300) continue;
     const std::size_t taken = s.capture_on(front, 2);
@@ -217,7 +216,7 @@ bool is_skewer(const PlayedLine& s) {
   const Position& p = s.after(0);
   const Square from = s.key().to(), front = s.move(1).from();
   if (!is_slider(p, from) || !rules::contains(attacks_from(p, from), front)) return false;
-  const Square back = behind(p, from, front);
+  const Square back = man_behind(p, from, front);
   return back != rules::no_square && s.move(2).from() == from && s.move(2).to() == back &&
          worth(p, front) > worth(p, back) && s.takes_piece(2) && s.move(1).to() != from;
 }
@@ -228,7 +227,7 @@ bool is_front_of_skewer_won(const PlayedLine& s) {
   const Square from = s.key().to(), front = s.move(2).to();
   if (!is_slider(p, from) || s.move(2).from() != from || s.move(1).to() == front) return false;
   if (!rules::contains(attacks_from(p, from), front)) return false;
-  const Square back = behind(p, from, front);
+  const Square back = man_behind(p, from, front);
   if (back == rules::no_square || !rules::contains(p.pieces(s.theirs()), back)) return false;
   const Bitboard guards = rules::attackers_to(p, back, p.occupied()) & p.pieces(s.theirs());
   return worth(p, front) > worth(p, back) && is_piece(p, back) &&

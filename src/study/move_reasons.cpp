@@ -91,18 +91,13 @@ class MoveReasons {
   // Not where a pawn that promotes is told already.
   void pawn_on_its_way() {
     if (!found_.empty() && found_.front().men.promoted != rules::no_piece_type) return;
-    auto backed = own_pawn_backed();
-    keep(backed ? std::move(backed) : running_pawn(f_));
-  }
-
-  // The rook goes behind a passed pawn of its own, which then runs: of the two it is told.
-  std::optional<Reason> own_pawn_backed() {
-    auto behind = passed_pawn_met(f_);
-    if (!behind || behind->kind != ReasonKind::behind_pawn) return std::nullopt;
-    const rules::Square pawn = behind->squares.front();
-    const bool own = rules::color_of(f_.position.piece_on(pawn)) == f_.side();
-    const auto runs = own ? running_pawn(f_) : std::nullopt;
-    return runs && runs->squares.front() == pawn ? behind : std::nullopt;
+    auto runs = running_pawn(f_);
+    if (!runs) return;
+    // Of the pawn's way and the rook that goes behind it the rook is told.
+    auto met = passed_pawn_met(f_);
+    const bool backed = met && met->kind == ReasonKind::behind_pawn &&
+                        met->squares.front() == runs->squares.front();
+    keep(backed ? std::move(met) : std::move(runs));
   }
 
   // Not the man that stands where mate is threatened. One driven off by its like declines a trade.

@@ -49,6 +49,10 @@ rules::PieceType taken_type(const rules::Position& p, rules::Move capture);
 int worth(const rules::Position& p, rules::Square s);
 // Whether a man on `s` is worth a minor piece at least (kings included).
 bool is_piece(const rules::Position& p, rules::Square s);
+// Whether a bishop, rook or queen stands on `s`.
+bool is_slider(const rules::Position& p, rules::Square s);
+// The next man behind `front` as seen by the slider on `from`; no_square when the line is empty.
+rules::Square man_behind(const rules::Position& p, rules::Square from, rules::Square front);
 // Whether a man of the side to move can take on `s` with profit, by counting the exchange.
 bool hangs(const rules::Position& p, rules::Square s);
 

@@ -70,7 +70,7 @@ const std::vector<Talk>& talks() {
        "4",
        {{"25b", {"Only 25... Kb6", "hits the knight on a5", "Played was 25... Kb6."}},
         {"Qxe7",
-         {"25... Qxe7 loses: 26. Qxd4+ leads to mate.", "White mates in 4",
+         {"25... Qxe7 loses: 26. Qxd4+ mates in 4.", "White mates in 4",
           "27. Qb6+ Bb7 28. Nc6+ Ka8 29. Qa7#"}},
         {"26. Qxd4+ Kb8 Qb6+", {"Black is lost.", "27... Bb7 28. Nc6+ Ka8 29. Qa7#"}},
         {"36w", {"Only 36. Bf1 keeps the win", "wins the queen on c4", "Played was 36. Bf1."}},

@@ -2,48 +2,19 @@
 // what is written for a move is read as that move. An input that begins with a FEN and a line end
 // starts there; else its first byte says how many moves to play from the start position, each
 // chosen by one byte more. The rest is the text.
-#include "kairos/rules/fen.hpp"
 #include "kairos/rules/movegen.hpp"
 #include "kairos/rules/san.hpp"
 
+#include "position_taker.hpp"
 #include "property.hpp"
 
 using namespace kairos;
 using fuzz::must_hold;
 
-namespace {
-
-// Takes the position off the front of `text`.
-rules::Position take_position(std::string_view& text) {
-  const auto end = text.find('\n');
-  if (end != std::string_view::npos) {
-    const auto from_fen = rules::parse_fen(text.substr(0, end));
-    if (from_fen) {
-      text.remove_prefix(end + 1);
-      return *from_fen;
-    }
-  }
-  rules::Position position = rules::Position::start();
-  const auto take_byte = [&text] {
-    const auto byte = static_cast<std::uint8_t>(text.front());
-    text.remove_prefix(1);
-    return byte;
-  };
-  for (unsigned plies = take_byte() % 128U; plies > 0 && !text.empty(); --plies) {
-    rules::MoveList moves;
-    rules::legal_moves(position, moves);
-    if (moves.empty()) break;
-    position.play(moves[take_byte() % moves.size()]);
-  }
-  return position;
-}
-
-}  // namespace
-
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size) {
   if (size == 0) return 0;
   std::string_view text = fuzz::text_of(data, size);
-  const rules::Position position = take_position(text);
+  const rules::Position position = fuzz::take_position(text);
   const rules::SanReading reading = rules::read_san(position, text);
   if (reading.move && reading.move != rules::null_move) {
     must_hold(rules::is_legal(position, reading.move), "a move that was read is legal");

@@ -25,18 +25,7 @@ TEST_CASE("every element is closed in its order") {
   for (const auto page : pages) {
     CAPTURE(std::string(page));
     for (const auto& collection : {test::fake_collection(), test::empty_collection()}) {
-      std::vector<std::string> open;
-      for (const Tag& tag : tags_of(test::written(page, collection))) {
-        if (empty_elements.contains(tag.name)) continue;
-        if (tag.name.starts_with("/")) {
-          REQUIRE(!open.empty());
-          CHECK(open.back() == tag.name.substr(1));
-          open.pop_back();
-        } else if (!tag.attributes.ends_with("/")) {
-          open.push_back(tag.name);
-        }
-      }
-      CHECK(open.empty());
+      test::check_closed(test::written(page, collection), empty_elements);
     }
   }
 }

@@ -125,18 +125,7 @@ TEST_CASE(
     "every element of a player's page is closed, every link leads somewhere, names are text") {
   const std::string html = html_of(sample_page());
   const std::set<std::string> empty_elements = {"!DOCTYPE", "meta"};
-  std::vector<std::string> open;
-  for (const Tag& tag : tags_of(html)) {
-    if (empty_elements.contains(tag.name)) continue;
-    if (tag.name.starts_with("/")) {
-      REQUIRE(!open.empty());
-      CHECK(open.back() == tag.name.substr(1));
-      open.pop_back();
-    } else if (!tag.attributes.ends_with("/")) {
-      open.push_back(tag.name);
-    }
-  }
-  CHECK(open.empty());
+  test::check_closed(html, empty_elements);
   const std::vector<std::string> ids = values_of(html, "id");
   CHECK(std::set<std::string>(ids.begin(), ids.end()).size() == ids.size());
   for (const std::string& link : values_of(html, "href")) {

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <catch2/catch.hpp>
+#include <set>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -42,6 +43,22 @@ inline std::vector<std::string> values_of(std::string_view html, std::string_vie
     values.push_back(tag.attributes.substr(begin, tag.attributes.find('"', begin) - begin));
   }
   return values;
+}
+
+// Every element that is not one of the `empty` ones is closed, in its turn.
+inline void check_closed(std::string_view html, const std::set<std::string>& empty) {
+  std::vector<std::string> open;
+  for (const Tag& tag : tags_of(html)) {
+    if (empty.contains(tag.name)) continue;
+    if (tag.name.starts_with("/")) {
+      REQUIRE(!open.empty());
+      CHECK(open.back() == tag.name.substr(1));
+      open.pop_back();
+    } else if (!tag.attributes.ends_with("/")) {
+      open.push_back(tag.name);
+    }
+  }
+  CHECK(open.empty());
 }
 
 // What stands between the first `begin` at or after `at` and the `end` behind it.

@@ -8,9 +8,6 @@
 
 namespace kairos::study {
 
-// Moves that cost less than this are as good as the best, for all that a search can tell.
-inline constexpr double even_cost = 0.05;
-
 // `best_score` is that of the best move, searched with as much effort: `nodes`, which the proof
 // follows (proof_nodes).
 Weighed weigh(const rules::Position& position, rules::Move move, const MoveVerdict& verdict,

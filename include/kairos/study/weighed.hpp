@@ -12,6 +12,9 @@
 
 namespace kairos::study {
 
+// Moves that cost less than this are as good as the best, for all that a search can tell.
+inline constexpr double even_cost = 0.05;
+
 struct Weighed {
   rules::Move move;
   search::Score score = 0;

@@ -7,6 +7,8 @@
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/movegen.hpp"
+#include "kairos/study/settings.hpp"
+#include "kairos/study/weighed.hpp"
 
 #include "others.hpp"
 #include "phrases.hpp"
@@ -20,9 +22,8 @@ using study::Moment;
 using study::Role;
 using study::Standing;
 
-constexpr double alone_from = 0.28;   // expectation over the next best: the only move
-constexpr double worse_from = 0.10;   // the next best is told of as worse
-constexpr double even_below = 0.05;   // it is as good, unless it loses
+// Expectation over the next best: the only move; the next best is told of as worse.
+constexpr double alone_from = study::Settings{}.only_move_gap, worse_from = 0.10;
 constexpr search::Score apart = 150;  // centipawns: as bad is not as good
 
 double over_second(const Moment& m) {
@@ -86,7 +87,7 @@ std::string second_words(const TurningPoint& point, const Moment& m, const std::
   if (!mates && !wins && m.second_score - m.best_score >= apart) {
     return " " + numbered(m.position, m.second) + " is a better try.";
   }
-  const bool even = over < even_below && (wins || m.best_score - m.second_score < apart);
+  const bool even = over < study::even_cost && (wins || m.best_score - m.second_score < apart);
   return even && !mates ? " " + numbered(m.position, m.second) + " is as good." : "";
 }
 
