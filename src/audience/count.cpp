@@ -41,7 +41,7 @@ Count::Taken Count::take(std::string_view text) {
     return {.fate = Fate::again, .name = line->name};
   }
   const puzzle::Puzzle& puzzle = exercise_.puzzle;
-  const Meant meant = read_meant(puzzle.position, line->words, asked_of(puzzle));
+  const Meant meant = read_meant(puzzle.position, line->words, asked_of(puzzle), letters_);
   if (!meant.line.moves.empty()) return take(*line, meant.line.moves);
   if (meant.line.refused.problem != base::Code::not_a_move) {
     return refuse(*line, meant.line.refused);

@@ -10,6 +10,7 @@
 
 #include "command.hpp"
 #include "interrupt.hpp"
+#include "letters_option.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -30,6 +31,7 @@ struct Arguments {
   int level = 0;      // a rating; 0: the order of the file
   std::string score;  // empty: beside the file
   std::string today;  // empty: by the clock
+  rules::Letters letters = rules::Letters::english;
 };
 
 // By the clock and time zone of the machine.
@@ -92,6 +94,7 @@ base::Result<audience::Day> today_of(const Arguments& arguments) {
 }
 
 ExitCode run_quiz(const Arguments& arguments) {
+  Output::get().set_letters(arguments.letters);
   const auto today = today_of(arguments);
   if (!today) return failed(today.faults());
   auto puzzles = questions_of(arguments.file);
@@ -119,7 +122,7 @@ ExitCode run_quiz(const Arguments& arguments) {
   for (const std::size_t i : due.asked) {
     if (questions.size() < arguments.count) questions.push_back(&(*puzzles)[i]);
   }
-  Dialogue dialogue(score_file, *today);
+  Dialogue dialogue(score_file, *today, arguments.letters);
   const auto asked = dialogue.ask(questions);
   if (!asked) return failed(asked.faults());
   Output::get().line(dialogue.summary());
@@ -152,6 +155,7 @@ Command register_quiz(CLI::App& program) {
       .add_option("--score", arguments->score,
                   "Where to keep what was right and what was missed (default: FILE.epd.score)")
       ->type_name("FILE");
+  add_letters_option(command, arguments->letters);
   command.add_option("--today", arguments->today, "Ask as on this day (default: by the clock)")
       ->type_name("YYYY-MM-DD");
   return {&command, [arguments] { return run_quiz(*arguments); }};

@@ -19,6 +19,7 @@
 
 #include "command.hpp"
 #include "interrupt.hpp"
+#include "letters_option.hpp"
 #include "line_input.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -40,6 +41,7 @@ struct Arguments {
   std::uint64_t nodes = 100'000;
   int level = study::unrated;
   int threads = 0;
+  rules::Letters letters = rules::Letters::english;
   bool latest = false;
   bool hide = false;
   bool json = false;
@@ -51,7 +53,8 @@ class Tallier {
   Tallier(const puzzle::Exercise& exercise, const Arguments& arguments)
       : exercise_(exercise),
         arguments_(arguments),
-        count_(exercise, arguments.latest ? audience::Keep::latest : audience::Keep::first),
+        count_(exercise, arguments.latest ? audience::Keep::latest : audience::Keep::first,
+               arguments.letters),
         verdicts_(exercise, arguments.nodes, arguments.threads) {
     if (verdicts_.lacks_threads()) tell_fewer_threads();
   }
@@ -64,8 +67,11 @@ class Tallier {
 
   void finish() { verdicts_.finish(); }
   [[nodiscard]] std::string text(bool with_verdicts) {
-    return report::tally_text(exercise_, tally(with_verdicts), arguments_.level, arguments_.top,
-                              with_verdicts);
+    return report::tally_text(exercise_, tally(with_verdicts),
+                              {.most = arguments_.top,
+                               .reveals = with_verdicts,
+                               .level = arguments_.level,
+                               .letters = arguments_.letters});
   }
   [[nodiscard]] std::string json() {
     return report::tally_json(exercise_, tally(true), arguments_.level);
@@ -85,17 +91,19 @@ class Tallier {
 };
 
 // Typed by hand: each line is answered at once, or the table would run into what is typed.
-std::string reply_to(const puzzle::Exercise& exercise, const Taken& taken) {
+std::string reply_to(const puzzle::Exercise& exercise, const Taken& taken,
+                     rules::Letters letters) {
   using Fate = audience::Count::Fate;
   switch (taken.fate) {
     case Fate::counted:
     case Fate::changed:
-      return "  " + taken.name + ": " + rules::to_san(exercise.puzzle.position, taken.move) +
+      return "  " + taken.name + ": " +
+             rules::in_letters(rules::to_san(exercise.puzzle.position, taken.move), letters) +
              (exercise.is_key(taken.move) ? ", the key" : "");
     case Fate::again:
       return "  " + taken.name + " has answered before";
     case Fate::refused:
-      return "  " + taken.name + ": " + taken.why;
+      return "  " + taken.name + ": " + rules::in_letters(taken.why, letters);
     case Fate::unmeant:
       return "  " + taken.name + ": a move, but not as an answer";
     case Fate::talk:
@@ -130,7 +138,8 @@ class Display {
   std::chrono::steady_clock::time_point last_;
 };
 
-void listen(const puzzle::Exercise& exercise, Tallier& tally, Display& display, bool by_hand) {
+void listen(const puzzle::Exercise& exercise, const Arguments& arguments, Tallier& tally,
+            Display& display, bool by_hand) {
   const std::atomic<bool>& stop = catch_interrupts();
   LineInput input;
   std::string line;
@@ -140,7 +149,7 @@ void listen(const puzzle::Exercise& exercise, Tallier& tally, Display& display, 
     if (state == LineInput::State::line && !base::trim(line).empty()) {
       const Taken taken = tally.take(line);
       if (by_hand) {
-        Output::get().line(reply_to(exercise, taken));
+        Output::get().line(reply_to(exercise, taken, arguments.letters));
         Output::get().flush();
       }
     }
@@ -157,7 +166,7 @@ ExitCode run_tally(const Arguments& arguments) {
   const bool by_hand = ::isatty(STDIN_FILENO) == 1;
   Tallier tally(*exercise, arguments);
   Display display(tally, arguments, by_hand);
-  listen(*exercise, tally, display, by_hand);
+  listen(*exercise, arguments, tally, display, by_hand);
   tally.finish();
   display.clear();
   Output::get().text(arguments.json ? tally.json() : tally.text(true));
@@ -193,6 +202,7 @@ Command register_tally(CLI::App& program) {
       ->type_name("R")
       ->default_str(plain_digits(arguments->level));
   add_threads_option(command, arguments->threads);
+  add_letters_option(command, arguments->letters);
   command.add_flag("--latest", arguments->latest,
                    "Of a person's answers the latest counts, not the first");
   command.add_flag("--hide", arguments->hide, "While the lines come show the counts alone");

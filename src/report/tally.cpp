@@ -117,30 +117,32 @@ base::Json json_of(const Exercise& exercise, const Tally::Row& row) {
 
 }  // namespace
 
-std::string tally_text(const Exercise& exercise, const Tally& tally, int level, std::size_t most,
-                       bool with_verdicts) {
+std::string tally_text(const Exercise& exercise, const Tally& tally, const TallyView& view) {
   std::string text = opening(exercise, tally.counts);
   const auto people = static_cast<double>(std::max<std::uint64_t>(1, tally.counts.people));
+  const auto in_letters = [&view](const std::string& words) {
+    return rules::in_letters(words, view.letters);
+  };
   std::size_t left_out = 0;
   for (std::size_t i = 0; i < tally.rows.size(); ++i) {
     const Tally::Row& row = tally.rows[i];
-    if (i >= most && !(row.is_key && with_verdicts)) {
+    if (i >= view.most && !(row.is_key && view.reveals)) {
       ++left_out;
       continue;
     }
-    text += "  " + fitted(rules::to_san(exercise.puzzle.position, row.move), 8) +
+    text += "  " + fitted(in_letters(plain_san(exercise.puzzle.position, row.move)), 8) +
             fitted(base::grouped(row.count), 8) +
             fitted(percent(static_cast<double>(row.count) / people), 7);
-    text += (with_verdicts ? verdict_of(exercise, row) : "") + "\n";
+    text += (view.reveals ? in_letters(verdict_of(exercise, row)) : "") + "\n";
   }
   if (left_out > 0) text += "  and " + base::grouped(left_out) + " other moves\n";
-  text += refused_text(tally.refused);
-  if (!with_verdicts) return text;
+  text += in_letters(refused_text(tally.refused));
+  if (!view.reveals) return text;
   text += "\nFirst with the key: " + names_text(tally.with_key, 1) + "\n";
   if (asked_of(exercise.puzzle).size() > 1) {
     text += "The whole solution: " + names_text(tally.with_solution, shown_names) + "\n";
   }
-  return text + expected_text(exercise, tally, level);
+  return text + expected_text(exercise, tally, view.level);
 }
 
 std::string tally_json(const Exercise& exercise, const Tally& tally, int level) {

@@ -29,8 +29,9 @@ enum class Keep : std::uint8_t { first, latest };  // of a person's answers
 class Count {
  public:
   // The exercise must outlive the count.
-  explicit Count(const puzzle::Exercise& exercise, Keep keep = Keep::first)
-      : exercise_(exercise), keep_(keep) {}
+  explicit Count(const puzzle::Exercise& exercise, Keep keep = Keep::first,
+                 rules::Letters letters = rules::Letters::english)
+      : exercise_(exercise), keep_(keep), letters_(letters) {}
 
   // What became of one line.
   enum class Fate { counted, changed, again, refused, unmeant, talk, unreadable, too_many };
@@ -57,6 +58,7 @@ class Count {
 
   const puzzle::Exercise& exercise_;
   const Keep keep_;
+  const rules::Letters letters_;  // of the tongue that goes first (typed.hpp)
   std::map<std::uint64_t, Voice> voices_;                  // by the number of the line
   std::unordered_map<std::string, std::uint64_t> people_;  // to their voices
   std::vector<rules::Move> said_;                          // by anyone, at any time

@@ -8,14 +8,24 @@
 
 #include "kairos/audience/tally.hpp"
 #include "kairos/puzzle/exercise.hpp"
+#include "kairos/rules/letters.hpp"
+#include "kairos/study/moment.hpp"
 
 namespace kairos::report {
 
-// The `most` moves that most people named, and every key; without verdicts nothing in it tells who
-// is right. `level` is the rating of players whose find rate stands beside that of the people,
-// where the exercise has any; beyond the ratings known it is the nearest of these.
-std::string tally_text(const puzzle::Exercise& exercise, const audience::Tally& tally, int level,
-                       std::size_t most, bool with_verdicts);
+// How a count is shown.
+struct TallyView {
+  std::size_t most = 12;  // moves shown, those that most people named; and every key
+  // Whether it is told who is right: the keys, the verdicts, who was first.
+  bool reveals = true;
+  // Rating of players whose find rate stands beside that of the people, where the exercise has any;
+  // beyond the ratings known it is the nearest of these.
+  int level = study::unrated;
+  rules::Letters letters = rules::Letters::english;
+};
+
+std::string tally_text(const puzzle::Exercise& exercise, const audience::Tally& tally,
+                       const TallyView& view);
 std::string tally_json(const puzzle::Exercise& exercise, const audience::Tally& tally, int level);
 
 }  // namespace kairos::report
