@@ -23,7 +23,7 @@ using rules::Letters;
 struct Group {
   Kind kind;
   rules::PieceType piece;
-  std::string_view words;              // between blanks
+  std::string_view words;           // between blanks
   Letters only = Letters::english;  // another: where that tongue is asked for
 };
 
@@ -40,8 +40,7 @@ constexpr std::array<Group, 32> dictionary{{
     {Kind::piece, rules::knight,
      " knight night horse n springer pferd cavalier caballo cavallo cavalo paard skoczek skoczka "
      "kon konia konik "},
-    {Kind::piece, rules::pawn,
-     " pawn p bauer pion peon pedone peao pionek pionka piona "},
+    {Kind::piece, rules::pawn, " pawn p bauer pion peon pedone peao pionek pionka piona "},
     {Kind::takes, none,
      " x takes take taking captures capture capturing grabs schlagt schlaegt schlagen nimmt prend "
      "prends capturer mange toma tomar captura capturar prende prendere mangia cattura slaat neemt "
@@ -103,7 +102,9 @@ constexpr std::array<Group, 16> russian{{
     {Kind::or_, none, " ili libo "},
     {Kind::not_, none, " ne "},
 }};
-constexpr std::string_view denials = " not never don't dont isn't isnt avoid avoids nicht kein keine niemals pas jamais non nunca mai "
+constexpr std::string_view denials =
+    " not never don't dont isn't isnt avoid avoids nicht kein keine niemals pas jamais non nunca "
+    "mai "
     "niet geen nie nao ";
 constexpr std::string_view descriptions =
     " attacking attacks attack threatening threatens hitting hits defending defends protecting "

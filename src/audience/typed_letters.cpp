@@ -27,8 +27,8 @@ static_assert(latin_1.size() == 64 && latin_a.size() == 128);
 
 // U+0430 to U+044F.
 constexpr std::array<std::string_view, 32> cyrillic{
-    "a", "b", "v", "g", "d", "e", "zh", "z", "i",  "j",  "k",   "l", "m", "n", "o",  "p",
-    "r", "s", "t", "u", "f", "h", "c",  "ch", "sh", "sch", "", "y", "j", "e", "yu", "ya"};
+    "a", "b", "v", "g", "d", "e", "zh", "z",  "i",  "j",   "k", "l", "m", "n", "o",  "p",
+    "r", "s", "t", "u", "f", "h", "c",  "ch", "sh", "sch", "",  "y", "j", "e", "yu", "ya"};
 
 // The letter in the row above; U+0451 is written as e.
 std::optional<char32_t> cyrillic_small(char32_t point) {

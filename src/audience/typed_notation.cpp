@@ -63,8 +63,7 @@ bool is_letter_of_a_man(char letter) {
     }
     return letters;
   }();
-  return known.find(letter) != std::string::npos ||
-         man_of_sign(letter) != rules::no_piece_type;
+  return known.find(letter) != std::string::npos || man_of_sign(letter) != rules::no_piece_type;
 }
 
 bool has_words(Letters letters) {
@@ -237,8 +236,7 @@ bool is_proper(std::string_view written) {
 
 // In that tongue: a small b is the bishop as often as the file.
 bool is_open(std::string_view text, Letters letters) {
-  return text.front() == 'b' &&
-         man_of_letter(rules::alphabet_of(letters), 'b') == rules::bishop;
+  return text.front() == 'b' && man_of_letter(rules::alphabet_of(letters), 'b') == rules::bishop;
 }
 
 }  // namespace

@@ -1,8 +1,8 @@
 // From a message to words.
 //
 // Everything that is no letter, digit or sign of notation ends a word; the end of a sentence is a
-// word of its own (`other`), so that "my queen. e4!" is not a queen's move. Letters beyond ASCII are
-// made plain before (typed_letters.cpp). Notation in one piece is recognised first
+// word of its own (`other`), so that "my queen. e4!" is not a queen's move. Letters beyond ASCII
+// are made plain before (typed_letters.cpp). Notation in one piece is recognised first
 // (typed_notation.cpp); then words are looked up (typed_dictionary.cpp). Tested through
 // kairos/audience/typed.hpp.
 #include <algorithm>

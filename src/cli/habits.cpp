@@ -131,7 +131,8 @@ ExitCode run_habits(const Arguments& arguments) {
   page.efforts = efforts_of(own);
   if (files) page.training_file = training_file;
   if (files) {
-    if (auto written = files->write(page, arguments.letters); !written) return failed(written.faults());
+    if (auto written = files->write(page, arguments.letters); !written)
+      return failed(written.faults());
   }
   if (!arguments.json) Output::get().set_letters(arguments.letters);
   print(arguments, page);

@@ -116,7 +116,8 @@ Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
     return Next::same;
   }
   const puzzle::Puzzle& p = question.asked.puzzle;
-  const audience::TypedLine line = audience::read_typed_line(p.position, typed, asked_of(p), letters_);
+  const audience::TypedLine line =
+      audience::read_typed_line(p.position, typed, asked_of(p), letters_);
   if (line.moves.empty()) {
     const audience::TypedMove& refused = line.refused;
     const bool is_move = refused.problem != base::Code::not_a_move;

@@ -91,8 +91,7 @@ class Tallier {
 };
 
 // Typed by hand: each line is answered at once, or the table would run into what is typed.
-std::string reply_to(const puzzle::Exercise& exercise, const Taken& taken,
-                     rules::Letters letters) {
+std::string reply_to(const puzzle::Exercise& exercise, const Taken& taken, rules::Letters letters) {
   using Fate = audience::Count::Fate;
   switch (taken.fate) {
     case Fate::counted:

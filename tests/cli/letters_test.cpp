@@ -59,13 +59,14 @@ TEST_CASE("reports for people write moves in the letters asked for, the others d
 TEST_CASE("weigh, quiz and tally read and write the letters asked for; JSON keeps the standard's") {
   const TemporaryFolder folder;
   // Made by hand: the rook or the king may go to d1.
-  folder.write("p.epd", "3r2k1/8/8/8/8/8/8/R3K3 w - - bm Rd1; id \"a\";\n"
-                        "4k3/8/8/3q4/4P3/5N2/8/4K3 w - - bm exd5; id \"b\";\n");
+  folder.write("p.epd",
+               "3r2k1/8/8/8/8/8/8/R3K3 w - - bm Rd1; id \"a\";\n"
+               "4k3/8/8/3q4/4P3/5N2/8/4K3 w - - bm exd5; id \"b\";\n");
   const auto run = [&](std::vector<std::string> words, const std::string& letters,
                        const std::string& input) {
     return run_program({with(std::move(words), letters), folder.path(), input, {}}).out;
   };
-  const std::vector<std::string> weigh = {"weigh", "--epd", "p.epd", "--id",
+  const std::vector<std::string> weigh = {"weigh", "--epd", "p.epd",   "--id",
                                           "b",     "Se5",   "--nodes", "2000"};
   CHECK(has(run(weigh, "german", ""), "1. Se5 "));
   CHECK(has(run(weigh, "english", ""), "1. Ne5 "));

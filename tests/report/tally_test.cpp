@@ -34,8 +34,7 @@ audience::Tally sixty(const puzzle::Exercise& exercise) {
 
 std::string text_at(puzzle::Rates rates, int level, bool with_verdicts = true) {
   const puzzle::Exercise exercise = back_rank(rates);
-  return report::tally_text(exercise, sixty(exercise),
-                            {.reveals = with_verdicts, .level = level});
+  return report::tally_text(exercise, sixty(exercise), {.reveals = with_verdicts, .level = level});
 }
 
 constexpr puzzle::Rates rates = {1200, 3100, 5500, 7000};

@@ -8,10 +8,10 @@ using namespace kairos::rules;
 TEST_CASE("The letters of the men are those of the PGN standard, section 17") {
   // Pawn, knight, bishop, rook, queen, king.
   const std::pair<const char*, const char*> standard[] = {
-      {"czech", "PJSVDK"},     {"danish", "BSLTDK"},    {"dutch", "OPLTDK"},
-      {"english", "PNBRQK"},   {"estonian", "PROVLK"},  {"finnish", "PRLTDK"},
-      {"french", "PCFTDR"},    {"german", "BSLTDK"},    {"hungarian", "GHFBVK"},
-      {"icelandic", "PRBHDK"}, {"italian", "PCATDR"},   {"norwegian", "BSLTDK"},
+      {"czech", "PJSVDK"},     {"danish", "BSLTDK"},     {"dutch", "OPLTDK"},
+      {"english", "PNBRQK"},   {"estonian", "PROVLK"},   {"finnish", "PRLTDK"},
+      {"french", "PCFTDR"},    {"german", "BSLTDK"},     {"hungarian", "GHFBVK"},
+      {"icelandic", "PRBHDK"}, {"italian", "PCATDR"},    {"norwegian", "BSLTDK"},
       {"polish", "PSGWHK"},    {"portuguese", "PCBTDR"}, {"romanian", "PCNTDR"},
       {"spanish", "PCATDR"},   {"swedish", "BSLTDK"}};
   for (const auto& [name, letters] : standard) {
@@ -33,9 +33,27 @@ TEST_CASE("Every move of a text is written in the letters, and nothing else") {
         "12. Sf3 Dxd4+ 13. Tad1 (or Lb5) e8=D#, then Kf1.");
   CHECK(german("N1xf3 Ng1f3 Qa1xb2 exd8=N R8b7?") == "S1xf3 Sg1f3 Da1xb2 exd8=S T8b7?");
   // Names, words, FEN, castling, squares and men alone.
-  for (const char* same :
-       {"Nf3fan", "fanNf3", "xNf3", "O-O", "e4", "exd5", "Q", "Be", "R2D2", "Nf9", "Ni4", "e8=K",
-        "Kb6/8/8/8/8/8/8/Kb6", "8/Nf5/8", "N", "", "Bishop", "B e5", "e7=Q", "e8=", "Nxx4"}) {
+  for (const char* same : {"Nf3fan",
+                           "fanNf3",
+                           "xNf3",
+                           "O-O",
+                           "e4",
+                           "exd5",
+                           "Q",
+                           "Be",
+                           "R2D2",
+                           "Nf9",
+                           "Ni4",
+                           "e8=K",
+                           "Kb6/8/8/8/8/8/8/Kb6",
+                           "8/Nf5/8",
+                           "N",
+                           "",
+                           "Bishop",
+                           "B e5",
+                           "e7=Q",
+                           "e8=",
+                           "Nxx4"}) {
     CHECK(german(same) == same);
   }
   CHECK(in_letters("Nf3", Letters::english) == "Nf3");

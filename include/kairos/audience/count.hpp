@@ -58,8 +58,8 @@ class Count {
 
   const puzzle::Exercise& exercise_;
   const Keep keep_;
-  const rules::Letters letters_;  // of the tongue that goes first (typed.hpp)
-  std::map<std::uint64_t, Voice> voices_;                  // by the number of the line
+  const rules::Letters letters_;           // of the tongue that goes first (typed.hpp)
+  std::map<std::uint64_t, Voice> voices_;  // by the number of the line
   std::unordered_map<std::string, std::uint64_t> people_;  // to their voices
   std::vector<rules::Move> said_;                          // by anyone, at any time
   std::map<std::string, Tally::Refused> refused_;

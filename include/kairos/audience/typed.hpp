@@ -13,8 +13,9 @@
 // elsewhere is what is legal; where several are, it is that of the tongue asked for, then English,
 // then these eight.
 //
-// Every rule has rows in tests/audience/typed_test.cpp and tongues_test.cpp. The text may hold any bytes; work and memory are bounded by its
-// first `longest_typed` bytes, and what lies behind them is not read.
+// Every rule has rows in tests/audience/typed_test.cpp and tongues_test.cpp. The text may hold any
+// bytes; work and memory are bounded by its first `longest_typed` bytes, and what lies behind them
+// is not read.
 #pragma once
 
 #include <cstddef>
