@@ -4,7 +4,6 @@
 #include <ctime>
 #include <memory>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/puzzle/exercise_file.hpp"
 
@@ -14,6 +13,7 @@
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "questions.hpp"
 #include "quiz_dialogue.hpp"
 #include "score_file.hpp"
 
@@ -41,44 +41,6 @@ audience::Day day_of_clock() {
   ::localtime_r(&now, &local);
   return audience::Day{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) /
                        local.tm_mday};
-}
-
-void warn_of(const base::Faults& faults, const std::string& file) {
-  constexpr std::size_t most = 5;
-  for (std::size_t i = 0; i < std::min(most, faults.size()); ++i) log_warning(faults[i]);
-  if (faults.size() > most) {
-    log_warning(file + ": " + base::grouped(faults.size() - most) + " more lines cannot be read");
-  }
-}
-
-// Those that can be asked: with a key to find.
-base::Result<std::vector<puzzle::Exercise>> questions_of(const std::string& file) {
-  if (file == "-") {
-    return Fault{Code::usage, "the answers come from standard input, the puzzles from a file", {}};
-  }
-  auto read = puzzle::read_exercises(file);
-  if (!read) return std::move(read).faults();
-  warn_of(read->faults, file);
-  const auto without = std::erase_if(
-      read->exercises, [](const puzzle::Exercise& asked) { return asked.keys.empty(); });
-  if (read->exercises.empty()) {
-    return Fault{
-        Code::epd_operation, "no line has bm or pv, so there is no answer to any", {.file = file}};
-  }
-  if (without == 1) log_warning(file + ": a line without bm and pv is left out");
-  if (without > 1) {
-    log_warning(file + ": " + base::grouped(without) + " lines without bm and pv are left out");
-  }
-  return std::move(read->exercises);
-}
-
-// Told before the first question, not after the first answer.
-bool can_write(const std::string& score_file) {
-  const auto probe = base::WholeFile::open(score_file);
-  if (probe) return true;
-  log_error(score_file + ": the score cannot be kept there: " + probe.fault().detail +
-            " (name another file with --score)");
-  return false;
 }
 
 std::string nothing_to_ask(audience::Day next, audience::Day today) {
@@ -117,7 +79,7 @@ ExitCode run_quiz(const Arguments& arguments) {
     Output::get().line(nothing_to_ask(*due.next, *today));
     return exit_done;
   }
-  if (!can_write(score_file)) return exit_unreadable;
+  if (!can_write_score(score_file)) return exit_unreadable;
   std::vector<const puzzle::Exercise*> questions;
   for (const std::size_t i : due.asked) {
     if (questions.size() < arguments.count) questions.push_back(&(*puzzles)[i]);
