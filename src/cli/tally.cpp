@@ -8,6 +8,7 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
+#include <set>
 
 #include "kairos/audience/again.hpp"
 #include "kairos/base/files.hpp"
@@ -61,11 +62,10 @@ base::Result<Questions> several_questions(const Arguments& arguments) {
   auto evening = read_evening(arguments.settings.score);
   if (!evening) return std::move(evening).faults();
   Questions questions{{}, *std::move(evening)};
-  audience::Evening met = questions.evening;
+  std::set<std::string> met;
+  for (const auto& question : questions.evening.asked) met.insert(question.position);
   for (puzzle::Exercise& exercise : *all) {
-    const std::string position = audience::position_of(exercise);
-    if (met.has_asked(position)) continue;
-    met.asked.push_back({position, exercise.id});
+    if (!met.insert(audience::position_of(exercise)).second) continue;
     questions.asked.push_back(std::move(exercise));
   }
   return questions;

@@ -7,6 +7,7 @@
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/report/plain.hpp"
+#include "kairos/report/words.hpp"
 
 #include "interrupt.hpp"
 #include "log.hpp"
@@ -122,7 +123,9 @@ base::Status TallySession::run() {
 
 base::Status TallySession::ask(Asked& asked) {
   if (is_several() && !settings_.json) {
-    Output::get().line("Question " + std::to_string(asked.number) + " of " + std::to_string(all_));
+    Output::get().line(
+        "Question " + std::to_string(asked.number) + " of " + std::to_string(all_) + ": " +
+        rules::in_letters(report::task_of(asked.exercise.puzzle), settings_.view.letters));
   }
   if (!settings_.page.empty()) {
     if (auto written = write_page(asked); !written) return written;

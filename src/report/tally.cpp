@@ -184,10 +184,11 @@ std::string tally_json(const Exercise& exercise, const Tally& tally, int level) 
 }
 
 std::string place_words(const audience::Place& place, std::size_t most) {
-  const std::size_t shown = std::min(most, place.names.size());
-  std::string text = base::join({place.names.begin(), place.names.begin() + shown}, ", ");
-  if (shown < place.names.size()) {
-    text += " and " + base::grouped(place.names.size() - shown) + " more";
+  std::vector<std::string> shown = place.names;
+  if (shown.size() > most) shown.resize(most);
+  std::string text = base::join(shown, ", ");
+  if (shown.size() < place.names.size()) {
+    text += " and " + base::grouped(place.names.size() - shown.size()) + " more";
   }
   return text + ": " + base::counted(place.points, "point");
 }

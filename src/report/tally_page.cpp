@@ -131,9 +131,10 @@ std::string answer(const Exercise& exercise, const Tally& tally, const TallyView
                      escaped(rules::in_letters(solution, view.letters)) + "</strong></p>\n" +
                      solvers_html(tally.with_key);
   if (asked_of(exercise.puzzle).size() > 1) {
-    html +=
-        "<p>The whole solution: " + base::counted(tally.with_solution.count, "person", "people") +
-        "</p>\n";
+    const std::uint64_t whole = tally.with_solution.count;
+    html += whole == 0
+                ? std::string("<p>Nobody has the whole solution.</p>\n")
+                : "<p>The whole solution: " + base::counted(whole, "person", "people") + "</p>\n";
   }
   const std::string expected = expected_text(exercise, tally, view.level);
   if (!expected.empty()) html += "<p>" + escaped(expected) + "</p>\n";
@@ -144,10 +145,10 @@ std::string answer(const Exercise& exercise, const Tally& tally, const TallyView
 
 std::string tally_page(const Exercise& exercise, const Tally& tally, const TallyView& view,
                        const EveningView& evening, std::string_view version) {
-  const std::string task = task_of(exercise.puzzle);
+  const std::string task = rules::in_letters(task_of(exercise.puzzle), view.letters);
   std::string html = page_begin(task, "tally", style, load_again);
-  html += "<main>\n" + puzzle_diagram(exercise.puzzle) + "\n<div>\n<h1>" +
-          escaped(rules::in_letters(task, view.letters)) + "</h1>\n<p class=\"small\">";
+  html += "<main>\n" + puzzle_diagram(exercise.puzzle) + "\n<div>\n<h1>" + escaped(task) +
+          "</h1>\n<p class=\"small\">";
   if (evening.of > 1) {
     html += "Question " + base::grouped(evening.number) + " of " + base::grouped(evening.of) + ", ";
   }

@@ -83,7 +83,7 @@ TEST_CASE("an evening goes on where it was, and what was left open is asked agai
   CHECK(has(next.out, "  1. anna, bert: 1 point\r\n"));
   // Lines that end end the question that is open, as with a single one.
   const Outcome last = evening.piped("carl: Ra7 Kg8 Rb8\n");
-  CHECK(has(last.out, "Question 3 of 3\nladder: 1 person answered in 1 line\n"));
+  CHECK(has(last.out, "Question 3 of 3: White to move\nladder: 1 person answered in 1 line\n"));
   CHECK(has(last.out, "Points:\n  1. anna, bert, carl: 1 point\n"));
 }
 

@@ -130,3 +130,17 @@ TEST_CASE("the page writes moves in the letters asked for, and leaves names alon
   CHECK(has(html, "<span class=\"move\">Ta8#</span>"));
   CHECK(has(html, "First with it: Ra8 and 5 more"));
 }
+
+TEST_CASE("the page says how many have the whole solution, where more than a move is asked") {
+  puzzle::Exercise e = question("Ra8#");
+  audience::Tally tally = counted(e);
+  tally.with_key = {{{"anna", ""}}, 6};
+  CHECK_FALSE(has(page(e, tally, true), "whole solution"));
+  e.puzzle.position = support::position("7k/8/8/8/8/8/R7/1R4K1 w - - 0 1");
+  e.puzzle.line = support::line(e.puzzle.position, "Rb7 Kg8 Ra8#");
+  e.puzzle.asked = 3;
+  tally.rows.clear();
+  CHECK(has(page(e, tally, true), "Nobody has the whole solution."));
+  tally.with_solution = {{{"anna", ""}}, 1};
+  CHECK(has(page(e, tally, true), "The whole solution: 1 person<"));
+}
