@@ -181,3 +181,15 @@ TEST_CASE("tally writes a page over no other file, and says what it cannot write
   CHECK(evening.folder.read("s") == "not a score");
   CHECK(told({"--score", "nowhere/s"}).exit_code == 3);
 }
+
+TEST_CASE("a page that can be written no more is told once, and the count goes on") {
+  const Evening evening;
+  const Outcome run = run_shell(
+      "mkdir d; { while [ ! -e d/c.html ]; do sleep 0.05; done; rm -r d; echo anna: Rd8; "
+      "echo bert: h3; } | kairos tally --epd p.epd --id rank --nodes 1000 --page d/c.html",
+      evening.folder.path());
+  CHECK(run.exit_code == 1);
+  CHECK(has(run.out, "rank: 2 people answered in 2 lines"));
+  CHECK(lines_of(run.err).size() == 1);
+  CHECK(has(run.err, "d/c.html"));
+}
