@@ -11,16 +11,18 @@
 //     at the first move where it is off the board and nothing can be won back. Where uniqueness
 //     ends before that, what is asked ends where the gain is on the board, or is proved to come,
 //     and best play is shown until it is safe; where that takes long, until it, or a part, is on
-//     the board.
+//     the board. Where the man that moved last could be taken, an answer to his going on is shown.
 //   - Save: everything else loses and the key holds the draw, still level at the end of the line.
-//     Where best play then repeats the position or ends the game soon, that is shown.
-// Anything else is no reward: an advantage that cannot be shown on a board makes no puzzle.
+//     Where best play then repeats the position or ends the game soon, that is shown; else the
+//     solver finds more than one move, or takes something.
+// Anything else is no reward: what cannot be seen on a board at the end of a line makes no puzzle.
 #include "solution.hpp"
 
 #include <algorithm>
 #include <utility>
 
 #include "kairos/rules/draws.hpp"
+#include "kairos/rules/movegen.hpp"
 #include "kairos/search/settled.hpp"
 #include "kairos/study/expectation.hpp"
 
@@ -30,6 +32,7 @@ namespace {
 
 constexpr int longest_line = 8;             // solver's moves
 constexpr int most_shown = 4;               // solver's moves behind those asked, of a gain
+constexpr int most_shown_of_safe = 2;       // the same of a gain that is safe
 constexpr int most_shown_of_save = 6;       // the same of a draw: until it repeats
 constexpr std::uint64_t later_divisor = 2;  // of the effort, behind the key: the table is warm
 constexpr int longest_proof = 8;            // mate in so many moves is tried to be proved
@@ -150,7 +153,8 @@ bool is_safe(const Material& m, search::Score gain) {
 
 // Best play behind what is asked until the gain is safe; where that does not come soon, until it is
 // on the board, or, where best play gives up less, until a part of it is: if it is not there yet.
-void show_gain(const Question& q, Walker& walker, const Material& asked) {
+// False where none of it comes on the board.
+bool show_gain(const Question& q, Walker& walker, const Material& asked) {
   Solution& s = walker.solution;
   std::size_t whole = 0, part = 0;  // where the gain, or a part, is first on the board; 0: nowhere
   const auto note = [&](const Material& m) {
@@ -161,13 +165,37 @@ void show_gain(const Question& q, Walker& walker, const Material& asked) {
   walker.go_to_end();
   for (int moves = 0; moves < most_shown && walker.show(); ++moves) {
     const Material m = material_after(q, s.line, s.line.size(), s.nodes);
-    if (is_safe(m, s.gain)) return;
+    if (is_safe(m, s.gain)) return true;
     note(m);
   }
   s.line.resize(std::max(whole > 0 ? whole : part, static_cast<std::size_t>(s.asked)));
+  return whole > 0 || part > 0;
 }
 
-// Cuts the line where the material is won, or shows more of it; false when none is won.
+// Whether the man that moved last could be taken.
+bool is_open_to_capture(const rules::Position& p, rules::Move last) {
+  rules::MoveList moves;
+  rules::legal_moves(p, moves);
+  return std::ranges::any_of(moves, [&](rules::Move m) { return m.to() == last.to(); });
+}
+
+// Best play behind a safe gain, while the man that moved last could be taken and the gain stays on
+// the board: why it is not taken, or what comes then.
+void show_why_safe(const Question& q, Walker& walker) {
+  Solution& s = walker.solution;
+  walker.go_to_end();
+  for (int moves = 0; moves < most_shown_of_safe; ++moves) {
+    const std::size_t told = s.line.size();
+    if (!is_open_to_capture(walker.position, s.line.back())) return;
+    if (!walker.show() || !is_on_board(material_after(q, s.line, s.line.size(), s.nodes), s.gain)) {
+      s.line.resize(told);
+      return;
+    }
+  }
+}
+
+// Cuts the line where the material is won, or shows more of it; false, and the line as it was, when
+// none is won or none can be shown.
 bool end_with_material(const Question& q, Walker& walker) {
   Solution& s = walker.solution;
   std::vector<Material> after;
@@ -182,11 +210,18 @@ bool end_with_material(const Question& q, Walker& walker) {
     if (end != after.end()) break;
     end = std::ranges::find_if(after, [&](const Material& m) { return holds(m, most); });
   }
+  const std::vector<rules::Move> whole = s.line;
   s.line.resize(static_cast<std::size_t>(end - after.begin()) * 2 + 1);
   s.asked = static_cast<int>(s.line.size());
-  s.reward = Reward::material;
   s.gain = most;
-  if (!is_safe(*end, most)) show_gain(q, walker, *end);
+  if (is_safe(*end, most)) {
+    show_why_safe(q, walker);
+  } else if (!show_gain(q, walker, *end)) {
+    s.line = whole;
+    s.asked = static_cast<int>(whole.size());
+    s.gain = 0;
+    return false;
+  }
   return true;
 }
 
@@ -273,9 +308,13 @@ Solution solve(const Question& question, const Answer& answer, std::uint64_t nod
   }
   const bool saves = is_save(answer) && still_level(walker);
   // A draw that is seen comes before a man regained; one that is not is told by the man.
-  if ((saves && show_draw(walker)) || (!end_with_material(question, walker) && saves)) {
+  if (saves && show_draw(walker)) {
     s.reward = Reward::save;
-  } else if (s.reward != Reward::material) {
+  } else if (end_with_material(question, walker)) {
+    s.reward = Reward::material;
+  } else if (saves && (s.asked > 1 || question.position.is_capture(answer.key))) {
+    s.reward = Reward::save;
+  } else {
     s.drop = Drop::no_reward;
   }
   return s;

@@ -3,11 +3,13 @@
 // Twins are puzzles with the same key (man, from, to) in the same structure (the pawns of both
 // sides): the same idea met twice, in two games or at two moves of one. A puzzle whose position
 // stands on the solution line of another from the same game is its tail, not a puzzle of its own.
-// Of each such pair the better one stays. The order is by quality for the level (quality.cpp), but
+// Of neighbours in one game the later shows what was played, and what the earlier one was about. Of
+// each such pair the better one stays. The order is by quality for the level (quality.cpp), but
 // each pick lowers the worth of what is like the last few picks, so that games, players, motifs,
 // kinds, phases and difficulties alternate. When only so many are asked for, each game gives one
 // before any gives a second.
 #include <algorithm>
+#include <cstdlib>
 #include <map>
 #include <tuple>
 
@@ -19,6 +21,7 @@ namespace kairos::puzzle {
 
 namespace {
 
+constexpr int neighbourhood = 8;       // plies
 constexpr std::size_t remembered = 4;  // last picks that the next should differ from
 
 bool are_twins(const Puzzle& a, const Puzzle& b) {
@@ -43,6 +46,10 @@ bool is_tail(const Puzzle& a, const Puzzle& b) {
   return false;
 }
 
+bool are_neighbours(const Puzzle& a, const Puzzle& b) {
+  return a.game == b.game && std::abs(a.ply - b.ply) < neighbourhood;
+}
+
 auto place_of(const Puzzle& p) {
   return std::make_tuple(p.game, p.ply, static_cast<int>(p.kind));
 }
@@ -63,7 +70,7 @@ std::vector<Puzzle> without_twins(std::vector<Puzzle> sorted) {
   std::vector<Puzzle> kept;
   for (Puzzle& p : sorted) {
     const bool told = std::any_of(kept.begin(), kept.end(), [&](const Puzzle& k) {
-      return are_twins(k, p) || is_tail(k, p);
+      return are_twins(k, p) || is_tail(k, p) || are_neighbours(k, p);
     });
     if (!told) kept.push_back(std::move(p));
   }

@@ -74,6 +74,18 @@ TEST_CASE("a position on another puzzle's solution is not a puzzle of its own") 
   CHECK(puzzle::arrange({tail, whole}).size() == 2);
 }
 
+TEST_CASE("of neighbours in one game the better stays: each gives the other away") {
+  const Puzzle one = puzzle_at(fork_fen, "Nc7+", 1, 40);
+  Puzzle near = puzzle_at(other_pawns, "Nf6+", 1, 41);
+  near.tries.resize(2);
+  CHECK(puzzle::arrange({one, near}) == std::vector{near});
+  near.ply = 48;
+  CHECK(puzzle::arrange({one, near}).size() == 2);
+  near.ply = 41;
+  near.game = 2;
+  CHECK(puzzle::arrange({one, near}).size() == 2);
+}
+
 TEST_CASE(
     "the best come first, at most as many as asked for, in an order that input does not change") {
   std::vector<Puzzle> puzzles;
@@ -182,7 +194,7 @@ TEST_CASE("of so many as are asked for each game gives one before any gives a se
   std::vector<Puzzle> puzzles = six_puzzles();
   for (std::size_t i = 0; i < 6; ++i) {
     puzzles[i].game = i < 4 ? 1 : i - 2;  // four of the first game, one each of 2 and 3
-    puzzles[i].ply = static_cast<int>(i);
+    puzzles[i].ply = 10 * static_cast<int>(i);
     if (i < 4) puzzles[i].kind = Kind::quiet_win;  // better
   }
   CHECK(games_of(puzzle::arrange(puzzles, 3)) == std::vector<std::uint64_t>{1, 2, 3});

@@ -50,3 +50,19 @@ TEST_CASE("a line ends with a move of the solver, also where the reply repeats a
   CHECK(s.reward == puzzle::Reward::save);
   CHECK(s.line.size() % 2 == 1);
 }
+
+TEST_CASE("what cannot be seen on the board at the end of a line is no puzzle") {
+  // Marshall-Tarrasch, Mannheim 1914 (shared/data/pgn/events/Mannheim1914.pgn): 46... Kd6 holds,
+  // by a move that takes nothing, and nothing repeats soon.
+  const puzzle::Solution s = solution_of("8/p6p/1pk3b1/4p3/1PP4P/P3KN2/8/8 b - - 4 46");
+  CHECK(s.drop == puzzle::Drop::no_reward);
+}
+
+TEST_CASE("where the man that moved last could be taken, an answer to his going on is shown") {
+  // Kritz-Burnier, Biel 2008 (shared/data/pgn/rated/Biel2008.pgn): 41. Rxf4 Rxf4 42. Rxc7.
+  const puzzle::Solution s =
+      solution_of("Q7/R1bq2kp/2p2r2/1p1p2n1/3P1p2/2P2RPP/6K1/6N1 w - - 2 41");
+  CHECK(s.reward == puzzle::Reward::material);
+  CHECK(s.asked == 1);
+  CHECK(s.line.size() >= 3);
+}
