@@ -143,8 +143,11 @@ class Folder {
       return true;
     }
     std::size_t men = man == rules::no_piece_type ? 0 : is_king ? 2 : 1;
-    // A c alone before its rank, or taking, is the file; a lone man is written large.
-    if (small.size() == men && (is_rank || (!touches && !is_capital))) men = 0;
+    // A c alone before its rank is the file ("c4"), but for a large one with more behind ("C1d2");
+    // a man alone is written large.
+    const bool goes_on = is_capital && end_ + 1 < text_.size() && is_ascii_word(text_[end_ + 1]);
+    const bool is_file = is_rank && look_alike(small.front()) != '\0' && !goes_on;
+    if (small.size() == men && (is_file || (!touches && !is_capital))) men = 0;
     if (men == 0 && !touches) return false;
     std::string letters;
     for (const char32_t letter : small.substr(men)) {
