@@ -118,6 +118,7 @@ inline std::size_t least_squares(study::ReasonKind kind) {
     case ReasonKind::seventh_rank:
     case ReasonKind::settles:
     case ReasonKind::doubles_pawns:
+    case ReasonKind::evades:
       return 1;
   }
   return 0;

@@ -3,11 +3,11 @@
 //
 //   A man (no king) is hit when the man that moved, or a slider whose line it left, attacks it and
 //   did not before the move, and could take it with profit if the other side passed where nothing
-//   could before; or takes it with its next move. After a check a hit man is one worth more than
-//   the man that moved, or a piece without a guard. Borne out: a man hit is taken within
-//   `hit_plies`, or, if it is no pawn, the reply moves it away without a capture, or guards it.
-//   Nothing is hit by a man that the reply takes. hits: two men or more, the king with them in
-//   check: with the means "fork". One that is taken or
+//   could before; or takes it with its next move, which is no even trade. After a check a hit man
+//   is one worth more than the man that moved, or a piece without a guard. Borne out: a man hit is
+//   taken within `hit_plies`, or, if it is no pawn, the reply moves it away without a capture, or
+//   guards it. Nothing is hit by a man that the reply takes. hits: two men or more, the king with
+//   them in check: with the means "fork". One that is taken or
 //     guarded.
 //   takes: the same of a move that takes a man itself; its square comes first. Or the reply takes a
 //     man that the man of the move before no longer guards (means: guard_gone, guard_shut). Or,
@@ -105,12 +105,18 @@ class Hits {
 
   [[nodiscard]] bool is_hit(Square s) const {
     const bool next = line_.size() > 2 && line_.move(2).to() == s && line_.capture_on(s, 2) == 2 &&
-                      rules::contains(newly_attacked(), s);
+                      rules::contains(newly_attacked(), s) && !is_traded_next(s);
     if (next) return true;
     const auto pass = passed(now_);
     if (!pass) return worth(now_, s) > worth(now_, from_) || (is_piece(now_, s) && is_loose(s));
     const bool before = !before_.in_check() && profit_on(before_, s) >= a_pawn;
     return !before && profit_on(*pass, s) >= a_pawn;
+  }
+
+  // The next move takes the man with one worth as much, which is taken back.
+  [[nodiscard]] bool is_traded_next(Square s) const {
+    return line_.size() > 3 && line_.move(3).to() == s &&
+           worth(line_.at(2), line_.move(2).from()) >= worth(now_, s);
   }
 
   [[nodiscard]] bool is_loose(Square s) const {

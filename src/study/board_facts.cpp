@@ -38,7 +38,7 @@ void add_square(Reason& reason, const rules::Position& p, rules::Square square) 
 }
 
 bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square) {
-  for (std::size_t i = 1; i < line.size(); i += 2) {
+  for (std::size_t i = 1; i < std::min(line.size(), minded_plies); i += 2) {
     const bool back = i + 1 < line.size() && line[i + 1].to() == square;
     if (line[i].to() == square && !back) return true;
   }

@@ -22,7 +22,8 @@ search::Score profit_on(const rules::Position& p, rules::Square square);
 // The position with the other side to move; nothing where the side to move is in check.
 std::optional<rules::Position> passed(const rules::Position& p);
 
-// Whether the side that moves second in the line takes on the square, and is not taken back there.
+// Whether the side that moves second in the line soon takes on the square, and is not taken back
+// there.
 bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square);
 
 // Whether the side that moves second soon takes the man on the square, which stands there after the

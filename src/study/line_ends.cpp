@@ -235,6 +235,10 @@ std::optional<Reason> attack_on_king(const MoveFacts& facts) {
   if (facts.score < facts.material() + attack_score || facts.score < attack_score) {
     return std::nullopt;
   }
+  const Position& start = facts.position;
+  const bool heavy = start.pieces(facts.side(), rules::queen) != 0 ||
+                     rules::count(start.pieces(facts.side(), rules::rook)) > 1;
+  if (!heavy) return std::nullopt;
   const PlayedLine line(facts.position, facts.line, {});
   int checks = 0, early_checks = 0;
   std::size_t last = 0;

@@ -1,6 +1,7 @@
 // Men won by best play: the first place of the line from which a gain stays, whatever the side
-// itself does later, borne out by the score and by what is left when the exchanges there are over;
-// or a later one from which two pawns more do, where the score tells of more than that.
+// itself does later, borne out by the score and by what is left when the exchanges there are over,
+// or by a score that tells of more; or a later one from which two pawns more do, where the score
+// tells of more than that.
 // The men are named from the board: those really taken, a single one by the square where it stood.
 #include "line_gain.hpp"
 
@@ -18,6 +19,7 @@ namespace {
 
 constexpr std::size_t longest_line = 11;
 constexpr std::size_t kept_plies = 8;
+constexpr std::size_t latest_pawn = 5;
 constexpr search::Score least_gain = 100;
 // A short proof that nothing of it is taken back at once.
 constexpr search::SettledLimits standing_limits{3, 30'000};
@@ -52,6 +54,15 @@ class Balances {
   // where the score bears the gain out to the full; else the line's end.
   [[nodiscard]] std::size_t end_for(std::size_t i, bool full) const {
     return full ? std::min(last(), i + kept_plies) : last();
+  }
+
+  // Whether all moves of the side itself before place i are captures or checks.
+  [[nodiscard]] bool is_forced_until(std::size_t i) const {
+    for (std::size_t k = 0; k < i; k += 2) {
+      const rules::Position& p = positions_[k];
+      if (!p.is_capture(line_[k]) && !p.gives_check(line_[k])) return false;
+    }
+    return true;
   }
 
   // Whether no move of the side itself up to `end` leaves it less, and place i is quiet: what the
@@ -179,7 +190,10 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
     if (gain < least || facts.score < bearable(before + gain, gain)) continue;
     const std::size_t kept_to = line.end_for(i, facts.score >= before + gain);
     if (!line.is_kept_from(i, kept_to)) continue;
-    if (line.standing(i, nodes) < gain || line.standing(kept_to, nodes) < gain) continue;
+    const bool tells_of_more = facts.score > before + gain + more_than_men;
+    const bool stands = (tells_of_more && kept_to == i + kept_plies) ||
+                        (line.standing(i, nodes) >= gain && line.standing(kept_to, nodes) >= gain);
+    if (!stands) continue;
     const auto men = men_won(since, line.at(i), facts.side());
     if (!men) continue;
     Reason reason = facts.reason(ReasonKind::soon_wins);
@@ -188,9 +202,11 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
     reason.men = *men;
     name_what_is_taken(reason, facts.position);
     if (offers_a_trade(reason, facts.position)) return std::nullopt;
-    // A pawn of no fixed place, taken some moves later, explains nothing.
-    const bool at_once = i <= 3;
-    if (gain < 2 * least_gain && !at_once && reason.target == rules::no_square) continue;
+    // A pawn of no fixed place, taken some moves later, explains nothing; nor does any much later,
+    // but for one that is won by captures and checks alone.
+    const std::size_t latest = reason.target == rules::no_square ? 3 : latest_pawn;
+    const bool forced = reason.target != rules::no_square && line.is_forced_until(i);
+    if (gain < 2 * least_gain && i > latest && !forced) continue;
     found = std::move(reason);
     if (facts.score <= before + gain + more_than_men) break;
   }

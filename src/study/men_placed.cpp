@@ -8,14 +8,23 @@
 //     or sixth rank, where a pawn of its own guards it and no pawn of the other side can ever
 //     attack it; it stays there to the line's end, three moves at least, and there was none there
 //     before.
-//   doubles_pawns: the move takes a piece, a pawn takes back and stands on a file with another of
+//   doubles_pawns: the move of a side that is not worse takes a piece, a pawn takes back and stands
+//   on a file with another of
 //     its side, with none of its own on one file beside them; both are still there after
 //     `doubled_plies`. One of the two squares.
+//   evades: a piece moves that the other side, were it to move, would take with profit; it takes
+//     nothing, cannot be taken with profit where it goes, and the line does not give it up. Of a
+//     best move. Where it stood.
+//   stops_pawn: beside what places_taken.cpp says, the answer to the other move promotes a pawn,
+//   and
+//     the man that moved bears on the square where it would, did not before, and the line promotes
+//     nothing there.
 #include "men_placed.hpp"
 
 #include <algorithm>
 
 #include "kairos/rules/attacks.hpp"
+#include "kairos/study/expectation.hpp"
 
 #include "board_facts.hpp"
 #include "played_line.hpp"
@@ -119,8 +128,10 @@ std::optional<Reason> knight_settled(const MoveFacts& facts) {
 
 std::optional<Reason> pawns_doubled(const MoveFacts& facts) {
   const PlayedLine line(facts.position, facts.line, {});
-  if (line.size() < doubled_plies || !line.takes_piece(0) || facts.takes_back())
+  if (standing_of(expectation(facts.score)) < Standing::level) return std::nullopt;
+  if (line.size() < doubled_plies || !line.takes_piece(0) || facts.takes_back()) {
     return std::nullopt;
+  }
   const Move back = line.move(1);
   const Square to = line.key().to();
   if (back.to() != to) return std::nullopt;
@@ -135,6 +146,40 @@ std::optional<Reason> pawns_doubled(const MoveFacts& facts) {
   if (left != 0 && right != 0) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::doubles_pawns);
   add_square(reason, line.after(1), to);
+  return reason;
+}
+
+std::optional<Reason> man_evaded(const MoveFacts& facts) {
+  const Position& start = facts.position;
+  const Move move = facts.move();
+  const rules::PieceType man = rules::type_of(start.piece_on(move.from()));
+  if (facts.role != Role::best || man == rules::pawn || man == rules::king) return std::nullopt;
+  if (start.is_capture(move)) return std::nullopt;
+  const auto hung = passed(start);
+  if (!hung || profit_on(*hung, move.from()) < a_piece) return std::nullopt;
+  const Position now = start.after(move);
+  if (profit_on(now, move.to()) > 0 || is_given_up_in(facts, move.to())) return std::nullopt;
+  Reason reason = facts.reason(ReasonKind::evades);
+  add_square(reason, start, move.from());
+  return reason;
+}
+
+std::optional<Reason> promotion_stopped(const MoveFacts& facts) {
+  if (facts.role != Role::best || facts.other.size() < 2) return std::nullopt;
+  const Move promotes = facts.other[1];
+  if (!promotes.is_promotion()) return std::nullopt;
+  const Position &start = facts.position, now = start.after(facts.move());
+  const Square there = promotes.to();
+  if (now.piece_on(promotes.from()) != start.piece_on(promotes.from())) return std::nullopt;
+  if (!rules::contains(attacks_from(now, facts.move().to()), there) ||
+      rules::contains(attacks_from(start, facts.move().from()), there)) {
+    return std::nullopt;
+  }
+  const bool promoted =
+      std::ranges::any_of(facts.line, [&](Move m) { return m.is_promotion() && m.to() == there; });
+  if (promoted) return std::nullopt;
+  Reason reason = facts.reason(ReasonKind::stops_pawn);
+  add_square(reason, start, promotes.from());
   return reason;
 }
 

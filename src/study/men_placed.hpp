@@ -1,4 +1,4 @@
-// What a move does to how men stand: a pin, a knight settled, pawns doubled.
+// What a move does to how men stand: a pin, a knight settled, pawns doubled, a piece got away.
 #pragma once
 
 #include "move_facts.hpp"
@@ -8,5 +8,8 @@ namespace kairos::study {
 std::optional<Reason> man_pinned(const MoveFacts& facts);
 std::optional<Reason> knight_settled(const MoveFacts& facts);
 std::optional<Reason> pawns_doubled(const MoveFacts& facts);
+std::optional<Reason> man_evaded(const MoveFacts& facts);
+// Against what the other move lets happen (MoveFacts::other).
+std::optional<Reason> promotion_stopped(const MoveFacts& facts);
 
 }  // namespace kairos::study

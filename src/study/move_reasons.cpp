@@ -74,9 +74,11 @@ class MoveReasons {
 
   // Beside men that explain the score only what is attacked.
   void look_at_the_board(bool beside_men) {
-    keep(attack_on_king(f_));
+    keep(promotion_stopped(f_));
+    if (found_.empty()) keep(attack_on_king(f_));
     pawn_on_its_way();
     if (!found_.empty()) return;
+    keep(man_evaded(f_));
     keep(threat_of_mate());
     hit();
     if (found_.empty()) keep(threat());

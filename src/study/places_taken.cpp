@@ -1,8 +1,8 @@
 // What a move does with men and squares.
 //
 //   trades: the move takes a piece with one of its kind, and the reply takes back; of a reply only
-//     with the piece that it takes next, or queens. Told of a side that is not worse; `gain`: its
-//     balance of men.
+//     with the piece that it takes next, or queens, or the last rooks. Told of a side that is not
+//     worse; `gain`: its balance of men.
 //   offers_trade: the piece that moved stands opposite one of its kind that could take it evenly,
 //     and did not before; of a reply only when a pawn ahead at least, or of queens. The other side
 //     takes and is taken back; or it could not win the other by taking either, and takes it next
@@ -19,8 +19,8 @@
 //     where the score tells of more than a pawn. The
 //     squares where it stands and whence it came.
 //   comes_in: the move goes to a square that the man of the move before guarded no longer, or along
-//     a line that it left (means: square_unguarded, line_opened), takes nothing, and no exchange
-//     there loses.
+//     a line that it left (means: square_unguarded, line_opened), takes nothing, no exchange there
+//     loses, and where it stood none would have lost.
 //   makes_passed: a pawn move makes it a passed pawn, on the fourth rank or beyond, and the line
 //     does not take it within `stay_plies`.
 //   stops_pawn: a man that is no pawn goes before a passed pawn of the other side on its fifth rank
@@ -207,7 +207,10 @@ std::optional<Reason> trade_made(const MoveFacts& facts) {
   const bool takes_next = line.size() > 3 && line.takes_piece(2) && line.move(2).to() != to &&
                           line.move(3).to() != line.move(2).to();
   if (takes_next) add_square(reason, line.at(2), line.move(2).to());
-  const bool tells = takes_next || reason.gain >= a_pawn || type_on(line.at(0), to) == rules::queen;
+  const Position& traded = line.after(1);
+  const bool last = (traded.pieces(rules::queen) | traded.pieces(rules::rook)) == 0;
+  const bool tells =
+      takes_next || reason.gain >= a_pawn || last || type_on(line.at(0), to) == rules::queen;
   if (!tells && facts.role != Role::best) return std::nullopt;
   return reason;
 }
@@ -285,6 +288,8 @@ std::optional<Reason> square_used(const MoveFacts& facts) {
   if (type_on(facts.position, facts.move().from()) == rules::king) return std::nullopt;
   if (facts.position.is_capture(facts.move())) return std::nullopt;
   if (search::exchange_value(facts.position, facts.move()) < 0) return std::nullopt;
+  const auto hung = passed(facts.position);
+  if (hung && profit_on(*hung, facts.move().from()) >= a_pawn) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::comes_in);
   const std::size_t plies = std::min<std::size_t>(facts.line.size(), 1);
   reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(plies));

@@ -18,7 +18,8 @@ std::string_view name_of(ReasonKind kind) {
       "leads_to_threat", "trades",        "offers_trade",  "guards",
       "comes_in",        "makes_passed",  "stops_pawn",    "behind_pawn",
       "open_file",       "seventh_rank",  "avoids_check",  "sends_back",
-      "king_comes",      "pins",          "settles",       "doubles_pawns"};
+      "king_comes",      "pins",          "settles",       "doubles_pawns",
+      "evades"};
   return names[static_cast<std::size_t>(kind)];
 }
 

@@ -168,8 +168,20 @@ class Reasoning {
       case ReasonKind::opens_king:
         return soon;
       default:
-        return soon && is_deed(reason);
+        return soon && is_deed(reason) && !forks_here_alone(reason);
     }
+  }
+
+  // Whether the reply attacks men here that it would not all attack after the best move.
+  [[nodiscard]] bool forks_here_alone(const Reason& reason) const {
+    if (reason.means != Means::fork) return false;
+    const rules::Position after_best = m_.position.after(m_.best);
+    if (!rules::is_legal(after_best, reason.move)) return true;
+    const rules::Position here = position_of(m_, reason.role).after(reason.move);
+    const rules::Position there = after_best.after(reason.move);
+    return std::ranges::any_of(reason.means_squares, [&](rules::Square s) {
+      return there.piece_on(s) != here.piece_on(s);
+    });
   }
 
   // That a square or a man has no guard any more is no cause where it has none after the best move

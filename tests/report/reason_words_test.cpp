@@ -136,7 +136,7 @@ TEST_CASE("what a move does on the board is told with its squares") {
   CHECK(told(ReasonKind::hits, {rules::d6, rules::a7}, {pawn, pawn}) ==
         "hits the pawns on d6 and a7");
   CHECK(told(ReasonKind::hits, {rules::e8, rules::a8}, {king, rook}) ==
-        "hits the king and the rook on a8");
+        "hits the rook on a8 with check");
   CHECK(told(ReasonKind::takes, {rules::d7, rules::e7}, {knight, queen}) ==
         "takes the knight and hits the queen on e7");
   CHECK(told(ReasonKind::drives_off, {rules::h3}, {queen}) == "drives the queen from h3");
@@ -168,6 +168,8 @@ TEST_CASE("what a move does on the board is told with its squares") {
         "pins the knight on c6 to the king");
   CHECK(told(ReasonKind::settles, {rules::f5}, {knight}) == "settles a knight on f5");
   CHECK(told(ReasonKind::doubles_pawns, {rules::g6}, {pawn}) == "doubles the pawns on the g-file");
+  CHECK(told(ReasonKind::evades, {rules::b4}, {rules::queen}) ==
+        "takes the queen out of the attack");
   CHECK(told(ReasonKind::king_comes, {rules::d4, rules::e6}) == "brings the king to e6");
   CHECK(told(ReasonKind::king_comes, {rules::b2, rules::d4}) == "lets the king come to d4");
 }

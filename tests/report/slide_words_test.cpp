@@ -70,7 +70,7 @@ TEST_CASE("a slide is told with all its moves, where it led, and the costliest")
   };
   m.steps.resize(5, m.steps.front());
   CHECK(report::sentence_of(study, m).find("4. Ba4, 2. Nf3 and more.") != std::string::npos);
-  CHECK(words_of(15, -15) == "White lets a level position slip");
+  CHECK(words_of(15, -15) == "White gives ground");
   CHECK(words_of(130, 80) == "White lets an advantage shrink");
   CHECK(words_of(-80, -130) == "White makes a bad position worse");
 }

@@ -233,7 +233,7 @@ TEST_CASE(
   Reason soon = material("n");
   soon.kind = ReasonKind::soon_wins;
   CHECK(told({of(Role::best, soon)}) ==
-        "The quiet 1. Kg2 keeps the advantage: it soon wins a knight." + end);
+        "The quiet 1. Kg2 keeps the advantage: it wins a knight." + end);
   CHECK(told({}) == "The quiet 1. Kg2 keeps the advantage." + end);
   // Two are told; the win that is proved is one of them.
   CHECK(told({of(Role::best, soon), of(Role::best, back(material("p"))),

@@ -278,10 +278,12 @@ TEST_CASE("men are traded for their like, or offered for it") {
          {"4k3/8/8/4p3/8/8/3P4/4K3 w - - 0 1", "d4 exd4 Kd2", std::nullopt, {}}},  // pawns
         study::trade_made);
   CHECK(study::trade_made(facts_of(more, "", "Ra1 Rd8 Kc2", 100))->gain == 100);
-  // A reply that does no more than trade is told of queens alone.
+  // A reply that does no more than trade is told of queens and of the last rooks alone.
   constexpr const char* reply_queens = "3qk3/8/8/8/8/8/8/1Q2K3 b - - 0 1";
-  CHECK_FALSE(
+  CHECK(
       study::trade_made(facts_of("3rk3/8/8/8/8/8/8/3R1K2 w - - 0 1", "Ke2", "Rxd1 Kxd1 Ke7", 50)));
+  CHECK_FALSE(study::trade_made(
+      facts_of("r2rk3/8/8/8/8/8/8/3R1K1R w - - 0 1", "Ke2", "Rxd1 Kxd1 Ke7", 50)));
   CHECK(study::trade_made(facts_of("3qk3/8/8/8/8/8/8/3Q1K2 w - - 0 1", "Ke2", "Qxd1+ Kxd1", 50)));
   CHECK_FALSE(study::trade_made(facts_of(reply_queens, "Qd5", "Qb5+ Qxb5", 0)));  // given away
 }
@@ -376,4 +378,34 @@ TEST_CASE("a king goes in where no queens are, of its own will and at once") {
   CHECK(goes->squares == std::vector<Square>{rules::f2, rules::e4});
   CHECK_FALSE(study::king_brought(
       facts_of("q7/5k2/8/8/8/8/5K2/R6r w - - 0 1", "", "Ke3 Rh5 Kd4 Rg5 Ke3", 100)));
+}
+
+TEST_CASE("a piece that hung goes to safety") {
+  // Karpov-Grigorian, Soviet championship 1973 (shared/data/pgn/events/SovietChamp1973.pgn),
+  // 19... Qa5: the pawn on a3 attacks the queen.
+  constexpr const char* queen = "r1b1r1k1/pp3ppp/3n4/3P4/1q2N3/PB3Q2/5PPP/R3R1K1 b - - 0 19";
+  check({{queen, "Qa5 Re3 Rxe4 Rxe4 Nxe4", ReasonKind::evades, {rules::b4}},
+         {queen, "Qxe4 Rxe4 Rxe4", std::nullopt, {}},  // it takes something
+         {queen, "Bg4 axb4", std::nullopt, {}},        // another man moves
+         {queen, "Qc4 Bxc4", std::nullopt, {}},        // out of one attack into another
+         {"4k3/8/8/8/8/8/1P6/R3K3 w - - 0 1", "Ra5 Kd7", std::nullopt, {}}},  // it did not hang
+        study::man_evaded);
+}
+
+TEST_CASE("a pawn that would promote after another move is stopped from afar") {
+  // Onischuk-Pelletier, Biel 2008 (shared/data/pgn/rated/Biel2008.pgn), 32. Bc2.
+  constexpr const char* fen = "3r1k2/R4ppp/b7/8/4B3/P4PP1/3pPK1P/8 w - - 0 32";
+  const auto stops = study::promotion_stopped(facts_of(fen, "", "Bc2 Rd6 Bd1", 179, "Rxa6 d1=Q"));
+  REQUIRE(stops);
+  CHECK(stops->kind == ReasonKind::stops_pawn);
+  CHECK(stops->squares == std::vector<Square>{rules::d2});
+  CHECK_FALSE(study::promotion_stopped(facts_of(fen, "", "Bc2 Rd6 Bd1", 179, "Rxa6 g6")));
+  CHECK_FALSE(study::promotion_stopped(facts_of(fen, "", "Bd3 d1=Q", -500, "Rxa6 d1=Q")));
+}
+
+TEST_CASE("a trade of queens hits no queen") {
+  // John-Janowsky, Mannheim 1914 (shared/data/pgn/events/Mannheim1914.pgn), had Black played
+  // 9... Qxd6.
+  constexpr const char* fen = "r1bqkbnr/p3pp1p/2pP2p1/8/2B5/2N5/PPP2PPP/R1BQK2R b KQkq - 0 9";
+  CHECK_FALSE(study::men_hit(facts_of(fen, "", "Qxd6 O-O Qxd1 Rxd1 Nf6", -98)));
 }

@@ -72,8 +72,9 @@ enum class ReasonKind : std::uint8_t {
   pins,             // the piece on the first square to the king or queen on the second
   settles,          // the line brings a knight to the square, where no pawn can drive it off
   doubles_pawns,    // of the other side, which takes back on the square
+  evades,           // its own piece, that hung on the square, goes to safety
 };
-inline constexpr int reason_kind_count = 36;
+inline constexpr int reason_kind_count = 37;
 std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
 
 // How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and

@@ -140,6 +140,11 @@ std::string second_sentence(const TurningPoint& point, const Moment& m, const st
   if (why != nullptr && is_mate_in_one(*why) && !wrong.reply.empty()) {
     return wrong.name + " allows mate: " + wrong.reply + ".";
   }
+  // Of moves that only put the mate off none is worth a name.
+  const bool mated = !played && m.second_score <= -search::min_mate_score;
+  if (mated && (why == nullptr || why->kind == study::ReasonKind::leads_to_mate)) {
+    return "After any other move " + mover_of(m) + " is mated.";
+  }
   return why_not(m, wrong, told);
 }
 

@@ -44,6 +44,12 @@ int number_of(const Men& men) {
   return n;
 }
 
+// In pawns, by common practice.
+int value_of(const Men& men) {
+  return men[rules::pawn] + 3 * (men[rules::knight] + men[rules::bishop]) + 5 * men[rules::rook] +
+         9 * men[rules::queen];
+}
+
 // A rook for a minor piece, whatever pawns go with them.
 bool is_exchange(const study::MenWon& men) {
   return men.won[rules::rook] == 1 && men.lost[rules::knight] + men.lost[rules::bishop] == 1 &&
@@ -134,11 +140,15 @@ std::string means_words(const Reason& r) {
 }
 
 std::string promotion_words(const Reason& r) {
+  const bool at_once = r.move.is_promotion();
   const std::string becomes =
-      r.men.promoted == rules::queen ? "queens" : "promotes to " + with_article(r.men.promoted);
+      at_once ? "makes " + with_article(r.men.promoted)
+              : (r.men.promoted == rules::queen ? "queens"
+                                                : "promotes to " + with_article(r.men.promoted));
   study::MenWon rest = r.men;
   rest.promoted = rules::no_piece_type;
-  return number_of(rest.won) > 0 ? becomes + " and wins " + gain_words(rest) : becomes;
+  const bool wins = value_of(rest.won) > value_of(rest.lost);
+  return wins ? becomes + " and wins " + gain_words(rest) : becomes;
 }
 
 // What the move takes itself, where the balance at the end is something else: "takes the rook and
@@ -152,7 +162,9 @@ std::string taking_words(const Reason& r, const std::string& soon) {
 
 // What the move does to the men, and how.
 std::string material_words(const Reason& r) {
-  const std::string soon = r.kind == ReasonKind::soon_wins ? "soon " : "";
+  constexpr std::size_t next_move = 3;  // plies
+  const bool later = r.kind == ReasonKind::soon_wins && r.line.size() > next_move;
+  const std::string soon = later ? "soon " : "";
   if (r.men.promoted != rules::no_piece_type) return soon + promotion_words(r) + means_words(r);
   if (takes_another_man(r) && r.pieces[0] != rules::pawn && r.means != Means::trade) {
     return taking_words(r, soon);
@@ -177,17 +189,27 @@ std::string threat_words(const Reason& r) {
   return men_on(r.pieces, r.squares);
 }
 
+// "hits the rook on f7 and the bishop on b7"; of a check and another man "hits the rook on a8 with
+// check".
+std::string attack_words(const std::vector<PieceType>& men,
+                         const std::vector<rules::Square>& squares) {
+  if (men.empty() || men[0] != rules::king) return "hits " + men_on(men, squares);
+  if (men.size() < 2 || squares.size() < 2) return "gives check";
+  return "hits " + men_on({men.begin() + 1, men.end()}, {squares.begin() + 1, squares.end()}) +
+         " with check";
+}
+
 // "takes the knight and hits the queen on e7", "hits the rook on f7 and the bishop on b7", "takes
 // the queen, now that the rook no longer guards c4"
 std::string hit_words(const Reason& r) {
-  if (r.kind == ReasonKind::hits || r.pieces.empty()) return "hits " + men_on(r.pieces, r.squares);
+  if (r.kind == ReasonKind::hits || r.pieces.empty()) return attack_words(r.pieces, r.squares);
   const std::string takes = "takes the " + std::string(words(r.pieces[0]));
   const bool of_like = r.means == Means::guard_gone && r.means_pieces[1] == r.pieces[0];
   if (of_like) return takes + " on " + rules::to_string(r.squares[0]) + ", which lost its guard";
   if (r.squares.size() < 2) return takes + means_words(r);
   const std::vector<PieceType> pieces(r.pieces.begin() + 1, r.pieces.end());
   const std::vector<rules::Square> squares(r.squares.begin() + 1, r.squares.end());
-  return takes + " and hits " + men_on(pieces, squares);
+  return takes + " and " + attack_words(pieces, squares);
 }
 
 std::string driving_words(const Reason& r) {
@@ -298,6 +320,9 @@ std::string deed_words(const Reason& reason) {
       return "settles a knight on " + rules::to_string(reason.squares[0]);
     case ReasonKind::doubles_pawns:
       return "doubles the pawns on the " + file_letter(reason.squares[0]) + "-file";
+    case ReasonKind::evades:
+      return "takes the " + (reason.pieces.empty() ? "man" : std::string(words(reason.pieces[0]))) +
+             " out of the attack";
     default:
       return "";
   }

@@ -7,9 +7,13 @@
 //
 //   36. Qe1 lets the win slip: after 36... Qxb2 the position is level. Black played it. Only
 //   36. Kh2 keeps the win: it threatens the rook on d7.
+#include <algorithm>
+#include <array>
+
 #include "kairos/report/plain.hpp"
 #include "kairos/report/words.hpp"
 #include "kairos/rules/attacks.hpp"
+#include "kairos/search/searcher.hpp"
 
 #include "others.hpp"
 #include "phrases.hpp"
@@ -55,7 +59,7 @@ std::string way_down(const Fall& fall) {
     return "slides from " + adjective(fall.from) + " to " + adjective(fall.to);
   }
   if (before > Standing::level) return "lets an advantage shrink";
-  if (before == Standing::level) return "lets a level position slip";
+  if (before == Standing::level) return "gives ground";
   return "makes a bad position worse";
 }
 
@@ -83,8 +87,12 @@ std::string costliest_sentence(const TurningPoint& point) {
 
 std::string turn_gist(const TurningPoint& point) {
   const Moment& m = point.lead();
+  const std::string reply = reply_in(m, Role::reply, m.refutation);
+  const bool same =
+      study::standing_of(m.best_expectation()) == study::standing_of(m.played_expectation());
+  const bool bare = same && !reply.empty() && told_effect(point, Role::reply).empty();
   return "No big error decides the game; the costliest move is " + numbered(m.position, m.played) +
-         answer_to_played(point, m.played_expectation()) + ".";
+         (bare ? ", met by " + reply : answer_to_played(point, m.played_expectation())) + ".";
 }
 
 // How the side that gave something up stood, and by what: "White is winning: 38. Kg3 mates in 4",
@@ -137,14 +145,25 @@ bool hits_the_queen(const Moment& m) {
   return attackers(m.position) == 0 && attackers(after) != 0;
 }
 
-// Whether the best move threatens mate or goes for the king.
-bool goes_for_the_king(const TurningPoint& point) {
+// Whether the best move says aloud what it is about: it threatens something, hits a piece, goes for
+// the king, or steps out of an attack.
+bool speaks_up(const TurningPoint& point) {
+  using study::ReasonKind;
+  constexpr std::array loud = {ReasonKind::threatens, ReasonKind::leads_to_threat,
+                               ReasonKind::hits,      ReasonKind::drives_off,
+                               ReasonKind::evades,    ReasonKind::attacks_king};
   const study::Reason* why = told_reason(point, Role::best);
   for (; why != nullptr; why = told_reason(point, Role::best, why)) {
-    const bool threat = why->kind == study::ReasonKind::threatens && why->mate_moves > 0;
-    if (threat || why->kind == study::ReasonKind::attacks_king) return true;
+    if (std::ranges::find(loud, why->kind) != loud.end()) return true;
   }
   return false;
+}
+
+// Whether the man that moves could be taken at a profit where it goes.
+bool offers_a_man(const Moment& m) {
+  const rules::Position after = m.position.after(m.best);
+  return m.line.size() > 1 && m.line[1].to() == m.best.to() &&
+         search::exchange_value(after, m.line[1]) > 0;
 }
 
 // What the best move of a quiet win does; that it hits the queen is said first.
@@ -154,9 +173,9 @@ std::string quiet_effect(const TurningPoint& point, const Moment& quiet) {
   return "hits the queen" + (effect.empty() ? "" : " and " + effect);
 }
 
-// "the quiet 25. Qd7": not of a move that hits the queen or goes for the king.
+// "the quiet 25. Qd7": of a move that neither speaks up nor offers a man.
 std::string quiet_name(const TurningPoint& point, const Moment& quiet) {
-  const bool loud = hits_the_queen(quiet) || goes_for_the_king(point);
+  const bool loud = hits_the_queen(quiet) || speaks_up(point) || offers_a_man(quiet);
   return (loud ? "" : "the quiet ") + numbered(quiet.position, quiet.best);
 }
 
