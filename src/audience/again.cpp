@@ -3,9 +3,10 @@
 #include <algorithm>
 #include <set>
 
-#include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/rules/fen.hpp"
+
+#include "score_lines.hpp"
 
 namespace kairos::audience {
 
@@ -15,40 +16,12 @@ using base::Code;
 using base::Fault;
 using std::chrono::days;
 
-constexpr std::string_view kind_of_file = "quiz scores";
-constexpr int version = 1;
+constexpr ScoreKind kind{"quiz scores", 1};
 
 constexpr int days_after_miss = 1;
 constexpr int days_after_first = 4;
 constexpr int most_days = 180;
 constexpr Day last_day = std::chrono::year{9999} / std::chrono::December / std::chrono::day{31};
-
-std::optional<Fault> fault_of_header(std::string_view line) {
-  const auto header = base::parse_json(line);
-  const base::Json* kind = header ? header->find("kairos") : nullptr;
-  if (kind == nullptr || kind->text() == nullptr || *kind->text() != kind_of_file) {
-    return Fault{Code::not_a_score_file, "", {}};
-  }
-  const base::Json* number = header->find("version");
-  if (number == nullptr || number->integer() != version) {
-    return Fault{Code::not_a_score_file, "written by another version of kairos", {}};
-  }
-  return std::nullopt;
-}
-
-std::optional<std::string> text_of(const base::Json& object, std::string_view name) {
-  const base::Json* member = object.find(name);
-  if (member == nullptr || member->text() == nullptr) return std::nullopt;
-  return *member->text();
-}
-
-// Within the bounds, both included.
-std::optional<int> number_of(const base::Json& object, std::string_view name, int least, int most) {
-  const base::Json* member = object.find(name);
-  const auto value = member != nullptr ? member->integer() : std::nullopt;
-  if (!value || *value < least || *value > most) return std::nullopt;
-  return static_cast<int>(*value);
-}
 
 base::Result<QuizScores::value_type> read_line(std::string_view line) {
   constexpr int most_times = 1'000'000'000;
@@ -68,7 +41,9 @@ base::Result<QuizScores::value_type> read_line(std::string_view line) {
   if (!interval) return wrong("days");
   const auto due = parse_day(text_of(*object, "due").value_or(""));
   if (!due) return wrong("due");
-  return QuizScores::value_type{*position, QuizScore{*id, *asked, *right, *interval, *due}};
+  const auto whole = [](const auto& number) { return static_cast<int>(*number); };
+  return QuizScores::value_type{*position,
+                                QuizScore{*id, whole(asked), whole(right), whole(interval), *due}};
 }
 
 }  // namespace
@@ -100,35 +75,18 @@ std::string day_text(Day day) {
 
 base::Result<QuizScores> parse_scores(std::string_view text, const std::string& file) {
   QuizScores scores;
-  if (text.empty()) return scores;
-  bool met_header = false;
-  std::uint64_t number = 0;
-  for (const std::string_view line : base::split(text, '\n')) {
-    ++number;
-    const auto at_line = [&](Fault fault) {
-      fault.place.file = file;
-      fault.place.line = number;
-      return fault;
-    };
-    if (!met_header) {
-      if (auto fault = fault_of_header(line)) return at_line(std::move(*fault));
-      met_header = true;
-      continue;
-    }
-    if (base::trim(line).empty()) continue;
+  const auto read = read_score_lines(text, file, kind, [&scores](std::string_view line) {
     auto score = read_line(line);
-    if (!score) return at_line(score.fault());
-    if (!scores.insert(std::move(*score)).second) {
-      return at_line({Code::score_damaged, "the same position stands above", {}});
-    }
-  }
+    if (!score) return base::Status(std::move(score).faults());
+    if (scores.insert(std::move(*score)).second) return base::done();
+    return base::Status(Fault{Code::score_damaged, "the same position stands above", {}});
+  });
+  if (!read) return read.faults();
   return scores;
 }
 
 std::string to_text(const QuizScores& scores) {
-  base::Json header = base::Json::object();
-  header.add("kairos", kind_of_file).add("version", version);
-  std::string text = base::to_json(header) + "\n";
+  std::string text = score_header(kind);
   for (const auto& [position, score] : scores) {
     base::Json object = base::Json::object();
     object.add("position", position).add("id", score.id);

@@ -31,15 +31,16 @@ bool is_legal_for_the_other(const rules::Position& p, const std::string& text) {
 }  // namespace
 
 base::Result<std::vector<CalledMove>> called_moves(const rules::Position& position,
-                                                   const std::vector<std::string>& words) {
+                                                   const std::vector<std::string>& words,
+                                                   rules::Letters letters) {
   std::string text;
   for (const std::string& word : words) {
-    const TypedMove first = read_typed_moves(position, word).front();
+    const TypedMove first = read_typed_moves(position, word, letters).front();
     const bool ends = first.move || first.problem != base::Code::not_a_move;
     text += word + (ends ? " ; " : " ");  // what is a phrase by itself ends one
   }
   std::vector<CalledMove> called;
-  for (const TypedMove& typed : read_typed_moves(position, text)) {
+  for (const TypedMove& typed : read_typed_moves(position, text, letters)) {
     if (!typed.move && typed.problem == base::Code::not_a_move) {
       return base::Fault{base::Code::usage, "no move to weigh in these words", {}};
     }

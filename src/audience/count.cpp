@@ -3,18 +3,12 @@
 #include <algorithm>
 
 #include "kairos/audience/meaning.hpp"
-#include "kairos/base/text.hpp"
+
+#include "name_key.hpp"
 
 namespace kairos::audience {
 
 namespace {
-
-// What tells people apart: capitals do not, nor does the sign before a name that is spoken to.
-std::string identity(const std::string& name) {
-  const std::string lower = base::lower_case(name);
-  const auto begin = lower.find_first_not_of('@');
-  return begin == std::string::npos ? lower : lower.substr(begin);
-}
 
 // All of the solution, from one of its keys on.
 bool is_whole(const puzzle::Puzzle& puzzle, const std::vector<rules::Move>& moves) {
@@ -36,12 +30,16 @@ Count::Taken Count::take(std::string_view text) {
     ++counts_.unreadable;
     return {.fate = Fate::unreadable};
   }
-  if (keep_ == Keep::first && people_.contains(identity(line->name))) {
+  if (is_closed_) {
+    ++counts_.late;
+    return {.fate = Fate::late, .name = line->name};
+  }
+  if (keep_ == Keep::first && people_.contains(name_key(line->name))) {
     ++counts_.again;
     return {.fate = Fate::again, .name = line->name};
   }
   const puzzle::Puzzle& puzzle = exercise_.puzzle;
-  const Meant meant = read_meant(puzzle.position, line->words, asked_of(puzzle));
+  const Meant meant = read_meant(puzzle.position, line->words, asked_of(puzzle), letters_);
   if (!meant.line.moves.empty()) return take(*line, meant.line.moves);
   if (meant.line.refused.problem != base::Code::not_a_move) {
     return refuse(*line, meant.line.refused);
@@ -66,7 +64,7 @@ Count::Taken Count::take(const AnswerLine& line, const std::vector<rules::Move>&
               .move = moves.front(),
               .is_whole = is_whole(exercise_.puzzle, moves)};
   Taken taken{.fate = Fate::counted, .name = line.name, .move = voice.move};
-  const auto known = people_.find(identity(line.name));
+  const auto known = people_.find(name_key(line.name));
   if (known != people_.end()) {
     const Voice& before = voices_.at(known->second);
     if (before.move == voice.move && before.is_whole >= voice.is_whole) {
@@ -81,13 +79,23 @@ Count::Taken Count::take(const AnswerLine& line, const std::vector<rules::Move>&
     ++counts_.too_many;
     return {.fate = Fate::too_many, .name = line.name};
   } else {
-    people_.emplace(identity(line.name), counts_.lines);
+    people_.emplace(name_key(line.name), counts_.lines);
     ++counts_.people;
   }
   taken.is_new = std::ranges::find(said_, voice.move) == said_.end();
   if (taken.is_new) said_.push_back(voice.move);
   voices_.emplace_hint(voices_.end(), counts_.lines, std::move(voice));
   return taken;
+}
+
+std::vector<Solver> Count::solvers() const {
+  const bool is_long = asked_of(exercise_.puzzle).size() > 1;
+  std::vector<Solver> solvers;
+  for (const auto& [number, voice] : voices_) {
+    if (!exercise_.is_key(voice.move)) continue;
+    solvers.push_back({voice.person.name, is_long && voice.is_whole});
+  }
+  return solvers;
 }
 
 Tally Count::tally() const {

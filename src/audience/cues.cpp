@@ -46,7 +46,8 @@ constexpr std::string_view refuses_phrases =
     "is; wrong move is; bad move is; mistake is; blunder is; refuse to play; stop playing; "
     "nobody plays; no way; no chance; theres no way; there is no way; not a fan of; please "
     "no; stop saying; stop suggesting; enough of; i take back; change from; changing from; "
-    "switch from; switching from; no one plays";
+    "switch from; switching from; no one plays; nicht; kein; keine; niemals; pas; jamais; non; "
+    "nunca; mai; niet; geen; nie; nao; \007ne";
 constexpr std::string_view proposes_phrases =
     "what about; how about; what if; is it; isnt it; is it not; could it be; can it be; might "
     "it be; why dont we; why dont you; why dont i; why doesnt HIM; why doesnt white; why "

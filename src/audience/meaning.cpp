@@ -38,8 +38,9 @@ constexpr std::size_t correction_reach = 8;  // light words and signs to the mov
 
 class Reader {
  public:
-  Reader(const rules::Position& p, std::string_view text, std::span<const rules::Move> known)
-      : root_(p), position_(p), known_(known), words_(typed_words(text)) {}
+  Reader(const rules::Position& p, std::string_view text, std::span<const rules::Move> known,
+         rules::Letters letters)
+      : root_(p), position_(p), known_(known), words_(typed_words(text, letters)) {}
 
   Meant read() {
     while (at_ < words_.size()) {
@@ -303,8 +304,8 @@ class Reader {
 }  // namespace
 
 Meant read_meant(const rules::Position& p, std::string_view text,
-                 std::span<const rules::Move> known) {
-  return Reader(p, text, known).read();
+                 std::span<const rules::Move> known, rules::Letters letters) {
+  return Reader(p, text, known, letters).read();
 }
 
 }  // namespace kairos::audience

@@ -145,9 +145,9 @@ CalledMove refusal(const rules::Position& p, const TypedMove& typed) {
 }
 
 // Moves of one position, each once.
-Request read_several(const rules::Position& p, std::string_view text) {
+Request read_several(const rules::Position& p, std::string_view text, rules::Letters letters) {
   Request request;
-  for (const TypedMove& typed : read_typed_moves(p, text)) {
+  for (const TypedMove& typed : read_typed_moves(p, text, letters)) {
     if (!typed.move) {
       const bool is_move = typed.problem != base::Code::not_a_move;
       if (is_move && request.refused.size() < most_asked) {
@@ -169,19 +169,19 @@ bool compares(std::string_view lower) {
   });
 }
 
-Request read_moves(const rules::Position& p, std::string_view text) {
+Request read_moves(const rules::Position& p, std::string_view text, rules::Letters letters) {
   const std::string lower = base::lower_case(text);
   const auto is_notation = [&lower](const std::string& written) {
     return written.size() > 1 && lower.find(base::lower_case(written)) != std::string::npos;
   };
-  Request several = read_several(p, text);
+  Request several = read_several(p, text, letters);
   std::erase_if(several.refused, [&](const CalledMove& refused) {
     return !several.moves.empty() && !is_notation(refused.text);
   });
   if (compares(lower)) return several;
-  TypedLine line = read_typed_line(p, text);
+  TypedLine line = read_typed_line(p, text, {}, letters);
   // What stands in front of a line and cannot be played is no beginning of it.
-  const bool begins = !line.moves.empty() && read_typed_moves(p, text).front().move;
+  const bool begins = !line.moves.empty() && read_typed_moves(p, text, letters).front().move;
   if (line.moves.size() < 2 || !begins) return several;
   Request play{.kind = Kind::play, .moves = std::move(line.moves)};
   if (line.ended_by.problem != base::Code::not_a_move && is_notation(line.ended_by.text)) {
@@ -220,19 +220,19 @@ Request read_in_scene(const Scene& scene, std::string_view text) {
   std::string_view rest = lower;
   const bool joined = takes_up(rest);
   const std::string_view moves = text.substr(text.size() - rest.size());
-  if (!scene.asked) return read_moves(scene.position, moves);
+  if (!scene.asked) return read_moves(scene.position, moves, scene.letters);
   const rules::Position after = scene.position.after(scene.asked);
   const auto read_after = [&] {
-    Request request = read_moves(after, moves);
+    Request request = read_moves(after, moves, scene.letters);
     request.after_asked = true;
     return request;
   };
-  const auto begins_in = [moves](const rules::Position& p) {
-    return static_cast<bool>(read_typed_moves(p, moves).front().move);
+  const auto begins_in = [&scene, moves](const rules::Position& p) {
+    return static_cast<bool>(read_typed_moves(p, moves, scene.letters).front().move);
   };
   const bool is_reply = !begins_in(scene.position) && begins_in(after);
   if (joined || is_reply || is_numbered_for(after, rest)) return read_after();
-  return read_moves(scene.position, moves);
+  return read_moves(scene.position, moves, scene.letters);
 }
 
 // Of a sentence without a move: "why does that lose?", "so what was the best move?".

@@ -60,14 +60,22 @@ bool fits(const rules::Position& p, rules::Move m, const Reading& r) {
   return promoted == wanted && fits_capture(p, m, r);
 }
 
-std::vector<rules::Move> moves_that_fit(const rules::Position& p,
-                                        std::span<const Reading> readings) {
+struct Fitting {
+  std::vector<rules::Move> moves;
+  std::uint8_t rank = 0;  // of the readings that they fit
+};
+
+// Of the lowest rank of which any fits.
+Fitting moves_that_fit(const rules::Position& p, std::span<const Reading> readings) {
   rules::MoveList legal;
   rules::legal_moves(p, legal);
-  std::vector<rules::Move> fitting;
-  for (const rules::Move m : legal) {
-    const auto means = [&](const Reading& r) { return fits(p, m, r); };
-    if (std::any_of(readings.begin(), readings.end(), means)) fitting.push_back(m);
+  Fitting fitting;
+  for (; fitting.rank <= last_rank; ++fitting.rank) {
+    for (const rules::Move m : legal) {
+      const auto means = [&](const Reading& r) { return r.rank == fitting.rank && fits(p, m, r); };
+      if (std::ranges::any_of(readings, means)) fitting.moves.push_back(m);
+    }
+    if (!fitting.moves.empty()) break;
   }
   return fitting;
 }
@@ -96,11 +104,13 @@ std::string short_text(const Reading& r) {
   return text;
 }
 
-// Of the two readings of a b, the one that the board has a man for.
+// The first reading of a man that the side to move has; else the first.
 const Reading& likelier(const rules::Position& p, const Phrase& phrase) {
-  const bool has_bishop = p.pieces(p.side_to_move(), rules::bishop) != 0;
-  return phrase.readings.size() > 1 && !has_bishop ? phrase.readings.back()
-                                                   : phrase.readings.front();
+  const auto has = [&p](const Reading& r) {
+    return r.man == rules::no_piece_type || p.pieces(p.side_to_move(), r.man) != 0;
+  };
+  const auto found = std::ranges::find_if(phrase.readings, has);
+  return found == phrase.readings.end() ? phrase.readings.front() : *found;
 }
 
 TypedMove illegal(const rules::Position& p, const Phrase& phrase) {
@@ -117,30 +127,29 @@ TypedMove illegal(const rules::Position& p, const Phrase& phrase) {
   return refused;
 }
 
-TypedMove ambiguous(const rules::Position& p, const Phrase& phrase,
-                    const std::vector<rules::Move>& fitting) {
+TypedMove ambiguous(const rules::Position& p, const Phrase& phrase, const Fitting& fitting) {
   constexpr std::size_t most_named = 4;
   TypedMove refused;
   refused.problem = Code::ambiguous_move;
-  refused.text = short_text(phrase.readings.back());  // of a b: as it was written
-  if (phrase.readings.back().kind == Reading::Kind::castling) refused.text = "castles";
+  for (const Reading& reading : phrase.readings) {
+    if (reading.rank > fitting.rank) continue;
+    refused.text = short_text(reading);  // the last: a b as it was written
+    if (reading.kind == Reading::Kind::castling) refused.text = "castles";
+  }
   refused.why = "it may be ";
-  for (std::size_t i = 0; i < std::min(most_named, fitting.size()); ++i) {
+  for (std::size_t i = 0; i < std::min(most_named, fitting.moves.size()); ++i) {
     if (i > 0) refused.why += " or ";
-    refused.why += rules::to_san(p, fitting[i]);
+    refused.why += rules::to_san(p, fitting.moves[i]);
   }
   return refused;
 }
 
 TypedMove resolve(const rules::Position& p, const Phrase& phrase) {
-  const std::span<const Reading> readings(phrase.readings);
-  std::vector<rules::Move> fitting;
-  if (phrase.in_order) fitting = moves_that_fit(p, readings.first(1));
-  if (fitting.empty()) fitting = moves_that_fit(p, readings);
-  if (fitting.empty()) return illegal(p, phrase);
-  if (fitting.size() > 1) return ambiguous(p, phrase, fitting);
+  const Fitting fitting = moves_that_fit(p, phrase.readings);
+  if (fitting.moves.empty()) return illegal(p, phrase);
+  if (fitting.moves.size() > 1) return ambiguous(p, phrase, fitting);
   TypedMove typed;
-  typed.move = fitting.front();
+  typed.move = fitting.moves.front();
   typed.text = rules::to_san(p, typed.move);
   return typed;
 }
@@ -148,7 +157,7 @@ TypedMove resolve(const rules::Position& p, const Phrase& phrase) {
 // Goes through the phrases of a message, but for those that are spoken against ("not Nf3").
 class Phrases {
  public:
-  explicit Phrases(std::string_view text) : words_(typed_words(text)) {}
+  Phrases(std::string_view text, rules::Letters letters) : words_(typed_words(text, letters)) {}
 
   // The phrases that begin at the next place where any does; none at the end.
   std::vector<Phrase> next() {
@@ -210,8 +219,8 @@ std::optional<rules::Move> left_out(const rules::Position& p, const std::vector<
 }
 
 TypedLine read_typed_line(const rules::Position& p, std::string_view text,
-                          std::span<const rules::Move> known) {
-  Phrases phrases(text);
+                          std::span<const rules::Move> known, rules::Letters letters) {
+  Phrases phrases(text, letters);
   rules::Position position = p;
   TypedLine line;
   for (std::vector<Phrase> next = phrases.next(); !next.empty(); next = phrases.next()) {
@@ -239,8 +248,9 @@ TypedLine read_typed_line(const rules::Position& p, std::string_view text,
   return line;
 }
 
-std::vector<TypedMove> read_typed_moves(const rules::Position& p, std::string_view text) {
-  Phrases phrases(text);
+std::vector<TypedMove> read_typed_moves(const rules::Position& p, std::string_view text,
+                                        rules::Letters letters) {
+  Phrases phrases(text, letters);
   std::vector<TypedMove> moves;
   for (std::vector<Phrase> next = phrases.next(); !next.empty(); next = phrases.next()) {
     Found found = resolve(p, next);

@@ -1,8 +1,14 @@
-// One piece of typed notation, in any case: "Nbd2", "nbd2", "e4e5", "exd", "e8=Q", "0-0", "Ng1-f3".
+// One piece of typed notation, in any case: "Nbd2", "nbd2", "e4e5", "exd", "e8=Q", "0-0", "Ng1-f3",
+// "Sf3", "e8D".
 //
-// Says what the letters may mean; which of it the board allows is seen later. A leading b may be
-// the bishop or the pawn's file, so such a text has two readings. Tested through
-// kairos/audience/typed.hpp.
+// Says what the letters may mean; which of it the board allows is seen later. First the shape is
+// found: [letter of a man] [from] [takes] to [letter of what it becomes]. Then each tongue
+// (rules/letters.hpp) that knows its letters gives a reading: that of the tongue asked for goes
+// first, then English, then the tongues whose words are known (typed_dictionary.cpp), then all
+// others. The last have no say about letters that are English ones, and none but the tongue asked
+// for about pawns: nobody writes these. A
+// leading letter may also be a pawn's file, so such a text has more readings; of a small b neither
+// the bishop nor the pawn goes first. Tested through kairos/audience/typed.hpp.
 #include <algorithm>
 
 #include "kairos/base/text.hpp"
@@ -13,6 +19,8 @@ namespace kairos::audience {
 
 namespace {
 
+using rules::Letters;
+
 bool is_file(char c) {
   return c >= 'a' && c <= 'h';
 }
@@ -21,38 +29,114 @@ bool is_rank(char c) {
   return c >= '1' && c <= '8';
 }
 
-rules::PieceType promotion_letter(char c) {
-  switch (c) {
-    case 'q':
-      return rules::queen;
-    case 'r':
-      return rules::rook;
-    case 'b':
-      return rules::bishop;
-    case 'n':
-      return rules::knight;
-    default:
-      return rules::no_piece_type;
+// A reading whose men are still letters, small ones; 0 for none.
+struct Shape {
+  Reading reading;
+  char man = 0;
+  char promoted = 0;
+};
+
+// The man of a small letter or sign.
+rules::PieceType man_of_letter(const rules::Alphabet& alphabet, char letter) {
+  if (const rules::PieceType man = man_of_sign(letter); man != rules::no_piece_type) return man;
+  for (std::size_t man = 0; man < alphabet.men.size(); ++man) {
+    const std::string_view known = alphabet.men[man];
+    if (known.size() == 1 && known[0] == letter - 'a' + 'A') {
+      return static_cast<rules::PieceType>(man);
+    }
   }
+  return rules::no_piece_type;
 }
 
-rules::PieceType man_letter(char c) {
-  return c == 'k' ? rules::king : c == 'p' ? rules::pawn : promotion_letter(c);
+bool is_english(char letter) {
+  return man_of_letter(rules::alphabet_of(Letters::english), letter) != rules::no_piece_type;
+}
+
+// In any tongue.
+bool is_letter_of_a_man(char letter) {
+  static const std::string known = [] {
+    std::string letters;
+    for (const rules::Alphabet& alphabet : rules::alphabets()) {
+      for (const std::string_view man : alphabet.men) {
+        if (man.size() == 1) letters += base::lower_case(man);
+      }
+    }
+    return letters;
+  }();
+  return known.find(letter) != std::string::npos || man_of_sign(letter) != rules::no_piece_type;
+}
+
+bool has_words(Letters letters) {
+  using enum Letters;
+  return letters == english || letters == german || letters == french || letters == spanish ||
+         letters == italian || letters == dutch || letters == polish || letters == russian ||
+         letters == portuguese;
+}
+
+// Whether a tongue that is not asked for has a say about the letter.
+bool may_mean(const rules::Alphabet& alphabet, char letter) {
+  if (letter == 0 || alphabet.letters == Letters::english) return true;
+  if (is_english(letter) && !has_words(alphabet.letters)) return false;
+  return man_of_letter(alphabet, letter) != rules::pawn || letter == sign_of(rules::pawn);
+}
+
+std::uint8_t rank_of(Letters letters) {
+  return letters == Letters::english ? 2 : has_words(letters) ? 3 : last_rank;
+}
+
+// The shape in that tongue; none where a letter is not one of its men, or no pawn becomes it.
+std::optional<Reading> meaning(const Shape& shape, const rules::Alphabet& alphabet) {
+  Reading reading = shape.reading;
+  if (shape.man != 0) {
+    reading.man = man_of_letter(alphabet, shape.man);
+    if (reading.man == rules::no_piece_type) return std::nullopt;
+  }
+  if (shape.promoted != 0) {
+    reading.promoted = man_of_letter(alphabet, shape.promoted);
+    const bool may_be = reading.promoted != rules::no_piece_type &&
+                        reading.promoted != rules::pawn && reading.promoted != rules::king;
+    if (!may_be) return std::nullopt;
+  }
+  return reading;
+}
+
+// Each reading once, with the lowest rank that any tongue gives it.
+void add(std::vector<Reading>& readings, Reading reading, std::uint8_t rank) {
+  for (Reading& known : readings) {
+    reading.rank = known.rank;
+    if (known != reading) continue;
+    known.rank = std::min(known.rank, rank);
+    return;
+  }
+  reading.rank = rank;
+  readings.push_back(reading);
+}
+
+// Adds what the shape means: with that rank in the tongue asked for.
+void add_meanings(std::vector<Reading>& readings, const Shape& shape, Letters letters,
+                  std::uint8_t rank) {
+  if (const auto own = meaning(shape, rules::alphabet_of(letters))) add(readings, *own, rank);
+  if (shape.man == 0 && shape.promoted == 0) return;
+  for (const rules::Alphabet& alphabet : rules::alphabets()) {
+    if (!may_mean(alphabet, shape.man) || !may_mean(alphabet, shape.promoted)) continue;
+    if (const auto other = meaning(shape, alphabet)) {
+      add(readings, *other, rank_of(alphabet.letters));
+    }
+  }
 }
 
 rules::Square square_of(char file, char rank) {
   return rules::square_at(file - 'a', rank - '1');
 }
 
-// "e8q" and "e8=q" without the piece, which is put into `reading`.
-std::string_view without_promotion(std::string_view text, Reading& reading) {
+// "e8q" and "e8=q" without the piece, which is put into `shape`.
+std::string_view without_promotion(std::string_view text, Shape& shape) {
   if (text.size() < 3) return text;
-  const rules::PieceType piece = promotion_letter(text.back());
   const std::string_view rest = text.substr(0, text.size() - 1);
   const std::size_t end = rest.find_last_not_of('=');
-  if (piece == rules::no_piece_type || end == std::string_view::npos) return text;
-  if (rest[end] != '1' && rest[end] != '8') return text;
-  reading.promoted = piece;
+  if (end == std::string_view::npos || (rest[end] != '1' && rest[end] != '8')) return text;
+  if (!is_letter_of_a_man(text.back())) return text;
+  shape.promoted = text.back();
   return rest.substr(0, end + 1);
 }
 
@@ -61,14 +145,15 @@ bool is_from_square(const Reading& reading) {
 }
 
 // "bd2", "3xe5", "g1-f3", "xd4", "d4": what stands behind the man, or all of a pawn's move.
-std::optional<Reading> read_way(std::string_view text, Reading reading) {
+std::optional<Shape> read_way(std::string_view text, Shape shape) {
   const bool in_passing = text.size() > 4 && text.substr(text.size() - 2) == "ep" &&
                           (text[text.size() - 3] == '3' || text[text.size() - 3] == '6');
   if (in_passing) text.remove_suffix(2);
-  text = without_promotion(text, reading);
+  text = without_promotion(text, shape);
   if (text.size() < 2 || !is_rank(text.back()) || !is_file(text[text.size() - 2])) {
     return std::nullopt;
   }
+  Reading& reading = shape.reading;
   reading.to = square_of(text[text.size() - 2], text.back());
   text.remove_suffix(2);
   if (!text.empty() && (text.back() == 'x' || text.back() == '-')) {
@@ -84,51 +169,48 @@ std::optional<Reading> read_way(std::string_view text, Reading reading) {
     text.remove_prefix(1);
   }
   if (!text.empty()) return std::nullopt;
-  return reading;
+  return shape;
 }
 
 // "exd", "exd=n".
-std::optional<Reading> read_files(std::string_view text) {
+std::optional<Shape> read_files(std::string_view text) {
   if (text.size() < 3 || text[1] != 'x' || !is_file(text[0]) || !is_file(text[2])) {
     return std::nullopt;
   }
   const int aside = text[0] - text[2];
   if (aside != 1 && aside != -1) return std::nullopt;
-  Reading reading;
-  reading.man = rules::pawn;
-  reading.takes = true;
-  reading.from_file = static_cast<std::int8_t>(text[0] - 'a');
-  reading.to_file = static_cast<std::int8_t>(text[2] - 'a');
-  if (text.size() == 3) return reading;
-  if (text.size() != 5 || text[3] != '=') return std::nullopt;
-  reading.promoted = promotion_letter(text[4]);
-  if (reading.promoted == rules::no_piece_type) return std::nullopt;
-  return reading;
+  Shape shape;
+  shape.reading.man = rules::pawn;
+  shape.reading.takes = true;
+  shape.reading.from_file = static_cast<std::int8_t>(text[0] - 'a');
+  shape.reading.to_file = static_cast<std::int8_t>(text[2] - 'a');
+  if (text.size() == 3) return shape;
+  if (text.size() != 5 || text[3] != '=' || !is_letter_of_a_man(text[4])) return std::nullopt;
+  shape.promoted = text[4];
+  return shape;
 }
 
 // Notation that begins with no man: a pawn's, or two squares, which say nothing of the man.
-std::optional<Reading> read_unnamed(std::string_view text) {
+std::optional<Shape> read_unnamed(std::string_view text) {
   if (const auto by_files = read_files(text)) return by_files;
-  std::optional<Reading> reading = read_way(text, {});
-  if (!reading || is_from_square(*reading)) return reading;
-  if (reading->from_rank >= 0) return std::nullopt;  // "4e5"
-  if (reading->from_file < 0) {
-    if (!reading->takes) reading->man = rules::pawn;
-    return reading;
+  std::optional<Shape> shape = read_way(text, {});
+  if (!shape || is_from_square(shape->reading)) return shape;
+  Reading& reading = shape->reading;
+  if (reading.from_rank >= 0) return std::nullopt;  // "4e5"
+  if (reading.from_file < 0) {
+    if (!reading.takes) reading.man = rules::pawn;
+    return shape;
   }
   // "ee5" is no pawn's way; "ed5" takes.
-  if (reading->from_file == file_of(reading->to)) return std::nullopt;
-  reading->man = rules::pawn;
-  reading->takes = true;
-  return reading;
+  if (reading.from_file == file_of(reading.to)) return std::nullopt;
+  reading.man = rules::pawn;
+  reading.takes = true;
+  return shape;
 }
 
-std::optional<Reading> read_named(std::string_view text) {
-  const rules::PieceType man = text.empty() ? rules::no_piece_type : man_letter(text.front());
-  if (man == rules::no_piece_type) return std::nullopt;
-  Reading reading;
-  reading.man = man;
-  return read_way(text.substr(1), reading);
+std::optional<Shape> read_named(std::string_view text) {
+  if (text.empty() || !is_letter_of_a_man(text.front())) return std::nullopt;
+  return read_way(text.substr(1), {.reading = {}, .man = text.front()});
 }
 
 std::optional<Reading> read_castling(std::string_view text) {
@@ -145,17 +227,22 @@ std::optional<Reading> read_castling(std::string_view text) {
   return reading;
 }
 
-// A capital B before small letters.
-bool is_proper_bishop(std::string_view written) {
-  return written.front() == 'B' && std::none_of(written.begin() + 1, written.end(), [](char c) {
-           return (c >= 'A' && c <= 'H') || c == 'X';
-         });
+// A capital before small letters.
+bool is_proper(std::string_view written) {
+  return written.front() >= 'A' && written.front() <= 'Z' &&
+         std::none_of(written.begin() + 1, written.end(),
+                      [](char c) { return (c >= 'A' && c <= 'H') || c == 'X'; });
+}
+
+// In that tongue: a small b is the bishop as often as the file.
+bool is_open(std::string_view text, Letters letters) {
+  return text.front() == 'b' && man_of_letter(rules::alphabet_of(letters), 'b') == rules::bishop;
 }
 
 }  // namespace
 
 // The whole of `written` as notation.
-std::optional<Word> read_notation(std::string_view written) {
+std::optional<Word> read_notation(std::string_view written, Letters letters) {
   const std::string text = base::lower_case(written);
   Word word;
   word.kind = Word::Kind::notation;
@@ -164,16 +251,18 @@ std::optional<Word> read_notation(std::string_view written) {
     word.square = square_of(text[0], text[1]);
     return word;
   }
-  if (const auto castling = read_castling(text)) word.readings.push_back(*castling);
+  std::vector<Reading>& readings = word.readings;
+  if (const auto castling = read_castling(text)) readings.push_back(*castling);
   const auto named = read_named(text), unnamed = read_unnamed(text);
-  const bool proper = is_proper_bishop(written);
-  if (named) word.readings.push_back(*named);
-  if (unnamed) word.readings.push_back(*unnamed);
-  if (word.readings.empty()) return std::nullopt;
   // "b2c3" is from square to square before it is a bishop from the second rank; "B2c3" is not.
-  const bool squares = unnamed && is_from_square(*unnamed);
-  if (squares && !proper) std::reverse(word.readings.begin(), word.readings.end());
-  word.in_order = squares || proper;
+  const bool squares = unnamed && is_from_square(unnamed->reading);
+  const bool proper = is_proper(written);
+  const bool man_first = proper || (!squares && is_open(text, letters));
+  if (named && man_first) add_meanings(readings, *named, letters, 0);
+  if (unnamed) add_meanings(readings, *unnamed, letters, named && proper ? 1 : 0);
+  if (named && !man_first) add_meanings(readings, *named, letters, unnamed ? 1 : 0);
+  if (readings.empty()) return std::nullopt;
+  std::ranges::stable_sort(readings, {}, &Reading::rank);
   return word;
 }
 

@@ -37,7 +37,7 @@ class Grammar {
     found_.clear();
     switch (word(at).kind) {
       case Kind::notation:
-        add(word(at).readings, at + 1, word(at).in_order);
+        add(word(at).readings, at + 1);
         break;
       case Kind::castles:
         castling_word(at);
@@ -85,10 +85,16 @@ class Grammar {
     return at;
   }
 
-  void add(std::vector<Reading> readings, std::size_t end, bool in_order = false) {
+  // Behind words that say that something goes to what follows.
+  [[nodiscard]] std::size_t toward(std::size_t at) const {
+    while (word(at).kind == Kind::goes || word(at).kind == Kind::stands) ++at;
+    return at;
+  }
+
+  void add(std::vector<Reading> readings, std::size_t end) {
     if (readings.empty()) return;
     end = promotion(readings, end);
-    found_.push_back({std::move(readings), in_order, end});
+    found_.push_back({std::move(readings), end});
   }
 
   static bool may_promote(const Reading& reading) {
@@ -103,7 +109,7 @@ class Grammar {
     const bool paused = word(at).kind == Kind::other && word(at + 1).kind == Kind::becomes;
     const bool said = paused || word(at).kind == Kind::becomes;
     std::size_t end = skip(at + (paused ? 1 : 0), Kind::becomes);
-    end = skip(skip(end, Kind::goes), Kind::filler);
+    end = skip(toward(end), Kind::filler);
     if (is_article(end)) ++end;
     const Word& piece = word(end);
     if (piece.kind != Kind::piece || !promotes_to(piece.piece)) return at;
@@ -126,7 +132,7 @@ class Grammar {
 
   // "castles", "castle long", "castles king side", "castle to the queenside".
   void castling_word(std::size_t at) {
-    std::size_t end = skip(at + 1, Kind::goes);
+    std::size_t end = toward(at + 1);
     end = skip(skip(end, Kind::from), Kind::filler);
     const Word& side = word(end);
     if (side.kind == Kind::short_side || side.kind == Kind::long_side) {
@@ -197,14 +203,16 @@ class Grammar {
   // [goes] [takes [on]] [the] target, from `at`, which moves behind it.
   bool finish(Reading& reading, std::size_t& at) const {
     std::size_t end = skip(at, Kind::filler);
-    end = skip(end, Kind::goes);
+    end = toward(end);
     if (word(end).kind == Kind::takes) {
       reading.takes = true;
       ++end;
       if (word(end).kind == Kind::from) ++end;
     }
-    end = skip(skip(end, Kind::goes), Kind::filler);
-    if (is_article(end)) ++end;
+    end = skip(toward(end), Kind::filler);
+    const bool is_to = end > at && word(end).kind == Kind::file && word(end).file == 0 &&
+                       word(end + 1).kind == Kind::square;  // "va a h3"
+    if (is_article(end) || is_to) ++end;
     if (word(end).kind == Kind::square) {
       reading.to = word(end).square;
       at = end + 1;
@@ -295,17 +303,20 @@ class Grammar {
       by_pawn.man = rules::pawn;
       by_pawn.from_file = 1;
       by_pawn.takes = true;
+      by_pawn.rank = word(at).is_capital ? 1 : 0;
       readings.push_back(by_pawn);
     }
-    add(std::move(readings), end, word(at).in_order);
+    add(std::move(readings), end);
   }
 
-  // "knight from b1 to d2", "knight b1 d2", "knight b d2", "rook a takes d1".
+  // "knight from b1 to d2", "knight b1 d2", "knight b d2", "rook a takes d1". An a is the file
+  // before it is the "to" of several tongues ("torre a d1").
   void with_origin(std::size_t at) {
     Reading reading;
     reading.man = word(at).piece;
     std::size_t end = at + 1;
-    if (word(end).kind == Kind::from) end = skip(end + 1, Kind::filler);
+    const bool stands = word(end).kind == Kind::stands;
+    if (stands || word(end).kind == Kind::from) end = skip(end + 1, Kind::filler);
     const Word& origin = word(end);
     if (origin.kind == Kind::square) {
       reading.from_file = file_number(origin.square);
@@ -317,9 +328,16 @@ class Grammar {
     }
     ++end;
     const bool joined = word(end).kind == Kind::goes || word(end).kind == Kind::takes;
+    if (stands && !joined) return;
     if (!finish(reading, end)) return;
     if (joined) found_.clear();
-    add({reading}, end);
+    std::vector<Reading> readings{reading};
+    if (origin.kind == Kind::file && origin.file == 0 && !joined) {
+      reading.from_file = -1;
+      reading.rank = last_rank;
+      readings.push_back(reading);
+    }
+    add(std::move(readings), end);
   }
 
   const std::vector<Word>& words_;

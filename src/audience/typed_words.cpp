@@ -1,9 +1,10 @@
 // From a message to words.
 //
 // Everything that is no letter, digit or sign of notation ends a word; the end of a sentence is a
-// word of its own (`other`), so that "my queen. e4!" is not a queen's move. Notation in one piece
-// is recognised first (typed_notation.cpp); then words are looked up (typed_dictionary.cpp). Tested
-// through kairos/audience/typed.hpp.
+// word of its own (`other`), so that "my queen. e4!" is not a queen's move. Letters beyond ASCII
+// are made plain before (typed_letters.cpp). Notation in one piece is recognised first
+// (typed_notation.cpp); then words are looked up (typed_dictionary.cpp). Tested through
+// kairos/audience/typed.hpp.
 #include <algorithm>
 #include <optional>
 
@@ -18,37 +19,10 @@ namespace {
 
 using Kind = Word::Kind;
 
-// UTF-8 signs of notation in ASCII, any other byte beyond ASCII as a blank.
-std::string plain_ascii(std::string_view text) {
-  constexpr std::string_view men = "KQRBNPKQRBNP";
-  std::string plain;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const auto byte = [&](std::size_t k) {
-      return i + k < text.size() ? static_cast<unsigned char>(text[i + k]) : 0u;
-    };
-    if (byte(0) < 0x80) {
-      plain += text[i];
-    } else if (byte(0) == 0xE2 && byte(1) == 0x99 && byte(2) >= 0x94 && byte(2) <= 0x9F) {
-      plain += men[byte(2) - 0x94];  // U+2654 to U+265F
-      i += 2;
-    } else if (byte(0) == 0xE2 && byte(1) == 0x80 && byte(2) >= 0x90 && byte(2) <= 0x95) {
-      plain += '-';  // U+2010 to U+2015
-      i += 2;
-    } else if (byte(0) == 0xE2 && byte(1) == 0x80 && byte(2) == 0x99) {
-      plain += '\'';
-      i += 2;
-    } else if (byte(0) == 0xC3 && byte(1) == 0x97) {
-      plain += 'x';  // the multiplication sign
-      ++i;
-    } else {
-      plain += ' ';
-    }
-  }
-  return plain;
-}
-
+// Also a sign or mark (typed_phrase.hpp).
 bool is_letter_or_digit(char c) {
-  return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+  return (c >= '0' && c <= '9') || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+         (c >= 1 && c <= cyrillic_mark);
 }
 
 bool is_o(char c) {
@@ -58,7 +32,8 @@ bool is_o(char c) {
 // Reads one run without blanks into words.
 class Chunk {
  public:
-  Chunk(std::string_view text, std::vector<Word>& words) : text_(text), words_(words) {}
+  Chunk(std::string_view text, rules::Letters letters, std::vector<Word>& words)
+      : text_(text), letters_(letters), words_(words) {}
 
   void read() {
     if (is_address()) {
@@ -97,7 +72,7 @@ class Chunk {
         piece[bracket] = '=';
       }
       std::replace(piece.begin(), piece.end(), ':', 'x');
-      if (auto word = read_notation(piece)) {
+      if (auto word = read_notation(piece, letters_)) {
         words_.push_back(std::move(*word));
         behind_number_ = false;
         at_ = end;
@@ -124,7 +99,7 @@ class Chunk {
     const bool is_move_number = end < text_.size() && text_[end] == '.' &&
                                 written.find_first_not_of("0123456789") == std::string_view::npos;
     if (!is_move_number) {
-      words_.push_back(look_up(written));
+      words_.push_back(look_up(written, letters_));
       words_.back().said = base::lower_case(written);
       std::erase(words_.back().said, '\'');
     }
@@ -157,6 +132,7 @@ class Chunk {
   }
 
   std::string_view text_;
+  rules::Letters letters_;
   std::vector<Word>& words_;
   std::size_t at_ = 0;
   bool behind_number_ = false;  // of a move: its dots end no clause
@@ -199,20 +175,20 @@ std::optional<Word> bare_castling(std::string_view text) {
 
 }  // namespace
 
-std::vector<Word> typed_words(std::string_view text) {
-  std::string plain = plain_ascii(text.substr(0, longest_typed));
+std::vector<Word> typed_words(std::string_view text, rules::Letters letters) {
+  text = text.substr(0, longest_typed);
+  std::string plain = plain_letters(text);
   const auto is_small = [](char c) { return c >= 'a' && c <= 'z'; };
   // Capitals say something only beside small letters.
-  if (std::none_of(plain.begin(), plain.end(), is_small)) plain = base::lower_case(plain);
+  if (std::none_of(text.begin(), text.end(), is_small)) plain = base::lower_case(plain);
   blank_en_passant(plain);
   join_castling(plain);
   for (char& c : plain) {
-    const bool blank = static_cast<unsigned char>(c) < 0x20 || c == 0x7F;
-    if (blank || c == '*' || c == '"' || c == '`' || c == '_') c = ' ';
+    if (c == '*' || c == '"' || c == '`' || c == '_') c = ' ';
   }
   if (auto castling = bare_castling(plain)) return {std::move(*castling)};
   std::vector<Word> words;
-  for (const std::string_view chunk : base::fields(plain)) Chunk(chunk, words).read();
+  for (const std::string_view chunk : base::fields(plain)) Chunk(chunk, letters, words).read();
   return words;
 }
 

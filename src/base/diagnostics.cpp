@@ -145,7 +145,7 @@ Words words_of(Code code) {
     case Code::json_damaged:
       return {"damaged JSON", "check the line"};
     case Code::not_a_score_file:
-      return {"not a score file of kairos quiz", "nothing was changed; name another with --score"};
+      return {"not a score file of this command", "nothing was changed; name another with --score"};
     case Code::score_damaged:
       return {"a damaged line of a score file",
               "nothing was changed; mend the line, or name another file with --score"};

@@ -86,8 +86,9 @@ base::Result<GivenPosition> from_game(const PositionArguments& arguments) {
 }
 
 // As people type a line; all of it must be playable.
-base::Status play_after(const std::string& text, GivenPosition& place) {
-  const audience::TypedLine line = audience::read_typed_line(place.position, text);
+base::Status play_after(const PositionArguments& arguments, GivenPosition& place) {
+  const audience::TypedLine line =
+      audience::read_typed_line(place.position, arguments.after, {}, arguments.letters);
   const audience::TypedMove& wrong = line.moves.empty() ? line.refused : line.ended_by;
   if (line.moves.empty() || wrong.problem != base::Code::not_a_move) {
     if (wrong.problem == base::Code::not_a_move) return usage("no moves to play in --after");
@@ -171,7 +172,7 @@ base::Result<GivenPosition> find_position(const PositionArguments& arguments, En
   if (!arguments.move.empty() && arguments.game.empty()) return usage("--move goes with --game");
   auto place = read_position(arguments);
   if (place && !arguments.after.empty()) {
-    if (const auto played = play_after(arguments.after, *place); !played) return played.faults();
+    if (const auto played = play_after(arguments, *place); !played) return played.faults();
   }
   if (!place || ended == Ended::accepted) return place;
   switch (rules::game_status(place->position, place->earlier)) {

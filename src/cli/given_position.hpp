@@ -8,6 +8,7 @@
 #include "kairos/audience/conversation.hpp"
 #include "kairos/people/share.hpp"
 #include "kairos/puzzle/puzzle.hpp"
+#include "kairos/rules/letters.hpp"
 #include "kairos/rules/position.hpp"
 
 namespace CLI {
@@ -25,6 +26,7 @@ struct PositionArguments {
   std::int64_t ply = -1;     // half-moves played before the position
   std::string move;          // "27w": the position before that move, instead of `ply`
   std::string after;         // moves played from there on
+  rules::Letters letters = rules::Letters::english;  // of those moves
 };
 
 // --fen, --epd with --id, --game with --ply or --move and --number; --after.

@@ -14,6 +14,7 @@
 #include "kairos/habits/look_back.hpp"
 
 #include "command.hpp"
+#include "letters_option.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -35,6 +36,7 @@ struct Arguments {
   std::string against = by_expectation;
   std::string training;
   double error_cost = habits::DecisionRule{}.error_cost;
+  rules::Letters letters = rules::Letters::english;
   bool json = false;
 };
 
@@ -148,8 +150,10 @@ ExitCode run_habits(const Arguments& arguments) {
   page.efforts = efforts_of(own);
   if (files) page.training_file = training_file;
   if (files) {
-    if (auto written = files->write(page); !written) return failed(written.faults());
+    if (auto written = files->write(page, arguments.letters); !written)
+      return failed(written.faults());
   }
+  if (!arguments.json) Output::get().set_letters(arguments.letters);
   print(arguments, page);
   if (arguments.training.empty()) return exit_done;
   if (auto written = write_training(arguments.training, training); !written) {
@@ -199,6 +203,7 @@ Command register_habits(CLI::App& program) {
       .add_option("--training", arguments->training,
                   "Write the puzzles of the habits named to this EPD file")
       ->type_name("FILE");
+  add_letters_option(command, arguments->letters);
   command.add_flag("--json", arguments->json, "Print one JSON object");
   return {&command, [arguments] { return run_habits(*arguments); }};
 }

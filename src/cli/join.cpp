@@ -9,7 +9,9 @@
 
 #include "command.hpp"
 #include "diagram_files.hpp"
+#include "letters_option.hpp"
 #include "log.hpp"
+#include "output.hpp"
 #include "puzzle_choice.hpp"
 #include "report_files.hpp"
 #include "summary.hpp"
@@ -23,6 +25,7 @@ struct Arguments {
   std::string folder = "kairos-out";
   PuzzleChoice puzzles;
   bool bare_pgn = false;
+  rules::Letters letters = rules::Letters::english;
   bool diagrams = false;
   bool json = false;
 };
@@ -41,13 +44,14 @@ ExitCode run_join(const Arguments& arguments) {
   const auto ledger = batch::join(arguments.ledgers, arguments.folder, found);
   warn_of(found.faults);
   if (!ledger) return failed(ledger.faults());
-  auto files = ReportFiles::open(arguments.folder, arguments.diagrams);
+  auto files = ReportFiles::open(arguments.folder, arguments.diagrams, arguments.letters);
   if (!files) return failed(files.faults());
   auto options = collection_options(arguments.puzzles, {}, *ledger->input());
   if (!options) return failed(options.faults());
   options->bare_pgn = arguments.bare_pgn;
   const LedgerCollection collection(*ledger, *ledger->input(), std::move(*options));
   if (auto written = files->write(collection); !written) return failed(written.faults());
+  if (!arguments.json) Output::get().set_letters(arguments.letters);
   print_summary(collection, arguments.folder, files->names(), arguments.json);
   if (!is_unfinished(*ledger)) return exit_done;
   log_warning("the run is not finished: join again when its parts are done");
@@ -70,6 +74,7 @@ Command register_join(CLI::App& program) {
   add_puzzle_options(command, arguments->puzzles);
   add_bare_option(command, arguments->bare_pgn);
   add_diagrams_option(command, arguments->diagrams);
+  add_letters_option(command, arguments->letters);
   command.add_flag("--json", arguments->json, "Print the summary as one JSON object");
   return {&command, [arguments] { return run_join(*arguments); }};
 }

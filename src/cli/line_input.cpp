@@ -18,9 +18,9 @@ bool is_line_end(char c) {
 
 // Waits by `poll`, which a signal breaks off.
 LineInput::State LineInput::fill(int milliseconds) {
-  pollfd input{STDIN_FILENO, POLLIN, 0};
+  pollfd input{descriptor_, POLLIN, 0};
   if (::poll(&input, 1, milliseconds) <= 0) return State::waiting;
-  const ssize_t n = ::read(STDIN_FILENO, room_.data(), room_.size());
+  const ssize_t n = ::read(descriptor_, room_.data(), room_.size());
   if (n < 0 && (errno == EINTR || errno == EAGAIN)) return State::waiting;
   at_ = 0;
   end_ = n > 0 ? static_cast<std::size_t>(n) : 0;

@@ -23,15 +23,19 @@ base::Status Output::write(std::string_view bytes) {
   return base::done();
 }
 
+std::string Output::shown(std::string_view line) const {
+  return rules::in_letters(base::visible(line), letters_);
+}
+
 void Output::line(std::string_view text) {
-  pending_ += base::visible(text);
+  pending_ += shown(text);
   (void)write("\n");
 }
 
 void Output::text(std::string_view lines) {
   while (!lines.empty()) {
     const std::size_t end = std::min(lines.find('\n'), lines.size());
-    pending_ += base::visible(lines.substr(0, end));
+    pending_ += shown(lines.substr(0, end));
     lines.remove_prefix(end);
     if (lines.empty()) continue;  // the last has no end
     (void)write("\n");

@@ -11,6 +11,7 @@
 #include <string_view>
 
 #include "kairos/base/bytes.hpp"
+#include "kairos/rules/letters.hpp"
 
 namespace kairos::cli {
 
@@ -27,6 +28,8 @@ class Output final : public base::ByteSink {
   // The bytes as they are. Never returns a fault (it throws); a Status for the sake of the
   // interface.
   base::Status write(std::string_view bytes) override;
+  // Lines and texts write moves in these letters from now on: not for those who print data.
+  void set_letters(rules::Letters letters) { letters_ = letters; }
   // One line without its end; or several, each with its own.
   void line(std::string_view text);
   void text(std::string_view lines);
@@ -34,6 +37,9 @@ class Output final : public base::ByteSink {
 
  private:
   Output() = default;
+  std::string shown(std::string_view line) const;
+
+  rules::Letters letters_ = rules::Letters::english;
   std::string pending_;
 };
 

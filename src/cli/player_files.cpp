@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "kairos/report/formats.hpp"
+#include "kairos/report/letters.hpp"
 
 namespace kairos::cli {
 
@@ -17,6 +18,7 @@ constexpr const char* text_file = "player.txt";
 struct PageFile {
   const char* name;
   base::Status (*write)(const report::PlayerPage& page, base::ByteSink& sink);
+  bool for_people = true;
 };
 constexpr std::array page_files = {
     PageFile{"player.html", report::write_player_html},
@@ -24,7 +26,8 @@ constexpr std::array page_files = {
     PageFile{training_file,
              [](const report::PlayerPage& page, base::ByteSink& sink) {
                return write_puzzles(page.training, sink);
-             }},
+             },
+             false},
 };
 
 std::string path_in(const std::string& folder, std::string_view name) {
@@ -89,9 +92,12 @@ base::Result<PlayerFiles> PlayerFiles::open(const std::string& folder,
   return files;
 }
 
-base::Status PlayerFiles::write(const report::PlayerPage& page) {
+base::Status PlayerFiles::write(const report::PlayerPage& page, rules::Letters letters) {
   for (std::size_t i = 0; i < page_files.size(); ++i) {
-    auto written = page_files[i].write(page, files_[i]);
+    const PageFile& file = page_files[i];
+    report::LettersSink sink(files_[i], file.for_people ? letters : rules::Letters::english);
+    auto written = file.write(page, sink);
+    if (written) written = sink.finish();
     if (written) written = files_[i].commit();
     if (!written) return written;
   }

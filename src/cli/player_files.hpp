@@ -7,6 +7,7 @@
 #include "kairos/base/files.hpp"
 #include "kairos/base/result.hpp"
 #include "kairos/report/player.hpp"
+#include "kairos/rules/letters.hpp"
 
 namespace kairos::cli {
 
@@ -22,8 +23,8 @@ class PlayerFiles {
   static base::Result<PlayerFiles> open(const std::string& folder,
                                         const std::vector<std::string>& names);
 
-  // Writes and commits all of them.
-  base::Status write(const report::PlayerPage& page);
+  // Writes and commits all of them; those for people in these letters.
+  base::Status write(const report::PlayerPage& page, rules::Letters letters);
   [[nodiscard]] static std::vector<std::string> file_names();
 
  private:

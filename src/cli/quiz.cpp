@@ -4,15 +4,16 @@
 #include <ctime>
 #include <memory>
 
-#include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/puzzle/exercise_file.hpp"
 
 #include "command.hpp"
 #include "interrupt.hpp"
+#include "letters_option.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
+#include "questions.hpp"
 #include "quiz_dialogue.hpp"
 #include "score_file.hpp"
 
@@ -30,6 +31,7 @@ struct Arguments {
   int level = 0;      // a rating; 0: the order of the file
   std::string score;  // empty: beside the file
   std::string today;  // empty: by the clock
+  rules::Letters letters = rules::Letters::english;
 };
 
 // By the clock and time zone of the machine.
@@ -39,44 +41,6 @@ audience::Day day_of_clock() {
   ::localtime_r(&now, &local);
   return audience::Day{std::chrono::year{local.tm_year + 1900} / (local.tm_mon + 1) /
                        local.tm_mday};
-}
-
-void warn_of(const base::Faults& faults, const std::string& file) {
-  constexpr std::size_t most = 5;
-  for (std::size_t i = 0; i < std::min(most, faults.size()); ++i) log_warning(faults[i]);
-  if (faults.size() > most) {
-    log_warning(file + ": " + base::grouped(faults.size() - most) + " more lines cannot be read");
-  }
-}
-
-// Those that can be asked: with a key to find.
-base::Result<std::vector<puzzle::Exercise>> questions_of(const std::string& file) {
-  if (file == "-") {
-    return Fault{Code::usage, "the answers come from standard input, the puzzles from a file", {}};
-  }
-  auto read = puzzle::read_exercises(file);
-  if (!read) return std::move(read).faults();
-  warn_of(read->faults, file);
-  const auto without = std::erase_if(
-      read->exercises, [](const puzzle::Exercise& asked) { return asked.keys.empty(); });
-  if (read->exercises.empty()) {
-    return Fault{
-        Code::epd_operation, "no line has bm or pv, so there is no answer to any", {.file = file}};
-  }
-  if (without == 1) log_warning(file + ": a line without bm and pv is left out");
-  if (without > 1) {
-    log_warning(file + ": " + base::grouped(without) + " lines without bm and pv are left out");
-  }
-  return std::move(read->exercises);
-}
-
-// Told before the first question, not after the first answer.
-bool can_write(const std::string& score_file) {
-  const auto probe = base::WholeFile::open(score_file);
-  if (probe) return true;
-  log_error(score_file + ": the score cannot be kept there: " + probe.fault().detail +
-            " (name another file with --score)");
-  return false;
 }
 
 std::string nothing_to_ask(audience::Day next, audience::Day today) {
@@ -92,6 +56,7 @@ base::Result<audience::Day> today_of(const Arguments& arguments) {
 }
 
 ExitCode run_quiz(const Arguments& arguments) {
+  Output::get().set_letters(arguments.letters);
   const auto today = today_of(arguments);
   if (!today) return failed(today.faults());
   auto puzzles = questions_of(arguments.file);
@@ -114,12 +79,12 @@ ExitCode run_quiz(const Arguments& arguments) {
     Output::get().line(nothing_to_ask(*due.next, *today));
     return exit_done;
   }
-  if (!can_write(score_file)) return exit_unreadable;
+  if (!can_write_score(score_file)) return exit_unreadable;
   std::vector<const puzzle::Exercise*> questions;
   for (const std::size_t i : due.asked) {
     if (questions.size() < arguments.count) questions.push_back(&(*puzzles)[i]);
   }
-  Dialogue dialogue(score_file, *today);
+  Dialogue dialogue(score_file, *today, arguments.letters);
   const auto asked = dialogue.ask(questions);
   if (!asked) return failed(asked.faults());
   Output::get().line(dialogue.summary());
@@ -152,6 +117,7 @@ Command register_quiz(CLI::App& program) {
       .add_option("--score", arguments->score,
                   "Where to keep what was right and what was missed (default: FILE.epd.score)")
       ->type_name("FILE");
+  add_letters_option(command, arguments->letters);
   command.add_option("--today", arguments->today, "Ask as on this day (default: by the clock)")
       ->type_name("YYYY-MM-DD");
   return {&command, [arguments] { return run_quiz(*arguments); }};

@@ -68,9 +68,10 @@ struct Dialogue::Question {
   bool counted = false;
 };
 
-Dialogue::Dialogue(std::string score_file, audience::Day today)
+Dialogue::Dialogue(std::string score_file, audience::Day today, rules::Letters letters)
     : score_file_(std::move(score_file)),
       today_(today),
+      letters_(letters),
       interrupted_(catch_interrupts()),
       typed_lines_are_seen_(::isatty(STDIN_FILENO) == 1) {}
 
@@ -115,7 +116,8 @@ Dialogue::Next Dialogue::take(Question& question, std::string_view typed) {
     return Next::same;
   }
   const puzzle::Puzzle& p = question.asked.puzzle;
-  const audience::TypedLine line = audience::read_typed_line(p.position, typed, asked_of(p));
+  const audience::TypedLine line =
+      audience::read_typed_line(p.position, typed, asked_of(p), letters_);
   if (line.moves.empty()) {
     const audience::TypedMove& refused = line.refused;
     const bool is_move = refused.problem != base::Code::not_a_move;

@@ -15,8 +15,8 @@ namespace kairos::cli {
 
 class Dialogue {
  public:
-  // Every answer is written to the file at once.
-  Dialogue(std::string score_file, audience::Day today);
+  // Every answer is written to the file at once. The letters are those of what is typed.
+  Dialogue(std::string score_file, audience::Day today, rules::Letters letters);
 
   // Asks them all, or until the person leaves. Fault: the score file cannot be written.
   base::Status ask(const std::vector<const puzzle::Exercise*>& questions);
@@ -38,6 +38,7 @@ class Dialogue {
 
   std::string score_file_;
   audience::Day today_;
+  rules::Letters letters_;
   LineInput input_;
   const std::atomic<bool>& interrupted_;
   bool typed_lines_are_seen_;

@@ -5,6 +5,7 @@
 
 #include "kairos/batch/ledger.hpp"
 #include "kairos/report/formats.hpp"
+#include "kairos/report/letters.hpp"
 
 #include "diagram_files.hpp"
 
@@ -46,9 +47,11 @@ void remove_leftovers(const std::string& folder) {
 
 }  // namespace
 
-base::Result<ReportFiles> ReportFiles::open(const std::string& folder, bool diagrams) {
+base::Result<ReportFiles> ReportFiles::open(const std::string& folder, bool diagrams,
+                                            rules::Letters letters) {
   remove_leftovers(folder);
   ReportFiles files;
+  files.letters_ = letters;
   for (const report::Format& format : report::formats()) {
     auto file = base::WholeFile::open(path_in(folder, format.file_name));
     if (!file) return std::move(file).faults();
@@ -62,7 +65,9 @@ base::Result<ReportFiles> ReportFiles::open(const std::string& folder, bool diag
 
 base::Status ReportFiles::write(const report::Collection& collection) {
   for (auto& [format, file] : files_) {
-    auto written = format->write(collection, file);
+    report::LettersSink sink(file, format->for_people ? letters_ : rules::Letters::english);
+    auto written = format->write(collection, sink);
+    if (written) written = sink.finish();
     if (written) written = file.commit();
     if (!written) return written;
   }

@@ -8,6 +8,7 @@
 #include "kairos/base/files.hpp"
 #include "kairos/base/result.hpp"
 #include "kairos/report/writer.hpp"
+#include "kairos/rules/letters.hpp"
 
 namespace kairos::cli {
 
@@ -15,7 +16,9 @@ class ReportFiles {
  public:
   // Opens all formats' files. What a killed run has left of its own is taken away first; only call
   // this with the folder's ledger locked. With `diagrams` (diagram_files.hpp) their folder is made.
-  static base::Result<ReportFiles> open(const std::string& folder, bool diagrams);
+  // Those for people write moves in these letters.
+  static base::Result<ReportFiles> open(const std::string& folder, bool diagrams,
+                                        rules::Letters letters);
 
   // Writes and commits all of them.
   base::Status write(const report::Collection& collection);
@@ -24,6 +27,7 @@ class ReportFiles {
  private:
   ReportFiles() = default;
   std::vector<std::pair<const report::Format*, base::WholeFile>> files_;
+  rules::Letters letters_ = rules::Letters::english;
   std::string folder_of_diagrams_;  // the output folder; empty: none are asked for
 };
 

@@ -18,6 +18,7 @@
 #include "diagram_files.hpp"
 #include "inputs.hpp"
 #include "interrupt.hpp"
+#include "letters_option.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -41,6 +42,7 @@ struct Arguments {
   study::Settings thresholds;
   PuzzleChoice puzzles;
   bool bare_pgn = false;
+  rules::Letters letters = rules::Letters::english;
   bool diagrams = false;
   int threads = 0;
   std::string part = "1/1";
@@ -192,7 +194,7 @@ ExitCode run_scan(const Arguments& arguments) {
   if (!options) return failed(options.faults());
   options->bare_pgn = arguments.bare_pgn;
   const std::atomic<bool>& stop = catch_interrupts();  // what is begun now is worth finishing
-  auto files = ReportFiles::open(arguments.folder, arguments.diagrams);
+  auto files = ReportFiles::open(arguments.folder, arguments.diagrams, arguments.letters);
   if (!files) return failed(files.faults());
 
   const int threads = base::thread_count(arguments.threads, ~std::size_t{0});
@@ -211,6 +213,7 @@ ExitCode run_scan(const Arguments& arguments) {
   LedgerCollection collection(*ledger, *input, std::move(*options));
   if (!focus->everybody()) collection.set_habits(habits_in(collection, focus->names));
   if (auto written = files->write(collection); !written) return failed(written.faults());
+  if (!arguments.json) Output::get().set_letters(arguments.letters);
   print_summary(collection, arguments.folder, files->names(), arguments.json);
   tell_ending(*ending);
   return exit_code_of(*ending, *input, arguments.strict);
@@ -308,6 +311,7 @@ Command register_scan(CLI::App& program) {
   add_puzzle_options(command, arguments->puzzles);
   add_bare_option(command, arguments->bare_pgn);
   add_diagrams_option(command, arguments->diagrams);
+  add_letters_option(command, arguments->letters);
   add_run_options(command, *arguments);
   command.add_flag("--strict", arguments->strict,
                    "Exit with 1 when anything was wrong in the games");

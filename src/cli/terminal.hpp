@@ -50,6 +50,8 @@ class LiveText {
   void show(const std::string& text);
   // Takes away what is shown, to make room for the final text.
   void clear();
+  // Somebody has typed a line below what is shown.
+  void moved_down() { rows_ += rows_ > 0 ? 1 : 0; }
   [[nodiscard]] bool is_live() const { return looks_.redraws; }
 
  private:

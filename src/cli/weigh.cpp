@@ -17,6 +17,7 @@
 #include "command.hpp"
 #include "given_position.hpp"
 #include "interrupt.hpp"
+#include "letters_option.hpp"
 #include "log.hpp"
 #include "numbers.hpp"
 #include "output.hpp"
@@ -46,7 +47,7 @@ struct Arguments {
 base::Result<std::vector<audience::CalledMove>> asked_moves(const rules::Position& p,
                                                             const Arguments& arguments) {
   if (arguments.all) return std::vector<audience::CalledMove>{};
-  return audience::called_moves(p, arguments.moves);
+  return audience::called_moves(p, arguments.moves, arguments.place.letters);
 }
 
 // Those of them that can be played, or all there are.
@@ -108,6 +109,7 @@ ExitCode run_conversation(Arguments arguments) {
   WeighDialogue dialogue(std::move(conversation), {.seconds = arguments.seconds,
                                                    .nodes = arguments.nodes,
                                                    .threads = arguments.threads,
+                                                   .letters = arguments.place.letters,
                                                    .json = arguments.json});
   if (!dialogue.talk(first, refused)) {
     return failed(
@@ -118,6 +120,7 @@ ExitCode run_conversation(Arguments arguments) {
 }
 
 ExitCode run_weigh(const Arguments& arguments) {
+  if (!arguments.json) Output::get().set_letters(arguments.place.letters);
   const bool asks_for_moves = arguments.all || !arguments.moves.empty();
   if (!asks_for_moves || (is_talked_to() && !arguments.json)) return run_conversation(arguments);
   const auto place = find_position(arguments.place);
@@ -177,6 +180,7 @@ Command register_weigh(CLI::App& program) {
              {.least = least_nodes, .most = most_nodes, .unit = "nodes"})
       ->type_name("N");
   add_threads_option(command, arguments->threads);
+  add_letters_option(command, arguments->place.letters);
   CLI::Option* json =
       command.add_flag("--json", arguments->json,
                        "JSON: one object when done, or one for each line of a conversation");

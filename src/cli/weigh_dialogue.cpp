@@ -191,7 +191,8 @@ std::optional<std::string> WeighDialogue::read_line() {
 
 bool WeighDialogue::answer(const std::string& line) {
   tell_change_of_mind();
-  const audience::Scene before = conversation_.scene();
+  audience::Scene before = conversation_.scene();
+  before.letters = settings_.letters;
   const Request request = audience::read_request(before, line);
   return tell(line, request, conversation_.take(request), read_in(before, request));
 }

@@ -25,6 +25,7 @@ struct TalkSettings {
   double seconds = 1.2;
   std::uint64_t nodes = 0;  // instead of seconds; 0: not
   int threads = 0;
+  rules::Letters letters = rules::Letters::english;  // of what is typed
   bool json = false;
 };
 

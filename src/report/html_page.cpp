@@ -35,11 +35,15 @@ std::string escaped(std::string_view text) {
 
 // The colour scheme is named so that scroll bars and form parts follow it too.
 std::string page_begin(std::string_view title, std::string_view body_class,
-                       std::string_view own_style) {
+                       std::string_view own_style, int load_again) {
   std::string html =
       "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
       "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-      "<meta name=\"color-scheme\" content=\"light dark\">\n<title>";
+      "<meta name=\"color-scheme\" content=\"light dark\">\n";
+  if (load_again > 0) {
+    html += "<meta http-equiv=\"refresh\" content=\"" + std::to_string(load_again) + "\">\n";
+  }
+  html += "<title>";
   html += escaped(title);
   html += "</title>\n<style>\n";
   html += style_sheet();

@@ -17,9 +17,9 @@ namespace kairos::report {
 std::string escaped(std::string_view text);
 
 // Up to and with <body> and the definitions of men and board; `own_style` follows that of all
-// pages.
+// pages. A page may load itself again every so many seconds; 0: it does not.
 std::string page_begin(std::string_view title, std::string_view body_class,
-                       std::string_view own_style = "");
+                       std::string_view own_style = "", int load_again = 0);
 // The fair-play note and the end.
 std::string page_end(const RunFacts& facts);
 

@@ -96,7 +96,7 @@ function nameMoves(said, known) {
   const beside = (where) => [...(pointOf(said)?.querySelectorAll(where) ?? [])];
   const lines = [...beside("dd > .line"), ...beside("details > .line").reverse()];
   const places = new Map([...known, ...lines.flatMap(placesIn)]);
-  const move = /(\d+\.(?:\.\.)? (?:O-O(?:-O)?|[KQRBN]?[a-h]?[1-8]?x?[a-h][1-8](?:=[QRBN])?)[+#]?)/;
+  const move = /(\d+\.(?:\.\.)? (?:O-O(?:-O)?|[^\s\da-h.(]{0,2}[a-h]?[1-8]?x?[a-h][1-8](?:=[^\s\d])?)[+#]?)/;
   said.replaceChildren(...said.textContent.split(move).map((text) => {
     if (!places.has(text)) return text;
     const one = make("span", {class: "named"}, text);

@@ -10,6 +10,8 @@
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
+#include "tally_words.hpp"
+
 namespace kairos::report {
 
 namespace {
@@ -20,10 +22,13 @@ using puzzle::Exercise;
 
 constexpr std::size_t shown_names = 5;
 constexpr std::size_t shown_refused = 5;
-constexpr std::size_t shown_plies = 6;
+constexpr std::size_t refuting_plies = 6;
+constexpr std::size_t shown_of_place = 10;
+
+}  // namespace
 
 // A try has the refutation that came with the puzzle: it was searched longer than is done here.
-std::string verdict_of(const Exercise& exercise, const Tally::Row& row) {
+std::string verdict_of(const puzzle::Exercise& exercise, const audience::Tally::Row& row) {
   if (!row.weighed) return "...";
   const rules::Position& p = exercise.puzzle.position;
   const std::string words = verdict_words(p, *row.weighed);
@@ -33,8 +38,10 @@ std::string verdict_of(const Exercise& exercise, const Tally::Row& row) {
   const rules::Move reply = tried->refutation.front();
   const bool same = row.weighed->line.size() > 1 && row.weighed->line[1] == reply;
   if (same && !row.weighed->is_good) return words;
-  return refuted_words(p, *tried, shown_plies);
+  return refuted_words(p, *tried, refuting_plies);
 }
+
+namespace {
 
 std::string names_text(const Tally::Right& right, std::size_t most) {
   if (right.count == 0) return "nobody";
@@ -63,6 +70,7 @@ std::string opening(const Exercise& exercise, const Tally::Counts& c) {
   add(c.changed, "changed");
   add(c.unreadable, "not read");
   add(c.too_many, "from more people than are kept");
+  add(c.late, "after the answer was shown");
   return text + "\n\n";
 }
 
@@ -78,9 +86,10 @@ std::string refused_text(const std::vector<Tally::Refused>& refused) {
   return text.empty() ? "" : "\nNot playable:\n" + text;
 }
 
-// "24 of 60 found it (40 %); of players rated 2000 about 31 % would"; "" where nothing is known of
-// either.
-std::string expected_text(const Exercise& exercise, const Tally& tally, int level) {
+}  // namespace
+
+std::string expected_text(const puzzle::Exercise& exercise, const audience::Tally& tally,
+                          int level) {
   const puzzle::Rates& rates = exercise.puzzle.find_rates;
   const std::uint64_t found = tally.with_key.count, people = tally.counts.people;
   if (!puzzle::are_known(rates) || people == 0) return "";
@@ -88,8 +97,10 @@ std::string expected_text(const Exercise& exercise, const Tally& tally, int leve
   return base::grouped(found) + " of " + base::grouped(people) + " found it (" +
          percent(static_cast<double>(found) / static_cast<double>(people)) +
          "); of players rated " + base::number(rating) + " about " +
-         percent(puzzle::rate_at(rates, rating)) + " would\n";
+         percent(puzzle::rate_at(rates, rating)) + " would";
 }
+
+namespace {
 
 base::Json json_of(const Tally::Right& right) {
   base::Json people = base::Json::array();
@@ -117,30 +128,33 @@ base::Json json_of(const Exercise& exercise, const Tally::Row& row) {
 
 }  // namespace
 
-std::string tally_text(const Exercise& exercise, const Tally& tally, int level, std::size_t most,
-                       bool with_verdicts) {
+std::string tally_text(const Exercise& exercise, const Tally& tally, const TallyView& view) {
   std::string text = opening(exercise, tally.counts);
   const auto people = static_cast<double>(std::max<std::uint64_t>(1, tally.counts.people));
+  const auto in_letters = [&view](const std::string& words) {
+    return rules::in_letters(words, view.letters);
+  };
   std::size_t left_out = 0;
   for (std::size_t i = 0; i < tally.rows.size(); ++i) {
     const Tally::Row& row = tally.rows[i];
-    if (i >= most && !(row.is_key && with_verdicts)) {
+    if (i >= view.most && !(row.is_key && view.reveals)) {
       ++left_out;
       continue;
     }
-    text += "  " + fitted(rules::to_san(exercise.puzzle.position, row.move), 8) +
+    text += "  " + fitted(in_letters(plain_san(exercise.puzzle.position, row.move)), 8) +
             fitted(base::grouped(row.count), 8) +
             fitted(percent(static_cast<double>(row.count) / people), 7);
-    text += (with_verdicts ? verdict_of(exercise, row) : "") + "\n";
+    text += (view.reveals ? in_letters(verdict_of(exercise, row)) : "") + "\n";
   }
   if (left_out > 0) text += "  and " + base::grouped(left_out) + " other moves\n";
-  text += refused_text(tally.refused);
-  if (!with_verdicts) return text;
+  text += in_letters(refused_text(tally.refused));
+  if (!view.reveals) return text;
   text += "\nFirst with the key: " + names_text(tally.with_key, 1) + "\n";
   if (asked_of(exercise.puzzle).size() > 1) {
     text += "The whole solution: " + names_text(tally.with_solution, shown_names) + "\n";
   }
-  return text + expected_text(exercise, tally, level);
+  const std::string expected = expected_text(exercise, tally, view.level);
+  return text + (expected.empty() ? "" : expected + "\n");
 }
 
 std::string tally_json(const Exercise& exercise, const Tally& tally, int level) {
@@ -158,6 +172,7 @@ std::string tally_json(const Exercise& exercise, const Tally& tally, int level) 
   object.add("lines", c.lines).add("people", c.people).add("again", c.again);
   object.add("not_playable", c.refused).add("talk", c.talk).add("not_read", c.unreadable);
   object.add("not_kept", c.too_many).add("not_meant", c.unmeant).add("changed", c.changed);
+  object.add("late", c.late);
   object.add("moves", std::move(moves)).add("refused", std::move(refused));
   object.add("with_key", json_of(tally.with_key));
   object.add("with_solution", json_of(tally.with_solution));
@@ -165,6 +180,38 @@ std::string tally_json(const Exercise& exercise, const Tally& tally, int level) 
     const int rating = puzzle::nearest_told(level);
     object.add("level", rating).add("expected", puzzle::rate_at(rates, rating));
   }
+  return base::to_json(object) + "\n";
+}
+
+std::string place_words(const audience::Place& place, std::size_t most) {
+  std::vector<std::string> shown = place.names;
+  if (shown.size() > most) shown.resize(most);
+  std::string text = base::join(shown, ", ");
+  if (shown.size() < place.names.size()) {
+    text += " and " + base::grouped(place.names.size() - shown.size()) + " more";
+  }
+  return text + ": " + base::counted(place.points, "point");
+}
+
+std::string places_text(const std::vector<audience::Place>& places, std::size_t most) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min(most, places.size()); ++i) {
+    text += "  " + base::grouped(places[i].place) + ". " + place_words(places[i], shown_of_place) +
+            "\n";
+  }
+  return text.empty() ? "" : "Points:\n" + text;
+}
+
+std::string places_json(const std::vector<audience::Place>& places) {
+  base::Json list = base::Json::array();
+  for (const audience::Place& place : places) {
+    base::Json names = base::Json::array(), object = base::Json::object();
+    for (const std::string& name : place.names) names.push(name);
+    object.add("place", place.place).add("points", place.points).add("names", std::move(names));
+    list.push(std::move(object));
+  }
+  base::Json object = base::Json::object();
+  object.add("version", 1).add("type", "points").add("places", std::move(list));
   return base::to_json(object) + "\n";
 }
 

@@ -54,10 +54,10 @@ TEST_CASE("a comparison that is stopped changes nothing") {
 }
 
 TEST_CASE("called moves are taken from several words or phrases, refused ones among them") {
-  const auto called = called_moves(back_rank, {"rook", "a7", "h3", "Ra9"});
+  const auto called = called_moves(back_rank, {"rook", "a7", "h3", "Ra9"}, rules::Letters::english);
   REQUIRE(called.ok());
   REQUIRE(called->size() >= 2);
   CHECK(called->at(0).move == ra7);
   CHECK(called->at(1).move == h3);
-  CHECK_FALSE(called_moves(back_rank, {"nonsense"}).ok());
+  CHECK_FALSE(called_moves(back_rank, {"nonsense"}, rules::Letters::english).ok());
 }

@@ -209,7 +209,7 @@ TEST_CASE("a damaged or foreign score file is named with its line and left as it
     std::string says;
   };
   const Case cases[] = {
-      {"my notes\n", "p.epd.score:1: not a score file of kairos quiz"},
+      {"my notes\n", "p.epd.score:1: not a score file of this command"},
       {back_rank, "p.epd.score:1: not a score file"},
       {"\n" + header, "p.epd.score:1: not a score file"},
       {"{\"kairos\":\"quiz scores\",\"version\":2}\n", "written by another version of kairos"},

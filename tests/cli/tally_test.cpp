@@ -131,7 +131,8 @@ TEST_CASE("tally tells what is missing") {
   told = run({"tally", "--epd", "puzzles.epd", "--id", "lazrd"});
   CHECK(told.exit_code == 2);
   CHECK(has(told.err, "the nearest is \"lazard\""));
-  CHECK(run({"tally", "--epd", "puzzles.epd"}).exit_code == 2);
+  CHECK(run({"tally", "--epd", "none.epd"}).exit_code == 3);
+  CHECK(run({"tally", "--id", "x"}).exit_code == 2);
   CHECK(run({"tally", "--epd", "nowhere.epd", "--id", "x"}).exit_code == 3);
   CHECK(has(stand.tally("").out, "lazard: 0 people answered in 0 lines"));
 }

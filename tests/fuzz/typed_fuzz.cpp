@@ -29,14 +29,16 @@ namespace {
 // Bytes below 128 are a word each, the others a square.
 std::string in_words(std::string_view bytes) {
   static constexpr std::array words{
-      "rook ",   "knight ",    "bishop ",    "queen ",    "king ",  "pawn ",      "R",
-      "n",       "b",          "B",          "q",         "takes ", "x",          "to ",
-      "from ",   "on ",        "the ",       "a ",        "e ",     "d-",         "castles ",
-      "short ",  "0-0 ",       "o-o-o",      "oo",        "=",      "promotes ",  "or ",
-      "not ",    "attacking ", "mate ",      "e.p. ",     "+",      "! ",         ", ",
-      "12.",     "...",        "queenside ", "captures ", "-",      " ",          "(",
-      "makes ",  "b",          "c",          "no wait ",  "why ",   "he played ", "I like ",
-      "is bad ", "better ",    "because ",   "then ",     "? "};
+      "rook ",   "knight ",    "bishop ",    "queen ",    "king ",  "pawn ",       "R",
+      "n",       "b",          "B",          "q",         "takes ", "x",           "to ",
+      "from ",   "on ",        "the ",       "a ",        "e ",     "d-",          "castles ",
+      "short ",  "0-0 ",       "o-o-o",      "oo",        "=",      "promotes ",   "or ",
+      "not ",    "attacking ", "mate ",      "e.p. ",     "+",      "! ",          ", ",
+      "12.",     "...",        "queenside ", "captures ", "-",      " ",           "(",
+      "makes ",  "b",          "c",          "no wait ",  "why ",   "he played ",  "I like ",
+      "is bad ", "better ",    "because ",   "then ",     "? ",     "Springer ",   "D",
+      "nach ",   "auf ",       "fou ",       "prend ",    "torre ", "l'",          "S",
+      "C",       "kon ",       "\320\232",   "\321\201",  "u",      "\342\231\230"};
   std::string text;
   for (const char c : bytes.substr(0, longest_typed)) {
     const auto byte = static_cast<std::uint8_t>(c);
@@ -76,8 +78,8 @@ void check_line(Position position, const TypedLine& line) {
 
 // The vote of a message: legal as a line, a move that is named, and the same in one letter case.
 void check_meaning(const Position& position, std::string_view text,
-                   const std::vector<TypedMove>& phrases) {
-  const Meant meant = read_meant(position, text);
+                   const std::vector<TypedMove>& phrases, Letters letters) {
+  const Meant meant = read_meant(position, text, {}, letters);
   check_line(position, meant.line);
   if (!meant.line.moves.empty()) {
     must_hold(!meant.names_unmeant, "where a move is meant it is not said that none is");
@@ -86,18 +88,19 @@ void check_meaning(const Position& position, std::string_view text,
                           [&](const TypedMove& typed) { return typed.move == vote; }),
               "what is meant is named");
   }
-  must_hold(read_meant(position, text.substr(0, longest_typed)).line.moves == meant.line.moves,
+  must_hold(read_meant(position, text.substr(0, longest_typed), {}, letters).line.moves ==
+                meant.line.moves,
             "what lies behind means nothing");
-  must_hold(read_meant(position, in_case(text, std::toupper)).line.moves ==
-                read_meant(position, in_case(text, std::tolower)).line.moves,
+  must_hold(read_meant(position, in_case(text, std::toupper), {}, letters).line.moves ==
+                read_meant(position, in_case(text, std::tolower), {}, letters).line.moves,
             "all capitals mean what all small letters mean");
 }
 
-void check_message(const Position& position, std::string_view text) {
-  const TypedLine line = read_typed_line(position, text);
+void check_message(const Position& position, std::string_view text, Letters letters) {
+  const TypedLine line = read_typed_line(position, text, {}, letters);
   check_line(position, line);
 
-  const std::vector<TypedMove> phrases = read_typed_moves(position, text);
+  const std::vector<TypedMove> phrases = read_typed_moves(position, text, letters);
   must_hold(!phrases.empty(), "a message without a phrase is told as one that is not a move");
   Move first;
   for (const TypedMove& typed : phrases) {
@@ -110,15 +113,16 @@ void check_message(const Position& position, std::string_view text) {
   if (!line.moves.empty()) must_hold(line.moves[0] == first, "both readers begin with one move");
 
   const std::string_view near = text.substr(0, longest_typed);
-  must_hold(read_typed_line(position, near).moves == line.moves, "what lies behind is not read");
-  const std::vector<TypedMove> again = read_typed_moves(position, std::string(near) + " ");
+  must_hold(read_typed_line(position, near, {}, letters).moves == line.moves,
+            "what lies behind is not read");
+  const std::vector<TypedMove> again = read_typed_moves(position, std::string(near) + " ", letters);
   must_hold(std::equal(phrases.begin(), phrases.end(), again.begin(), again.end(), same),
             "a blank behind changes nothing");
-  must_hold(read_typed_line(position, in_case(text, std::toupper)).moves ==
-                read_typed_line(position, in_case(text, std::tolower)).moves,
+  must_hold(read_typed_line(position, in_case(text, std::toupper), {}, letters).moves ==
+                read_typed_line(position, in_case(text, std::tolower), {}, letters).moves,
             "all capitals are read like all small letters");
 
-  check_meaning(position, text, phrases);
+  check_meaning(position, text, phrases, letters);
 
   MoveList moves;
   legal_moves(position, moves);
@@ -128,7 +132,7 @@ void check_message(const Position& position, std::string_view text) {
   legal_moves(position.after(own), replies);
   std::vector<Move> known{own};
   if (!replies.empty()) known.push_back(replies[text.size() % replies.size()]);
-  check_line(position, read_typed_line(position, text, known));
+  check_line(position, read_typed_line(position, text, known, letters));
 }
 
 }  // namespace
@@ -137,13 +141,16 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
   if (size == 0) return 0;
   std::string_view text = fuzz::text_of(data, size);
   const Position position = fuzz::take_position(text);
-  check_message(position, text);
-  check_message(position, in_words(text));
+  // In any tongue, by the size of the message.
+  const Letters letters = alphabets()[text.size() % alphabets().size()].letters;
+  check_message(position, text, letters);
+  check_message(position, in_words(text), letters);
 
   MoveList moves;
   legal_moves(position, moves);
   for (const Move move : moves) {
-    const TypedLine again = read_typed_line(position, to_san(position, move));
+    const std::string written = in_letters(to_san(position, move), letters);
+    const TypedLine again = read_typed_line(position, written, {}, letters);
     must_hold(again.moves.empty() ? again.refused.problem == Code::ambiguous_move
                                   : again.moves == std::vector<Move>{move},
               "what is written for a move is read as that move, or may be bishop and b-pawn");

@@ -34,7 +34,7 @@ audience::Tally sixty(const puzzle::Exercise& exercise) {
 
 std::string text_at(puzzle::Rates rates, int level, bool with_verdicts = true) {
   const puzzle::Exercise exercise = back_rank(rates);
-  return report::tally_text(exercise, sixty(exercise), level, 12, with_verdicts);
+  return report::tally_text(exercise, sixty(exercise), {.reveals = with_verdicts, .level = level});
 }
 
 constexpr puzzle::Rates rates = {1200, 3100, 5500, 7000};
@@ -57,7 +57,7 @@ TEST_CASE("nothing is compared without find rates, without people, before the ve
   CHECK(compares(text_at(rates, 2000)));
   CHECK_FALSE(compares(text_at({}, 2000)));
   CHECK_FALSE(compares(text_at(rates, 2000, false)));
-  CHECK_FALSE(compares(report::tally_text(back_rank(rates), {}, 2000, 12, true)));
+  CHECK_FALSE(compares(report::tally_text(back_rank(rates), {}, {})));
 }
 
 TEST_CASE("the object of a tally has what was to be expected where the exercise says so") {

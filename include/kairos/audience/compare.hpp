@@ -17,6 +17,7 @@
 #include "kairos/base/result.hpp"
 #include "kairos/people/share.hpp"
 #include "kairos/puzzle/exercise.hpp"
+#include "kairos/rules/letters.hpp"
 #include "kairos/search/searcher.hpp"
 #include "kairos/study/search_move.hpp"
 
@@ -25,7 +26,8 @@ namespace kairos::audience {
 // The moves named in several words or phrases ("rook" "e4" is one, "Nf3" "rook" "e4" are two), each
 // once, refused ones among them. Fault: a word names no move.
 base::Result<std::vector<CalledMove>> called_moves(const rules::Position& position,
-                                                   const std::vector<std::string>& words);
+                                                   const std::vector<std::string>& words,
+                                                   rules::Letters letters);
 
 // What players of that rating would play of the moves compared. `before` is what was played before
 // the position, `earlier` the keys of the positions before it.

@@ -56,7 +56,7 @@ class Conversation {
   // A question about moves of the board, or all of them: as where it is asked on the command line.
   Turn ask(std::vector<rules::Move> moves);
 
-  [[nodiscard]] Scene scene() const { return {position(), asked_}; }
+  [[nodiscard]] Scene scene() const { return {.position = position(), .asked = asked_}; }
   // What is to be seen: the board, or what it is after the move last asked about.
   [[nodiscard]] rules::Position shown() const;
   // How the game stands on the board.

@@ -16,6 +16,7 @@
 
 #include "kairos/audience/comparison.hpp"
 #include "kairos/base/result.hpp"
+#include "kairos/rules/letters.hpp"
 
 namespace kairos::audience {
 
@@ -34,7 +35,8 @@ std::optional<MoveNumber> read_move_number(std::string_view text);
 // Where the line is read.
 struct Scene {
   rules::Position position = rules::Position::start();
-  rules::Move asked;  // the move of it last asked about; "no move" where there is none
+  rules::Move asked{};  // the move of it last asked about; "no move" where there is none
+  rules::Letters letters = rules::Letters::english;  // of the tongue that goes first (typed.hpp)
 };
 
 struct Request {

@@ -25,6 +25,7 @@ struct Tally {
                   too_many = 0;
     std::uint64_t changed = 0;  // answers that replaced one of the same person
     std::uint64_t unmeant = 0;  // lines whose moves are named, but not as an answer
+    std::uint64_t late = 0;     // after the answer was shown
   };
   // A move and the people who named it.
   struct Row {

@@ -5,9 +5,17 @@
 // phrase names a man, where it comes from, that it takes, where it goes and what it becomes, in the
 // order in which people say it, and whatever of it they say; it is a move when exactly one legal
 // move fits. Whether a small b is the bishop or the b-pawn is told by what is legal; where both
-// are, only a capital B in otherwise proper notation ("Bxc3") is the bishop. Every rule has rows in
-// tests/audience/typed_test.cpp. The text may hold any bytes; work and memory are bounded by its
-// first `longest_typed` bytes, and what lies behind them is not read.
+// are, only a capital B in otherwise proper notation ("Bxc3") is the bishop.
+//
+// Other tongues: letters of men of all languages of the PGN standard (rules/letters.hpp) and
+// figures; names of men and words of moving in German, French, Spanish, Italian, Portuguese, Dutch,
+// Polish and Russian ("Springer nach e5", "cavallo in f3"). A letter that is another man
+// elsewhere is what is legal; where several are, it is that of the tongue asked for, then English,
+// then these eight.
+//
+// Every rule has rows in tests/audience/typed_test.cpp and tongues_test.cpp. The text may hold any
+// bytes; work and memory are bounded by its first `longest_typed` bytes, and what lies behind them
+// is not read.
 #pragma once
 
 #include <cstddef>
@@ -17,6 +25,7 @@
 #include <vector>
 
 #include "kairos/base/diagnostics.hpp"
+#include "kairos/rules/letters.hpp"
 #include "kairos/rules/position.hpp"
 
 namespace kairos::audience {
@@ -44,11 +53,13 @@ struct TypedLine {
   TypedMove ended_by;  // else the phrase behind them that cannot follow; empty where there is none
 };
 TypedLine read_typed_line(const rules::Position& p, std::string_view text,
-                          std::span<const rules::Move> known = {});
+                          std::span<const rules::Move> known = {},
+                          rules::Letters letters = rules::Letters::english);
 
 // The same for a text that names several moves of one position, each for itself, as on the command
 // line of `weigh`: all phrases, in order, each a move or a refusal; one that is not a move at all
 // only where the whole text holds no phrase.
-std::vector<TypedMove> read_typed_moves(const rules::Position& p, std::string_view text);
+std::vector<TypedMove> read_typed_moves(const rules::Position& p, std::string_view text,
+                                        rules::Letters letters = rules::Letters::english);
 
 }  // namespace kairos::audience

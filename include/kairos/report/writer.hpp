@@ -56,6 +56,7 @@ struct Format {
   std::string_view name;       // as the user writes it
   std::string_view file_name;  // in the output folder
   base::Status (*write)(const Collection& collection, base::ByteSink& sink);
+  bool for_people = false;  // moves may stand in other letters (letters.hpp); else programs read it
 };
 
 }  // namespace kairos::report
