@@ -13,7 +13,8 @@
 //     man that the man of the move before no longer guards (means: guard_gone, guard_shut). Or,
 //     where nothing else is found, it takes a man that has not just come there and is not taken
 //     back at once, and the score tells of no more. Not where the reply takes as much elsewhere.
-//   drives_off: one piece hit, and the reply moves it away. Where it no longer guards what the next
+//   drives_off: one piece hit, and the reply moves it away, without a check. Where it no longer
+//   guards what the next
 //     move takes or goes to, and did, that square is the second: by counting the exchange the move
 //     there would have been worth a pawn less.
 //   keeps_attack: a man that could be taken with a piece's profit before the move too, if the side
@@ -206,6 +207,7 @@ std::optional<Reason> men_hit(const MoveFacts& facts) {
   const Square s = hits.squares().front();
   const bool is_pawn = rules::type_of(now.piece_on(s)) == rules::pawn;
   if (takes || is_pawn || !goes_away(line, s)) return reason;
+  if (line.at(1).gives_check(line.move(1))) return reason;
   reason.kind = ReasonKind::drives_off;
   if (const Square use = let_go_by(line, s); use != rules::no_square) add_square(reason, now, use);
   return reason;

@@ -133,7 +133,8 @@ class MeansOf {
     }
     if (facts_.before.piece_on(key.from()) != facts_.position.piece_on(key.from())) return false;
     if (!rules::contains(attacks_from(facts_.before, moved), to)) return false;
-    if (rules::contains(attacks_from(facts_.position, gone), to)) return false;
+    const Bitboard guards = rules::attackers_to(facts_.position, to, facts_.position.occupied());
+    if ((guards & facts_.position.pieces(line_.theirs())) != 0) return false;
     const auto was = value_before(key);
     if (!was || *was > -a_pawn || search::exchange_value(facts_.position, key) < 0) return false;
     set(Means::square_unguarded, facts_.position, {to, gone});

@@ -1,5 +1,5 @@
-// What a move does to how men stand: a pin, a knight settled, pawns doubled, a piece got away, a king kept
-// from castling.
+// What a move does to how men stand: a pin, a knight settled, pawns doubled, a piece got away, a
+// king kept from castling.
 #pragma once
 
 #include "move_facts.hpp"

@@ -169,9 +169,22 @@ class MoveReasons {
     nodes_ += proof.nodes;
     std::optional<Reason> told = std::move(proof.reason);
     if (!told || !is_mate(*told)) told = men(std::move(told));
+    if (told) count_from_the_board(*told);
     if (told && told->kind != ReasonKind::wins_back) tell_means(*told, f_);
     if (told) leave_out_recapture(*told);
     return told;
+  }
+
+  // Of a best move the men are those between the board as it stands and the end of the line: what
+  // the move before took is gone from sight, and counts for the gain alone.
+  void count_from_the_board(Reason& men) const {
+    const bool counts = men.kind == ReasonKind::wins_material || men.kind == ReasonKind::soon_wins;
+    if (!counts || f_.role != Role::best || since_ == nullptr || men.line.empty()) return;
+    const PlayedLine line(f_.position, men.line, {});
+    const auto seen = men_won(f_.position, line.end(), f_.side());
+    if (!seen) return;
+    men.men = *seen;
+    name_what_is_taken(men, f_.position);
   }
 
   // What takes back is told by what is won in the end, not by what it takes.

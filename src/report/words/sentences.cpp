@@ -158,6 +158,26 @@ bool speaks_up(const TurningPoint& point) {
   return false;
 }
 
+// Whether the man that moves attacks a greater one there, or is a pawn about to promote.
+bool attacks_upwards(const Moment& m) {
+  const rules::Position after = m.position.after(m.best);
+  const rules::Square to = m.best.to();
+  const rules::PieceType man = rules::type_of(after.piece_on(to));
+  const rules::Color mine = m.position.side_to_move();
+  constexpr int seventh = 6;
+  if (man == rules::pawn && rules::rank_seen_by(mine, to) == seventh) return true;
+  const rules::Bitboard attacked = man == rules::pawn
+                                       ? rules::pawn_attacks(mine, to)
+                                       : rules::attacks_of(man, to, after.occupied());
+  for (rules::Bitboard men = attacked & after.pieces(~mine) & ~after.pieces(rules::king);
+       men != 0;) {
+    const rules::PieceType other = rules::type_of(after.piece_on(rules::take_first(men)));
+    const bool both_minor = man == rules::knight && other == rules::bishop;
+    if (other > man && !both_minor) return true;
+  }
+  return false;
+}
+
 // Whether best play takes the man that moves.
 bool offers_a_man(const Moment& m) {
   return m.line.size() > 1 && m.line[1].to() == m.best.to();
@@ -172,7 +192,8 @@ std::string quiet_effect(const TurningPoint& point, const Moment& quiet) {
 
 // "the quiet 25. Qd7": of a move that neither speaks up nor offers a man.
 std::string quiet_name(const TurningPoint& point, const Moment& quiet) {
-  const bool loud = hits_the_queen(quiet) || speaks_up(point) || offers_a_man(quiet);
+  const bool loud =
+      attacks_upwards(quiet) || hits_the_queen(quiet) || speaks_up(point) || offers_a_man(quiet);
   return (loud ? "" : "the quiet ") + numbered(quiet.position, quiet.best);
 }
 
