@@ -2,11 +2,11 @@
 //
 //   draws: the line ends in stalemate of the side that moves first, or of the other; or, from one
 //     of its first three moves on, that side has a perpetual check: it gives check at every move,
-//     whatever the other side replies, until a position comes back (proved); or it does so against
-//     best play, by the motif's rule; or the line ends in a position that the game has
-//     had, or within `cycle_plies` to one that it had four plies before; or it ends in a position
-//     that it has had, with nothing but checks of that side since, from within `checks_begin`
-//     (`line`: what comes before them). Only where the score is that of a draw.
+//     whatever the other side replies, until a position comes back (proved); or the line ends in a
+//     position that the game has had, or within `cycle_plies` to one that it had four plies before;
+//     or it ends in a position that it has had, with nothing but checks of that side since, from
+//     within `checks_begin` (`line`: up to them; it leads there, if the other side plays on so).
+//     Only where the score is that of a draw.
 //   attacks_king: within `attack_plies` of the line the side gives at least `least_checks` checks
 //     or ends it with mate, and at the end of them at least `least_attackers` of its men bear on
 //     the king or the squares next to it: more than did before the move, and more than pieces of
@@ -35,6 +35,7 @@
 #include "kairos/study/study.hpp"
 
 #include "board_facts.hpp"
+#include "perpetual.hpp"
 #include "played_line.hpp"
 
 namespace kairos::study {
@@ -47,8 +48,6 @@ using rules::Square;
 
 namespace {
 
-constexpr std::uint64_t perpetual_nodes = 20'000;
-constexpr int perpetual_plies = 24;
 constexpr std::size_t perpetual_begins_within = 6;
 constexpr search::Score drawn_within = 5;
 constexpr std::size_t repeat_plies = 5, cycle_plies = 6, checks_begin = 8;
@@ -64,56 +63,8 @@ constexpr search::Score opened_score = 80;
 constexpr std::size_t trade_plies = 8;
 constexpr std::size_t run_plies = 14, run_begins = 6;
 
-// Checks without end: every check of the checker is tried, against all replies.
-class Perpetual {
- public:
-  // `p` is with the checker to move.
-  bool holds(const Position& p, int plies) {
-    if (++nodes_ > perpetual_nodes || plies <= 0) return false;
-    path_.push_back(p.key());
-    bool found = false;
-    rules::MoveList moves;
-    rules::legal_moves(p, moves);
-    for (const Move m : moves) {
-      if (!p.gives_check(m)) continue;
-      found = every_reply_holds(p.after(m), plies - 1);
-      if (found || nodes_ > perpetual_nodes) break;
-    }
-    path_.pop_back();
-    return found;
-  }
-
-  [[nodiscard]] std::uint64_t nodes() const { return nodes_; }
-
- private:
-  bool every_reply_holds(const Position& p, int plies) {
-    rules::MoveList replies;
-    rules::legal_moves(p, replies);
-    return std::ranges::all_of(replies, [&](Move reply) {
-      const Position next = p.after(reply);
-      const bool again = std::ranges::find(path_, next.key()) != path_.end();
-      return again || holds(next, plies - 1);
-    });
-  }
-
-  std::vector<rules::Key> path_;
-  std::uint64_t nodes_ = 0;
-};
-
-bool is_perpetual_from(const Position& p, std::uint64_t& nodes) {
-  for (const int plies : {8, 14, perpetual_plies}) {
-    Perpetual perpetual;
-    const bool holds = perpetual.holds(p, plies);
-    nodes += perpetual.nodes();
-    if (holds) return true;
-    if (perpetual.nodes() > perpetual_nodes) return false;
-  }
-  return false;
-}
-
 // The index of the move of the first side with which its checks without end begin.
 std::optional<std::size_t> perpetual_begins(const PlayedLine& line, std::uint64_t& nodes) {
-  if (is_perpetual(line)) return 0;
   for (std::size_t i = 0; i < std::min(line.size(), perpetual_begins_within); i += 2) {
     if (line.at(i).gives_check(line.move(i)) && is_perpetual_from(line.at(i), nodes)) return i;
   }
@@ -223,7 +174,8 @@ std::optional<Reason> draw_by_force(const MoveFacts& facts, std::uint64_t& nodes
   if (const auto from = checks_come_back(line); from <= checks_begin && from < line.size()) {
     reason.motif = Motif::perpetual_check;
     reason.squares = {line.at(from).king_square(~facts.side())};
-    reason.line.assign(facts.line.begin(), facts.line.begin() + static_cast<std::ptrdiff_t>(from));
+    const auto before = static_cast<std::ptrdiff_t>(std::max<std::size_t>(from, 1));
+    reason.line.assign(facts.line.begin(), facts.line.begin() + before);
     return reason;
   }
   if (!comes_back) return std::nullopt;

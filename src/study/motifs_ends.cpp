@@ -7,7 +7,7 @@
 //   stalemate: the line comes to a stalemate of the side that was in danger; or that side, a piece
 //     behind, offers a man within three moves that can only be taken with stalemate.
 //   perpetual check: every solver's move of the line, three at least, gives check, and the line
-//     comes back to a position it has had.
+//     comes back to a position it has had; and there is no reply by which the checks would end.
 //   promotion, underpromotion: a solver's pawn promotes in the line and is not taken at once; to
 //     anything but a queen. The line is about that pawn: the solver takes no piece before.
 //   zugzwang: their king is not in check and they are to move in an ending (at most `few_men`); if
@@ -23,6 +23,7 @@
 #include "kairos/search/searcher.hpp"
 #include "kairos/search/settled.hpp"
 
+#include "perpetual.hpp"
 #include "played_line.hpp"
 
 namespace kairos::study {
@@ -124,7 +125,8 @@ bool is_perpetual(const PlayedLine& s) {
   for (std::size_t i = 0; i <= s.size(); ++i) {
     for (std::size_t j = i + 2; j <= s.size(); j += 2) {
       const Position& later = j < s.size() ? s.at(j) : s.end();
-      if (s.at(i).key() == later.key()) return true;
+      std::uint64_t nodes = 0;
+      if (s.at(i).key() == later.key()) return is_perpetual_from(s.at(0), nodes);
     }
   }
   return false;

@@ -224,6 +224,9 @@ TEST_CASE("a motif is not named when the line does not bear it out") {
     INFO(study::name_of(m));
     CHECK(opera.count(m) == 0);
   }
+  // Illescas-Polgar, Linares 1994 (shared/data): the checks end with 34. Kg3.
+  CHECK(motifs("2q3k1/1R1pnrpp/4p3/4P3/3P2Q1/PR6/5P1P/6K1 b - - 6 32", "Qc1+ Kg2 Qc6+ Kg1 Qc1+")
+            .count(Motif::perpetual_check) == 0);
   // Quiet moves of the opening have none at all.
   CHECK(motifs("rnbqkbnr/pppppppp/8/8/8/8/PPPPPPPP/RNBQKBNR w KQkq - 0 1", "e4 e5 Nf3").empty());
 }
