@@ -109,7 +109,7 @@ void simulate_ledger(const std::string& ledger_folder, std::uint64_t seed) {
 
 }  // namespace
 
-TEST_CASE("two habits planted in whole ledgers are named, each under its words") {
+TEST_CASE("two habits planted in whole ledgers are named, each under its words", "[slow]") {
   constexpr int runs = 10;
   int knight = 0, band = 0, others = 0;
   for (int run = 0; run < runs; ++run) {

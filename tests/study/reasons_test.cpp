@@ -58,7 +58,7 @@ const study::Reason* find(const Moment& m, Role role, ReasonKind kind) {
 
 }  // namespace
 
-TEST_CASE("what is proved of a move stands in the moment, with whose move it is") {
+TEST_CASE("what is proved of a move stands in the moment, with whose move it is", "[slow]") {
   const Case cases[] = {
       {"Reti-Tartakower, Vienna 1910: the error is mated",
        "rnb1kb1r/pp3ppp/2p2n2/4q3/4N3/3Q4/PPPB1PPP/2KR1BNR b kq - 1 8", "Nxe4", 1'500'000,
