@@ -129,7 +129,8 @@ struct Composer {
     p.game_label = study::label_of(sheet.facts);
     p.ply = q.ply;
     p.nodes = answer.verdict.nodes + solution.nodes + tries.nodes;
-    p.motifs = study::motifs_of(p.position, p.line, {q.last ? &q.before : nullptr, q.last});
+    p.motifs = study::motifs_of(p.position, p.line,
+                                {q.last ? &q.before : nullptr, q.last, p.reward == Reward::save});
     return p;
   }
 };

@@ -7,7 +7,8 @@
 //   stalemate: the line comes to a stalemate of the side that was in danger; or that side, a piece
 //     behind, offers a man within three moves that can only be taken with stalemate.
 //   perpetual check: every solver's move of the line, three at least, gives check, and the line
-//     comes back to a position it has had; and there is no reply by which the checks would end.
+//     comes back to a position it has had; and there is no reply by which the checks would end,
+//     or a search has found that the line draws.
 //   promotion, underpromotion: a solver's pawn promotes in the line and is not taken at once; to
 //     anything but a queen. The line is about that pawn: the solver takes no piece before.
 //   zugzwang: their king is not in check and they are to move in an ending (at most `few_men`); if
@@ -125,8 +126,9 @@ bool is_perpetual(const PlayedLine& s) {
   for (std::size_t i = 0; i <= s.size(); ++i) {
     for (std::size_t j = i + 2; j <= s.size(); j += 2) {
       const Position& later = j < s.size() ? s.at(j) : s.end();
+      if (s.at(i).key() != later.key()) continue;
       std::uint64_t nodes = 0;
-      if (s.at(i).key() == later.key()) return is_perpetual_from(s.at(0), nodes);
+      return s.prelude().is_draw || is_perpetual_from(s.at(0), nodes);
     }
   }
   return false;

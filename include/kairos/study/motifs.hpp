@@ -14,10 +14,11 @@
 
 namespace kairos::study {
 
-// What is known of the move before the line; both may be left empty.
+// What is known beside the line; all may be left empty.
 struct Prelude {
   const rules::Position* before = nullptr;  // the position in which `last` was played
-  rules::Move last;
+  rules::Move last;                         // the move before the line
+  bool is_draw = false;  // a search has found that the line draws, and that its mover can't win
 };
 
 // The motifs of the first move of `line`, most telling first.
