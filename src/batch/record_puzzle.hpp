@@ -31,15 +31,17 @@ void try_fields(Fields& f, Try& attempt, const rules::Position& position) {
 template <typename Fields, typename Puzzle>
 void puzzle_fields(Fields& f, Puzzle& puzzle) {
   // The game's number belongs to the run, not to the game.
-  auto& [position, last, avoided, before, line, asked, score, second_score, reward, mate_moves,
-         tries, motifs, find_rates, solve_rates, difficulty, kind, found, game, game_label, ply,
-         nodes] = puzzle;
+  auto& [position, last, avoided, before, line, asked, if_taken, score, second_score, reward,
+         mate_moves, tries, motifs, find_rates, solve_rates, difficulty, kind, found, game,
+         game_label, ply, nodes] = puzzle;
   f.position("fen", position);
   f.move_bits("last", last);
   f.position("before", before);
   f.move("avoided", before, avoided);
   f.line("line", position, line, {1, most_line});
   f.number("asked", asked, {1, most_line});
+  f.line("if_taken", line.empty() ? position : position.after(line.front()), if_taken,
+         {0, most_line});
   f.number("score", score, scores);
   f.number("second_score", second_score, scores);
   f.choice("reward", reward, puzzle::reward_count);
@@ -56,6 +58,7 @@ void puzzle_fields(Fields& f, Puzzle& puzzle) {
   f.number("ply", ply, plies);
   f.number("nodes", nodes, node_counts);
   f.require(line.size() % 2 == 1, "line", "does not end with a move of the solver");
+  f.require(if_taken.size() % 2 == 0, "if_taken", "does not end with a move of the solver");
   f.require(asked % 2 == 1 && static_cast<std::size_t>(asked) <= line.size(), "asked",
             "is not a part of the line");
   f.require(!avoided || before.after(avoided) == position, "avoided",

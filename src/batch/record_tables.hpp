@@ -130,6 +130,7 @@ inline std::size_t least_squares(study::ReasonKind kind) {
     case ReasonKind::doubles_pawns:
     case ReasonKind::evades:
     case ReasonKind::stops_castling:
+    case ReasonKind::keeps_man:
       return 1;
   }
   return 0;

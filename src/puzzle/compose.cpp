@@ -24,6 +24,8 @@ namespace {
 
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
+// What so many of `study::find_rate_of` players find and wins by a plain hit asks nothing either.
+constexpr int plain_share = study::find_rate_of * 7 / 10;
 // Of two moves everybody finds the one in a while.
 constexpr int least_choice = 3;
 
@@ -57,6 +59,17 @@ bool is_plain_capture(const Question& q, const Solution& s) {
   return s.reward == Reward::material && s.asked == 1 &&
          (q.position.is_capture(key) || key.is_promotion()) &&
          search::exchange_value(q.position, key) >= s.gain - plain_margin;
+}
+
+// A check or capture that risks nothing, and the next move takes what it wins.
+bool is_plain_hit(const Question& q, const Solution& s, const Rates& of_key) {
+  if (s.reward != Reward::material || s.asked != 3) return false;
+  if (rate_at(of_key, study::unrated) * study::find_rate_of < plain_share) return false;
+  const rules::Move key = s.line[0];
+  const bool direct = q.position.is_capture(key) || q.position.gives_check(key);
+  const rules::Position then = q.position.after(key).after(s.line[1]);
+  return direct && search::exchange_value(q.position, key) >= 0 && then.is_capture(s.line[2]) &&
+         search::exchange_value(then, s.line[2]) > 0;
 }
 
 // Another moment of the same ply asks the same question under a more telling name.
@@ -97,7 +110,8 @@ struct Composer {
     const study::Crowd crowd = crowd_of(q, effort);
     const Rates of_key = rates_of(crowd, answer.key);
     const Rates of_all = solve_rates(q, solution, of_key, effort);
-    if (rate_at(of_all, study::unrated) * study::find_rate_of > study::nearly_everyone) {
+    if (rate_at(of_all, study::unrated) * study::find_rate_of > study::nearly_everyone ||
+        is_plain_hit(q, solution, of_key)) {
       c.drop = Drop::trivial;
     }
     if (c.drop != Drop::none) return c;
@@ -118,6 +132,7 @@ struct Composer {
     if (q.is_why_not) p.before = q.before;
     p.asked = solution.asked;
     p.line = std::move(solution.line);
+    p.if_taken = std::move(solution.if_taken);
     p.score = answer.score;
     p.second_score = answer.second_score;
     p.reward = solution.reward;

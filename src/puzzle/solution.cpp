@@ -15,7 +15,9 @@
 //   - Save: everything else loses and the key holds the draw, still level at the end of the line.
 //     Where best play then repeats the position or ends the game soon, that is shown; else the
 //     solver finds more than one move, or takes something.
-// Anything else is no reward: what cannot be seen on a board at the end of a line makes no puzzle.
+// Taken: where the man that made the key could be taken and the opponent does better, that capture
+// is answered beside the line, since everybody asks about it. Anything else is no reward: what
+// cannot be seen on a board at the end of a line makes no puzzle.
 #include "solution.hpp"
 
 #include <algorithm>
@@ -30,10 +32,11 @@ namespace kairos::puzzle {
 
 namespace {
 
-constexpr int longest_line = 8;             // solver's moves
-constexpr int most_shown = 4;               // solver's moves behind those asked, of a gain
-constexpr int most_shown_of_safe = 2;       // the same of a gain that is safe
-constexpr int most_shown_of_save = 6;       // the same of a draw: until it repeats
+constexpr int longest_line = 8;         // solver's moves
+constexpr int most_shown = 4;           // solver's moves behind those asked, of a gain
+constexpr int most_shown_of_safe = 2;   // the same of a gain that is safe
+constexpr int most_shown_if_taken = 3;  // the same behind a capture of the man that made the key
+constexpr int most_shown_of_save = 6;   // the same of a draw: until it repeats
 constexpr std::uint64_t later_divisor = 2;  // of the effort, behind the key: the table is warm
 constexpr int longest_proof = 8;            // mate in so many moves is tried to be proved
 constexpr std::uint64_t least_proof_nodes = 2'000'000;
@@ -194,6 +197,39 @@ void show_why_safe(const Question& q, Walker& walker) {
   }
 }
 
+// The capture of the man that made the key that wins most by counting the exchange; "no move" where
+// there is none.
+rules::Move capture_of_key(const rules::Position& after_key, rules::Move key) {
+  rules::MoveList moves;
+  rules::legal_moves(after_key, moves);
+  rules::Move capture;
+  for (const rules::Move m : moves) {
+    if (m.to() != key.to()) continue;
+    const bool better = !capture || search::exchange_value(after_key, m) >
+                                        search::exchange_value(after_key, capture);
+    if (better) capture = m;
+  }
+  return capture;
+}
+
+void answer_capture_of_key(const Question& q, Walker& walker) {
+  Solution& s = walker.solution;
+  const rules::Move key = s.line.front();
+  const rules::Move capture = capture_of_key(q.position.after(key), key);
+  if (!capture || (s.line.size() > 1 && s.line[1].to() == key.to())) return;
+  std::vector<rules::Move> whole = std::exchange(s.line, {key, capture});
+  walker.go_to_end();
+  for (int moves = 0; moves < most_shown_if_taken && !walker.is_over(); ++moves) {
+    if (moves > 0) walker.play(walker.best_move({}));
+    if (walker.is_over()) break;
+    walker.play(walker.best_move({}));
+    if (is_safe(material_after(q, s.line, s.line.size(), s.nodes), least_gain)) break;
+  }
+  if (s.line.size() % 2 == 0) s.line.pop_back();
+  s.if_taken.assign(s.line.begin() + 1, s.line.end());
+  s.line = std::move(whole);
+}
+
 // Cuts the line where the material is won, or shows more of it; false, and the line as it was, when
 // none is won or none can be shown.
 bool end_with_material(const Question& q, Walker& walker) {
@@ -280,6 +316,22 @@ std::optional<search::MateProof> proof_of(const Question& q, const Answer& a, st
   return search::prove_mate(q.position, moves, proof_nodes(nodes));
 }
 
+// What the line, whose solver's moves are all asked, is worth; or the drop.
+void find_reward(const Question& q, const Answer& answer, Walker& walker) {
+  Solution& s = walker.solution;
+  const bool saves = is_save(answer) && still_level(walker);
+  // A draw that is seen comes before a man regained; one that is not is told by the man.
+  if (saves && show_draw(walker)) {
+    s.reward = Reward::save;
+  } else if (end_with_material(q, walker)) {
+    s.reward = Reward::material;
+  } else if (saves && (s.asked > 1 || q.position.is_capture(answer.key))) {
+    s.reward = Reward::save;
+  } else {
+    s.drop = Drop::no_reward;
+  }
+}
+
 }  // namespace
 
 Solution solve(const Question& question, const Answer& answer, std::uint64_t nodes,
@@ -304,19 +356,10 @@ Solution solve(const Question& question, const Answer& answer, std::uint64_t nod
   if (rules::is_checkmate(walker.position) || proof) {
     s.reward = Reward::mate;
     show_mate(walker, guide);
-    return s;
-  }
-  const bool saves = is_save(answer) && still_level(walker);
-  // A draw that is seen comes before a man regained; one that is not is told by the man.
-  if (saves && show_draw(walker)) {
-    s.reward = Reward::save;
-  } else if (end_with_material(question, walker)) {
-    s.reward = Reward::material;
-  } else if (saves && (s.asked > 1 || question.position.is_capture(answer.key))) {
-    s.reward = Reward::save;
   } else {
-    s.drop = Drop::no_reward;
+    find_reward(question, answer, walker);
   }
+  if (s.drop == Drop::none) answer_capture_of_key(question, walker);
   return s;
 }
 

@@ -12,9 +12,10 @@ namespace kairos::report {
 
 namespace {
 
-// From the start position; returns the first node. The first line added is the main line.
-pgn::NodeId add_line(pgn::Game& game, std::span<const rules::Move> line) {
-  pgn::NodeId at = 0, first = pgn::no_node;
+// From the node, which is the start position's unless given; returns the first new one. The first
+// line added to a node goes on with its line.
+pgn::NodeId add_line(pgn::Game& game, std::span<const rules::Move> line, pgn::NodeId at = 0) {
+  pgn::NodeId first = pgn::no_node;
   for (const rules::Move move : line) {
     at = game.add_child(at, move);
     if (first == pgn::no_node) first = at;
@@ -49,6 +50,7 @@ pgn::Game game_of(const puzzle::Puzzle& puzzle, std::size_t number) {
   const pgn::NodeId key = add_line(game, puzzle.line);
   if (key != pgn::no_node) {
     game.annotate(key).comments.push_back(score_text(from_white(puzzle.score, side)));
+    add_line(game, puzzle.if_taken, key);
   }
   for (const puzzle::Try& tried : puzzle.tries) {
     const pgn::NodeId node = add_line(game, joined(tried.move, tried.refutation));

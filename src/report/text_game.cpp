@@ -1,6 +1,6 @@
 // Turning points stand in the order of play, each beside its diagram, which is seen from the side
-// to move. What does not fit on two pages is told in a sentence, and what is then still too much is
-// counted: those of the lowest rank first.
+// to move. What is bare, and what does not fit on two pages, is told in a sentence, and what is
+// then still too much is counted: those of the lowest rank first.
 #include "text_game.hpp"
 
 #include <algorithm>
@@ -43,14 +43,14 @@ Rows full_rows(const study::Study& study, const TurningPoint& point) {
   return rows;
 }
 
-// Points by rank into rows by number, as long as there is room. Those that had none stay in
-// `points`.
+// Points by rank into rows by number, as long as there is room and `made` makes rows of them. The
+// others stay in `points`.
 template <typename Made>
 std::map<int, Rows> fill(std::vector<TurningPoint>& points, std::size_t room, Made made) {
   std::map<int, Rows> chosen;
   while (!points.empty()) {
     Rows rows = made(points.front());
-    if (rows.size() > room) break;
+    if (rows.empty() || rows.size() > room) break;
     room -= std::min(room, rows.size());
     chosen.emplace(points.front().number, std::move(rows));
     points.erase(points.begin());
@@ -64,8 +64,9 @@ std::string points_text(const study::Study& study, std::vector<TurningPoint> poi
   std::sort(points.begin(), points.end(),
             [](const TurningPoint& a, const TurningPoint& b) { return a.rank < b.rank; });
   std::string text;
-  const auto in_full =
-      fill(points, room, [&](const TurningPoint& p) { return full_rows(study, p); });
+  const auto in_full = fill(points, room, [&](const TurningPoint& p) {
+    return is_bare(p) ? Rows{} : full_rows(study, p);
+  });
   for (const auto& [number, rows] : in_full) append(text, rows);
   if (points.empty()) return text;
   text += "Also:\n";

@@ -23,6 +23,7 @@ int place_of(Kind kind) {
 struct Weight {
   bool lost = false;  // something was given away
   double size = 0;    // of expectation
+  bool bare = false;
 };
 
 Weight weight_of(const TurningPoint& point) {
@@ -35,6 +36,7 @@ Weight weight_of(const TurningPoint& point) {
     weight.size = lost == weight.lost ? std::max(weight.size, size) : size;
     weight.lost = lost;
   }
+  weight.bare = is_bare(point);
   return weight;
 }
 
@@ -43,6 +45,7 @@ void rank(std::vector<TurningPoint>& points) {
   for (std::size_t i = 0; i < points.size(); ++i) order.emplace_back(weight_of(points[i]), i);
   std::stable_sort(order.begin(), order.end(), [](const auto& a, const auto& b) {
     if (a.first.lost != b.first.lost) return a.first.lost;
+    if (a.first.bare != b.first.bare) return b.first.bare;
     return a.first.size > b.first.size;
   });
   int rank = 0;
@@ -73,6 +76,15 @@ std::vector<TurningPoint> turning_points(const study::Study& study) {
   }
   rank(points);
   return points;
+}
+
+bool is_bare(const TurningPoint& point) {
+  return std::ranges::all_of(point.moments, [](const Moment* m) {
+    const bool explained = std::ranges::any_of(m->reasons, [](const study::Reason& reason) {
+      return reason.kind != study::ReasonKind::motif;
+    });
+    return !tells_fall(*m) && !explained;
+  });
 }
 
 TurningPoint alone(const Moment& moment) {

@@ -45,6 +45,19 @@ bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square) {
   return false;
 }
 
+bool trades_soon(const rules::Position& position, std::span<const rules::Move> line,
+                 rules::PieceType man) {
+  const PlayedLine played(position, line, {});
+  for (std::size_t i = 0; i + 1 < std::min(played.size(), minded_plies); ++i) {
+    const rules::Move take = played.move(i), back = played.move(i + 1);
+    if (back.to() != take.to() || !played.at(i).is_capture(take)) continue;
+    if (taken_type(played.at(i), take) == man && taken_type(played.at(i + 1), back) == man) {
+      return true;
+    }
+  }
+  return false;
+}
+
 bool is_given_up_in(const MoveFacts& facts, rules::Square square) {
   const PlayedLine line(facts.position, facts.line, {});
   const int stood = worth(line.after(0), square);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <vector>
 
 #include "kairos/rules/position.hpp"
@@ -29,6 +30,11 @@ bool is_lost_in(const std::vector<rules::Move>& line, rules::Square square);
 // Whether the side that moves second soon takes the man on the square, which stands there after the
 // first move, and is not taken back there by the next move with a man worth as much.
 bool is_given_up_in(const MoveFacts& facts, rules::Square square);
+
+// Whether men of the type are traded within the line's first moves: taken, and taken back at once
+// where they stood.
+bool trades_soon(const rules::Position& position, std::span<const rules::Move> line,
+                 rules::PieceType man);
 
 // The square, and what stands on it, if anything: empty ones go last.
 void add_square(Reason& reason, const rules::Position& p, rules::Square square);

@@ -20,7 +20,8 @@
 //   pawn_runs: a passed pawn of the side goes on by two pushes or more within `run_plies` of the
 //     line, the first within `run_begins`, to the sixth rank or beyond, and is there at the
 //     line's end (or has promoted; whoever takes it then is drawn off: means). Only where the side
-//     is better, or it reaches the seventh rank.
+//     is better, or it reaches the seventh rank. Of a side that is winning also one that promotes
+//     and is not taken at once, however short its way.
 //   enters_ending: the line takes the last men but pawns and one kind of piece within
 //     `trade_plies`, by captures of both sides, of which the first is the move or the reply to it.
 #include "line_ends.hpp"
@@ -133,6 +134,38 @@ std::size_t checks_come_back(const PlayedLine& line) {
     if (i + 4 <= line.size() && line.at(i).key() == line.end().key()) return i;
   }
   return line.size();
+}
+
+// How a pawn of the first side goes on in the line, until it promotes.
+struct Run {
+  Square at;  // where it comes to
+  bool goes_on = true;
+  int pushes = 0;
+  rules::PieceType becomes = rules::no_piece_type;
+  Square taken_by = rules::no_square;  // the man that then takes it at once
+  rules::PieceType taker = rules::no_piece_type;
+
+  [[nodiscard]] bool promoted() const { return becomes != rules::no_piece_type; }
+};
+
+Run run_of_pawn(const PlayedLine& line, Square from) {
+  Run run{.at = from};
+  for (std::size_t i = 0; i < std::min(line.size(), run_plies) && run.goes_on; ++i) {
+    const Move m = line.move(i);
+    if (i % 2 == 0 && m.from() == run.at) {
+      if (rules::file_of(m.to()) == rules::file_of(run.at)) ++run.pushes;
+      if (run.at == from && i >= run_begins) run.goes_on = false;
+      run.at = m.to();
+      if (!m.is_promotion()) continue;
+      run.becomes = m.promoted();
+      if (i + 1 == line.size() || line.move(i + 1).to() != run.at) return run;
+      run.taken_by = line.move(i + 1).from();
+      run.taker = rules::type_of(line.at(i + 1).piece_on(run.taken_by));
+      return run;
+    }
+    if (m.to() == run.at) run.goes_on = false;
+  }
+  return run;
 }
 
 // The kinds of pieces on the board, kings and pawns apart; nothing where there is more than one, or
@@ -259,39 +292,25 @@ std::optional<Reason> running_pawn(const MoveFacts& facts) {
   constexpr int least_steps = 2, least_pushes = 2;
   const int least_rank = standing == Standing::level ? 6 : 5;
   const PlayedLine line(facts.position, facts.line, {});
-  const Position& start = line.at(0);
-  for (Bitboard pawns = start.pieces(line.mine(), rules::pawn); pawns != 0;) {
+  for (Bitboard pawns = line.at(0).pieces(line.mine(), rules::pawn); pawns != 0;) {
     const Square from = rules::take_first(pawns);
-    Square at = from;
-    bool runs = true, promoted = false;
-    Square taken_by = rules::no_square;
-    rules::PieceType taker = rules::no_piece_type;
-    int pushes = 0;
-    for (std::size_t i = 0; i < std::min(line.size(), run_plies) && runs && !promoted; ++i) {
-      const Move m = line.move(i);
-      if (i % 2 == 0 && m.from() == at) {
-        if (rules::file_of(m.to()) == rules::file_of(at)) ++pushes;
-        if (at == from && i >= run_begins) runs = false;
-        at = m.to();
-        promoted = m.is_promotion();
-        const bool falls = promoted && i + 1 < line.size() && line.move(i + 1).to() == at;
-        if (falls) taken_by = line.move(i + 1).from();
-        if (falls) taker = rules::type_of(line.at(i + 1).piece_on(taken_by));
-      } else if (m.to() == at) {
-        runs = false;
-      }
-    }
-    if (pushes < least_pushes || std::abs(rules::file_of(at) - rules::file_of(from)) > 1) continue;
-    const int steps = rules::rank_seen_by(line.mine(), at) - rules::rank_seen_by(line.mine(), from);
-    if (!runs || steps < least_steps || rules::rank_seen_by(line.mine(), at) < least_rank) continue;
-    if (!promoted && !rules::is_passed(line.end(), at)) continue;
+    const Run run = run_of_pawn(line, from);
+    const int rank = rules::rank_seen_by(line.mine(), run.at);
+    const bool goes_far = run.pushes >= least_pushes && rank >= least_rank &&
+                          rank - rules::rank_seen_by(line.mine(), from) >= least_steps;
+    const bool queens =
+        run.promoted() && run.taken_by == rules::no_square && standing == Standing::won;
+    if (!run.goes_on || !(goes_far || queens)) continue;
+    if (std::abs(rules::file_of(run.at) - rules::file_of(from)) > 1) continue;
+    if (!run.promoted() && !rules::is_passed(line.end(), run.at)) continue;
     Reason reason = facts.reason(ReasonKind::pawn_runs);
-    reason.squares = {from, at};
+    reason.squares = {from, run.at};
     reason.pieces = {rules::pawn};
-    if (taken_by != rules::no_square) {
+    if (run.promoted()) reason.pieces.push_back(run.becomes);
+    if (run.taken_by != rules::no_square) {
       reason.means = Means::guard_drawn_off;
-      reason.means_squares = {taken_by};
-      reason.means_pieces = {taker};
+      reason.means_squares = {run.taken_by};
+      reason.means_pieces = {run.taker};
     }
     return reason;
   }

@@ -100,6 +100,14 @@ rules::PieceType minor_won(const Reason& reason, const rules::Position& position
   return first;
 }
 
+// A pawn of no fixed place, taken some moves later, explains little; so does any much later, but
+// for one that is won by captures and checks alone.
+bool is_soon(const Reason& pawn, const Balances& line) {
+  const std::size_t plies = pawn.line.size();
+  if (pawn.target == rules::no_square) return plies <= 3;
+  return plies <= latest_pawn || line.is_forced_until(plies);
+}
+
 }  // namespace
 
 bool MoveFacts::takes_back() const {
@@ -177,7 +185,7 @@ bool offers_a_trade(const Reason& reason, const rules::Position& position) {
 }
 
 std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position& since,
-                                   std::uint64_t& nodes) {
+                                   std::uint64_t& nodes, Pawns pawns) {
   const search::Score before = search::nominal_balance(since, facts.side());
   if (facts.score == search::draw_score || search::is_mate(facts.score)) return std::nullopt;
   if (facts.score < bearable(before + least_gain, least_gain)) return std::nullopt;
@@ -202,11 +210,7 @@ std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position
     reason.men = *men;
     name_what_is_taken(reason, facts.position);
     if (offers_a_trade(reason, facts.position)) return std::nullopt;
-    // A pawn of no fixed place, taken some moves later, explains nothing; nor does any much later,
-    // but for one that is won by captures and checks alone.
-    const std::size_t latest = reason.target == rules::no_square ? 3 : latest_pawn;
-    const bool forced = reason.target != rules::no_square && line.is_forced_until(i);
-    if (gain < 2 * least_gain && i > latest && !forced) continue;
+    if (gain < 2 * least_gain && pawns == Pawns::soon && !is_soon(reason, line)) continue;
     found = std::move(reason);
     if (facts.score <= before + gain + more_than_men) break;
   }

@@ -9,9 +9,11 @@ namespace kairos::study {
 // (search over material alone takes nothing of it back) and is kept to the end of the line, or at a
 // later one where more does, as long as the score tells of more than the men won so far.
 // Counted from `since`; a reason of the kind soon_wins whose line ends there. Nothing where no pawn
-// at least is won or the score does not bear it out. Adds the nodes spent to `nodes`.
+// at least is won or the score does not bear it out; a single pawn only where it falls soon, unless
+// `pawns` says otherwise. Adds the nodes spent to `nodes`.
+enum class Pawns : std::uint8_t { soon, late };
 std::optional<Reason> gain_in_line(const MoveFacts& facts, const rules::Position& since,
-                                   std::uint64_t& nodes);
+                                   std::uint64_t& nodes, Pawns pawns = Pawns::soon);
 
 // A score further than this above the men on the board tells of more than men.
 inline constexpr search::Score more_than_men = 200;

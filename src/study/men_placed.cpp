@@ -9,18 +9,18 @@
 //     attack it; it stays there to the line's end, three moves at least, and there was none there
 //     before.
 //   doubles_pawns: the move of a side that is not worse takes a piece, a pawn takes back and stands
-//   on a file with another of
-//     its side, with none of its own on one file beside them; both are still there after
-//     `doubled_plies`. One of the two squares.
+//     on a file with another of its side, with none of its own on one file beside them; both are
+//     still there after `doubled_plies`. One of the two squares.
 //   evades: a piece moves that the other side, were it to move, would take with profit; it takes
 //     nothing, cannot be taken with profit where it goes, and the line does not give it up. Of a
 //     best move. Where it stood.
 //   stops_castling: a check of a side that is not worse, with the queens of both on the board,
 //     makes a king move that had the right to castle.
 //   stops_pawn: beside what places_taken.cpp says, the answer to the other move promotes a pawn,
-//   and
-//     the man that moved bears on the square where it would, did not before, and the line promotes
-//     nothing there.
+//     and the man that moved bears on the square where it would, did not before, and the line
+//     promotes nothing there.
+//   keeps_man: the man that the answer to the other move wins stays where it is, in a line that is
+//     as long. `guards` where the move begins to guard it.
 #include "men_placed.hpp"
 
 #include <algorithm>
@@ -79,6 +79,13 @@ bool is_settled(const Position& p, Square s) {
   if ((guards & p.pieces(mine, rules::pawn)) == 0) return false;
   for (Bitboard pawns = p.pieces(~mine, rules::pawn) & beside(rules::file_of(s)); pawns != 0;) {
     if (rules::rank_seen_by(mine, rules::take_first(pawns)) > rank) return false;
+  }
+  return true;
+}
+
+bool stays_on(const PlayedLine& line, Square s) {
+  for (std::size_t i = 0; i < line.size(); ++i) {
+    if (line.move(i).from() == s || line.move(i).to() == s) return false;
   }
   return true;
 }
@@ -198,6 +205,18 @@ std::optional<Reason> promotion_stopped(const MoveFacts& facts) {
   if (promoted) return std::nullopt;
   Reason reason = facts.reason(ReasonKind::stops_pawn);
   add_square(reason, start, promotes.from());
+  return reason;
+}
+
+std::optional<Reason> man_kept(const MoveFacts& facts, Square s, std::size_t plies) {
+  const PlayedLine line(facts.position, facts.line, {});
+  const Position &start = line.at(0), &now = line.after(0);
+  const bool own = !start.is_empty(s) && rules::color_of(start.piece_on(s)) == facts.side();
+  if (!own || line.size() < plies || !stays_on(line, s)) return std::nullopt;
+  const bool guards = rules::contains(attacks_from(now, facts.move().to()), s) &&
+                      !rules::contains(attacks_from(start, facts.move().from()), s);
+  Reason reason = facts.reason(guards ? ReasonKind::guards : ReasonKind::keeps_man);
+  add_square(reason, start, s);
   return reason;
 }
 

@@ -13,5 +13,7 @@ std::optional<Reason> man_evaded(const MoveFacts& facts);
 std::optional<Reason> castling_stopped(const MoveFacts& facts);
 // Against what the other move lets happen (MoveFacts::other).
 std::optional<Reason> promotion_stopped(const MoveFacts& facts);
+// Of the man on the square, which falls within so many plies of the other line.
+std::optional<Reason> man_kept(const MoveFacts& facts, rules::Square s, std::size_t plies);
 
 }  // namespace kairos::study

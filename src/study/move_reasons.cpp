@@ -29,7 +29,7 @@ namespace {
 
 constexpr std::size_t most_reasons = 2;  // of one move, its motif apart
 constexpr std::size_t proved_plies = 4;  // a line no longer than this tells nothing against a proof
-constexpr std::size_t soon_plies = 7;    // men that fall later are told behind what the move does
+constexpr std::size_t soon_plies = 5;    // men that fall later are told behind what the move does
 
 class MoveReasons {
  public:
@@ -55,11 +55,8 @@ class MoveReasons {
       if (explains) return std::move(found_);
     }
     look_at_the_board(explains && men->line.size() <= soon_plies);
-    const bool same = explains && !found_.empty() && found_.front().kind == ReasonKind::hits &&
-                      !found_.front().means &&
-                      std::ranges::count(found_.front().squares, men->target) > 0;
-    if (same) found_.clear();
-    if (explains) keep(std::move(men));
+    if (explains && !found_.empty() && is_way_to(found_.front(), men->target)) found_.clear();
+    if (explains && (found_.empty() || !is_vague(*men))) keep(std::move(men));
     return std::move(found_);
   }
 
@@ -160,6 +157,17 @@ class MoveReasons {
     return men.gain >= a_piece || men.men.promoted != rules::no_piece_type;
   }
 
+  // Whether the deed only goes for the man on that square.
+  [[nodiscard]] static bool is_way_to(const Reason& deed, rules::Square target) {
+    const bool goes = deed.kind == ReasonKind::hits || deed.kind == ReasonKind::king_comes;
+    return goes && !deed.means && std::ranges::count(deed.squares, target) > 0;
+  }
+
+  // A pawn won late, and no one can say which.
+  [[nodiscard]] static bool is_vague(const Reason& men) {
+    return men.gain < a_piece && men.target == rules::no_square && !comes_at_once(men);
+  }
+
   // Taken by the move or the next one.
   [[nodiscard]] static bool comes_at_once(const Reason& men) { return men.line.size() <= 3; }
 
@@ -211,8 +219,15 @@ class MoveReasons {
       return in_line;
     }
     if (in_line) return in_line;
-    if (proved) return wins_back_more(*proved) ? proved : std::nullopt;
-    return regained();
+    if (proved && wins_back_more(*proved)) return proved;
+    if (auto back = proved ? std::nullopt : regained()) return back;
+    auto late = gain_in_line(f_, since, nodes_, Pawns::late);
+    return late && costs_no_piece(*late) && !is_offered_pawn(*late) ? late : std::nullopt;
+  }
+
+  [[nodiscard]] static bool costs_no_piece(const Reason& men) {
+    const auto& lost = men.men.lost;
+    return std::all_of(lost.begin() + rules::knight, lost.end(), [](int n) { return n == 0; });
   }
 
   // What best play wins back later of what the move before took.

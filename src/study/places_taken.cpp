@@ -2,7 +2,7 @@
 //
 //   trades: the move takes a piece with one of its kind, and the reply takes back; of a reply only
 //     with the piece that it takes next, or queens, or the last rooks. Told of a side that is not
-//     worse; `gain`: its balance of men.
+//     worse, and not where the line of the other move trades such men too; `gain`: its balance.
 //   offers_trade: the piece that moved stands opposite one of its kind that could take it evenly,
 //     and did not before; of a reply only when a pawn ahead at least, or of queens. The other side
 //     takes and is taken back; or it could not win the other by taking either, and takes it next
@@ -198,6 +198,8 @@ std::optional<Reason> seventh_taken(const MoveFacts& facts, const PlayedLine& li
 
 std::optional<Reason> trade_made(const MoveFacts& facts) {
   if (standing_of(expectation(facts.score)) < Standing::level) return std::nullopt;
+  const PieceType man = type_on(facts.position, facts.move().from());
+  if (trades_soon(facts.position, facts.other, man)) return std::nullopt;
   const PlayedLine line(facts.position, facts.line, {});
   if (!line.at(0).is_capture(line.key())) return trade_offered(facts, line);
   const Square to = line.key().to();

@@ -19,7 +19,7 @@ std::string_view name_of(ReasonKind kind) {
       "comes_in",        "makes_passed",  "stops_pawn",    "behind_pawn",
       "open_file",       "seventh_rank",  "avoids_check",  "sends_back",
       "king_comes",      "pins",          "settles",       "doubles_pawns",
-      "evades",          "stops_castling"};
+      "evades",          "stops_castling", "keeps_man"};
   return names[static_cast<std::size_t>(kind)];
 }
 

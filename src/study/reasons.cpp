@@ -14,6 +14,7 @@
 
 #include "attacks_made.hpp"
 #include "board_facts.hpp"
+#include "men_placed.hpp"
 #include "move_reasons.hpp"
 #include "played_line.hpp"
 #include "threats.hpp"
@@ -21,6 +22,8 @@
 namespace kairos::study {
 
 namespace {
+
+constexpr std::size_t late_plies = 5;  // what falls later is compared with the best move's line
 
 class Reasoning {
  public:
@@ -45,6 +48,7 @@ class Reasoning {
     explain(facts, took ? &e_.before : nullptr);
     if (other == m_.best || facts.score <= -search::min_mate_score) return;
     what_it_meets(facts, other, first);
+    if (m_.reasons.size() == first) what_it_keeps(facts, first);
   }
 
   // Of the reply to a move in question, whose score is `score`, from the side that makes it. What
@@ -81,11 +85,10 @@ class Reasoning {
 
   // A move that is told for what it wins: before what it does for that, but for a pawn won late.
   void men_first() {
-    constexpr std::size_t late = 5;
     std::stable_partition(m_.reasons.begin(), m_.reasons.end(), [](const Reason& reason) {
       const bool wins =
           reason.kind == ReasonKind::wins_material || reason.kind == ReasonKind::soon_wins;
-      return wins ? reason.gain >= a_piece || reason.line.size() <= late : !is_deed(reason);
+      return wins ? reason.gain >= a_piece || reason.line.size() <= late_plies : !is_deed(reason);
     });
   }
 
@@ -131,6 +134,18 @@ class Reasoning {
     all.insert(at, std::move(*met));
   }
 
+  // The man that the reply to the other move wins; that reply's reasons stand before index `first`.
+  void what_it_keeps(const MoveFacts& facts, std::size_t first) {
+    for (std::size_t i = 0; i < first; ++i) {
+      const Reason& loses = m_.reasons[i];
+      if (loses.target == rules::no_square) continue;
+      if (auto kept = man_kept(facts, loses.target, loses.line.size())) {
+        m_.reasons.push_back(std::move(*kept));
+        return;
+      }
+    }
+  }
+
   void explain(const MoveFacts& facts, const rules::Position* since) {
     std::vector<Reason> found = reasons_of_move(facts, since, nodes_, m_.nodes);
     for (Reason& reason : found) m_.reasons.push_back(std::move(reason));
@@ -174,7 +189,11 @@ class Reasoning {
     switch (reason.kind) {
       case ReasonKind::wins_material:
       case ReasonKind::soon_wins:
-        return at_once && reason.target != rules::no_square && is_lost_in(line, reason.target);
+        if (at_once) return reason.target != rules::no_square && is_lost_in(line, reason.target);
+        return reason.line.size() > late_plies && reason.gain < a_piece && falls_in_best(reason);
+      case ReasonKind::trades:
+      case ReasonKind::offers_trade:
+        return trades_soon(m_.position, line, reason.pieces.front());
       case ReasonKind::threatens:  // of a mate it is told: there it may be met
         return soon && reason.mate_moves == 0;
       case ReasonKind::attacks_king:
@@ -183,6 +202,14 @@ class Reasoning {
       default:
         return soon && is_deed(reason) && !forks_here_alone(reason);
     }
+  }
+
+  // Whether the man won falls in the best move's line too; of men that are not named, as many.
+  [[nodiscard]] bool falls_in_best(const Reason& reason) const {
+    const PlayedLine best(m_.position, m_.line, {});
+    if (reason.target != rules::no_square) return is_lost_in(m_.line, reason.target);
+    const search::Score before = search::nominal_balance(m_.position, best.theirs());
+    return search::nominal_balance(best.end(), best.theirs()) >= before + reason.gain;
   }
 
   // Whether the reply attacks men here that it would not all attack after the best move.

@@ -169,6 +169,7 @@ TEST_CASE("what a move does on the board is told with its squares") {
   CHECK(told(ReasonKind::settles, {rules::f5}, {knight}) == "settles a knight on f5");
   CHECK(told(ReasonKind::doubles_pawns, {rules::g6}, {pawn}) == "doubles the pawns on the g-file");
   CHECK(told(ReasonKind::stops_castling, {rules::e8}, {king}) == "takes away the right to castle");
+  CHECK(told(ReasonKind::keeps_man, {rules::b5}, {pawn}) == "keeps the pawn on b5");
   CHECK(told(ReasonKind::evades, {rules::b4}, {rules::queen}) ==
         "takes the queen out of the attack");
   CHECK(told(ReasonKind::king_comes, {rules::d4, rules::e6}) == "brings the king to e6");

@@ -43,7 +43,10 @@ struct Puzzle {
   rules::Move avoided;  // why-not; else "no move"
   rules::Position before = rules::Position::start();  // why-not: of the game, at `ply`
   std::vector<rules::Move> line;
-  int asked = 1;                   // plies, an odd number
+  int asked = 1;  // plies, an odd number
+  // The man that made the key taken where it went, if the line answers otherwise, and best play
+  // after that; ends with a solver's move, or empty.
+  std::vector<rules::Move> if_taken;
   search::Score score = 0;         // of the key
   search::Score second_score = 0;  // of the best other first move
   Reward reward = Reward::material;

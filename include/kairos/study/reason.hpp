@@ -74,8 +74,9 @@ enum class ReasonKind : std::uint8_t {
   doubles_pawns,    // of the other side, which takes back on the square
   evades,           // its own piece, that hung on the square, goes to safety
   stops_castling,   // its check moves the king on the square, which might have castled
+  keeps_man,        // its own man on the square, which falls after the other move
 };
-inline constexpr int reason_kind_count = 38;
+inline constexpr int reason_kind_count = 39;
 std::string_view name_of(ReasonKind kind);  // "mates", "wins_material", ...
 
 // How a man is won or a mate comes about (definitions: src/study/means.cpp). `means_squares` and

@@ -15,7 +15,7 @@ namespace kairos::study {
 // The version of the definitions: what a moment, a reason and a puzzle are beyond the settings
 // here. Raised when a rule or a constant changes so that the same verdicts would tell of a game
 // otherwise. Ledgers name it; those of different definitions are never mixed.
-inline constexpr int definitions = 10;
+inline constexpr int definitions = 11;
 
 struct Effort {
   std::uint64_t survey_nodes = 0;  // each position of each game

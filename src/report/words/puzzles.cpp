@@ -33,6 +33,15 @@ std::string side_to_move(const Puzzle& p) {
   return side_words(p.position.side_to_move()) + " to move";
 }
 
+// "; if 24... Nxe5, 25. Qxc7"
+std::string if_taken_words(const Puzzle& p) {
+  if (p.if_taken.empty()) return "";
+  const rules::Position then = p.position.after(p.line.front());
+  const rules::Move takes = p.if_taken.front();
+  return "; if " + numbered(then, takes) + ", " +
+         numbered_line(then.after(takes), std::span(p.if_taken).subspan(1));
+}
+
 std::string_view aim_words(Reward aim) {
   switch (aim) {
     case Reward::mate:
@@ -152,11 +161,11 @@ std::vector<std::string> themes_of(const Puzzle& p) {
 std::string solution_words(const Puzzle& p) {
   const auto asked = asked_of(p);
   const std::string text = numbered_line(p.position, asked);
-  if (asked.size() == p.line.size()) return text;
+  if (asked.size() == p.line.size()) return text + if_taken_words(p);
   rules::Position then = p.position;
   for (const rules::Move move : asked) then.play(move);
   return text + " (then, for instance, " +
-         numbered_line(then, std::span(p.line).subspan(asked.size())) + ")";
+         numbered_line(then, std::span(p.line).subspan(asked.size())) + ")" + if_taken_words(p);
 }
 
 std::string difficulty_words(const Puzzle& p) {

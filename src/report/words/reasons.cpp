@@ -161,13 +161,16 @@ std::string taking_words(const Reason& r, const std::string& soon) {
 
 // What the move does to the men, and how.
 std::string material_words(const Reason& r) {
-  constexpr std::size_t next_move = 3;  // plies
+  constexpr std::size_t next_move = 3, soon_plies = 7;
   const bool later = r.kind == ReasonKind::soon_wins && r.line.size() > next_move;
-  const std::string soon = later ? "soon " : "";
+  const bool last = later && r.line.size() > soon_plies && value_of(r.men.won) == 1;
+  const std::string soon = later && !last ? "soon " : "";
   if (r.men.promoted != rules::no_piece_type) return soon + promotion_words(r) + means_words(r);
   if (takes_another_man(r) && r.pieces[0] != rules::pawn && r.means != Means::trade) {
     return taking_words(r, soon);
   }
+  if (last)
+    return "wins " + (r.target == rules::no_square ? "a pawn" : target_words(r)) + " in the end";
   if (r.target == rules::no_square || is_exchange(r.men)) {
     return soon + "wins " + gain_words(r.men) + means_words(r);
   }
@@ -254,6 +257,8 @@ std::string coming_words(const Reason& r) {
 
 std::string running_words(const Reason& r) {
   const bool own = r.move.from() == r.squares[0];
+  const bool queens = r.pieces.size() > 1 && r.pieces[1] == PieceType::queen;
+  if (queens && !own && !r.means) return "lets the " + file_letter(r.squares[0]) + "-pawn queen";
   const std::string pawn = file_letter(r.squares[0]) + "-pawn";
   const std::string runs = own ? "sends the " + pawn + " on to " + rules::to_string(r.squares[1])
                                : "lets the " + pawn + " run to " + rules::to_string(r.squares[1]);
@@ -321,6 +326,8 @@ std::string deed_words(const Reason& reason) {
       return "doubles the pawns on the " + file_letter(reason.squares[0]) + "-file";
     case ReasonKind::stops_castling:
       return "takes away the right to castle";
+    case ReasonKind::keeps_man:
+      return "keeps " + men_on(reason.pieces, reason.squares);
     case ReasonKind::evades:
       return "takes the " + (reason.pieces.empty() ? "man" : std::string(words(reason.pieces[0]))) +
              " out of the attack";

@@ -6,8 +6,8 @@
 //   - in check: a move that takes the man that gives check, or the only one that does not simply
 //     hang a man (every other legal move loses material by counting the exchange);
 //   - a move that a glance (search_move.hpp) names first, if it is a capture or promotion that
-//   loses
-//     nothing by counting the exchange, or takes a man away that hangs: nobody overlooks it;
+//     loses nothing by counting the exchange, or takes a man away that hangs: nobody overlooks it;
+//   - found, and mate at once;
 //   - found, and a link in a chain: the only move two plies earlier was found too and its line
 //     foretold this one.
 // Nor in a decided position: where even the second best wins, there is no only move.
@@ -41,6 +41,7 @@ bool is_plain_evasion(const Evidence& e) {
 bool is_plain(const Evidence& e) {
   if (e.last && takes_back(e.before, e.last, e.best)) return true;
   if (is_plain_evasion(e)) return true;
+  if (e.played == e.best && e.best_score == search::mate_in_plies(1)) return true;
   const bool noisy = e.position.is_capture(e.best) || e.best.is_promotion();
   const bool is_obvious =
       noisy ? search::exchange_value(e.position, e.best) >= 0
