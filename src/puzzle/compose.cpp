@@ -24,7 +24,8 @@ namespace {
 
 // A capture that wins all of the reward by counting the exchange on its square asks nothing.
 constexpr search::Score plain_margin = 50;
-// What so many of `study::find_rate_of` players find and wins by a plain hit asks nothing either.
+// Nor does what so many of `study::find_rate_of` players find, if it wins by a plain hit or nothing
+// tempts the others.
 constexpr int plain_share = study::find_rate_of * 7 / 10;
 // Of two moves everybody finds the one in a while.
 constexpr int least_choice = 3;
@@ -61,10 +62,14 @@ bool is_plain_capture(const Question& q, const Solution& s) {
          search::exchange_value(q.position, key) >= s.gain - plain_margin;
 }
 
+bool most_find(const Rates& rates, int least) {
+  return rate_at(rates, study::unrated) * study::find_rate_of > least;
+}
+
 // A check or capture that risks nothing, and the next move takes what it wins.
 bool is_plain_hit(const Question& q, const Solution& s, const Rates& of_key) {
-  if (s.reward != Reward::material || s.asked != 3) return false;
-  if (rate_at(of_key, study::unrated) * study::find_rate_of < plain_share) return false;
+  if (s.reward != Reward::material || s.asked > 3 || s.line.size() < 3) return false;
+  if (!most_find(of_key, plain_share)) return false;
   const rules::Move key = s.line[0];
   const bool direct = q.position.is_capture(key) || q.position.gives_check(key);
   const rules::Position then = q.position.after(key).after(s.line[1]);
@@ -110,13 +115,16 @@ struct Composer {
     const study::Crowd crowd = crowd_of(q, effort);
     const Rates of_key = rates_of(crowd, answer.key);
     const Rates of_all = solve_rates(q, solution, of_key, effort);
-    if (rate_at(of_all, study::unrated) * study::find_rate_of > study::nearly_everyone ||
-        is_plain_hit(q, solution, of_key)) {
+    if (most_find(of_all, study::nearly_everyone) || is_plain_hit(q, solution, of_key)) {
       c.drop = Drop::trivial;
     }
     if (c.drop != Drop::none) return c;
     Tries tries = tries_of(q, answer, crowd, effort / 2, searcher);
-    if (tries.cook) c.drop = Drop::cook;
+    if (tries.cook) {
+      c.drop = Drop::cook;
+    } else if (tries.tries.empty() && most_find(of_key, plain_share)) {
+      c.drop = Drop::trivial;
+    }
     if (c.drop != Drop::none) return c;
     c.puzzle = assemble(q, answer, std::move(solution), std::move(tries));
     c.puzzle->find_rates = of_key;

@@ -271,7 +271,9 @@ bool is_save(const Answer& a) {
 bool show_draw(Walker& walker) {
   Solution& s = walker.solution;
   walker.go_to_end();
-  for (int moves = 0; !walker.has_repeated() && moves < most_shown_of_save; ++moves) {
+  // Going back by the key to where the game has been shows nothing yet.
+  const auto shows = [&] { return s.line.size() > 1 && walker.has_repeated(); };
+  for (int moves = 0; !shows() && moves < most_shown_of_save; ++moves) {
     if (!walker.show()) break;
   }
   if (!walker.has_repeated() && !walker.is_over()) {

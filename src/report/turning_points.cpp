@@ -83,7 +83,7 @@ bool is_bare(const TurningPoint& point) {
     const bool explained = std::ranges::any_of(m->reasons, [](const study::Reason& reason) {
       return reason.kind != study::ReasonKind::motif;
     });
-    return !tells_fall(*m) && !explained;
+    return m->kind != Kind::ended_early && !tells_fall(*m) && !explained;
   });
 }
 

@@ -168,6 +168,12 @@ TEST_CASE("positions with two solutions are dropped as cooked") {
         Drop::cook);
 }
 
+TEST_CASE("a check that most find and that wins a rook behind the king is no puzzle") {
+  // Topalov-Shirov, Wijk aan Zee 1999 (shared/data/pgn/events/WijkaanZee1999.pgn): 35... Rh1+.
+  CHECK(compose("6R1/1b5p/p2kp3/1p1p4/7r/P1PN2n1/1P4P1/3B1RK1 b - - 0 35", "Rh1+", 100'000).drop ==
+        Drop::trivial);
+}
+
 TEST_CASE("the only legal move and the plain recapture are no puzzles") {
   // NN-Greco 1620 (C03): one legal move.
   CHECK(compose("r1b2rk1/pppp1ppp/8/2b1P3/2B3n1/5N2/PP3qPP/RNBQR1K1 w - - 0 12", "Kh1", 20'000)

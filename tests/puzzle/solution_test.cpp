@@ -66,3 +66,25 @@ TEST_CASE("where the man that moved last could be taken, an answer to his going 
   CHECK(s.asked == 1);
   CHECK(s.line.size() >= 3);
 }
+
+TEST_CASE("where the man that made the key could be taken, that is answered beside the line") {
+  // Stoltz-Menchik, Hastings 1931/32 (shared/data/pgn/events/Hastings1931.pgn): 51. Ne7 Rxe7
+  // 52. Rxe7 leaves a rook against pawns, so Black goes another way.
+  const puzzle::Solution s = solution_of("5k2/r7/4RKp1/3N1p2/7p/8/8/8 w - - 4 51");
+  CHECK(s.reward == puzzle::Reward::material);
+  REQUIRE(s.line.size() > 1);
+  CHECK(s.line[1].to() != rules::e7);
+  const rules::Position offered =
+      support::position("5k2/r7/4RKp1/3N1p2/7p/8/8/8 w - - 4 51").after(s.line[0]);
+  CHECK(s.if_taken == support::line(offered, "Rxe7 Rxe7"));
+}
+
+TEST_CASE("the key that goes back to where the game has been shows no draw yet") {
+  // Made up, as above: the first check leads to a position that the game has had.
+  constexpr const char* fen = "6k1/6p1/8/5p1Q/8/8/r1q5/6K1 w - - 0 1";
+  const rules::Position start = support::position(fen);
+  const rules::Key seen = start.after(support::move(start, "Qe8+")).key();
+  const puzzle::Solution s = solution_of(fen, {seen, 1, 2, 3});
+  CHECK(s.reward == puzzle::Reward::save);
+  CHECK(s.line.size() >= 3);
+}

@@ -90,6 +90,9 @@ TEST_CASE("moves behind those that are asked are told apart") {
   CHECK(report::solution_words(p) == "6. Bxf7+ Ke7 7. Nd5#");
   p.asked = 1;
   CHECK(report::solution_words(p) == "6. Bxf7+ (then, for instance, 6... Ke7 7. Nd5#)");
+  p.asked = 3;
+  p.if_taken = support::line(p.position.after(p.line.front()), "Ke7 Nd5#");
+  CHECK(report::solution_words(p) == "6. Bxf7+ Ke7 7. Nd5#; if 6... Ke7, 7. Nd5#");
 }
 
 TEST_CASE("themes and the figures of the difficulty follow from the puzzle") {

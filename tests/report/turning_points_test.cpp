@@ -81,6 +81,19 @@ TEST_CASE("what was given away ranks before what was found, and each by its size
   CHECK(ranks(report::turning_points(study)) == std::vector<int>{4, 3, 1, 5, 2});
 }
 
+TEST_CASE("of what was found what is explained ranks before what is bare") {
+  study::Study study = study_with({{Kind::only_move, 0, won, won, lost},
+                                   {Kind::only_move, 2, better, better, level},
+                                   {Kind::swing, 5, better, worse, worse}});
+  study.moments[1].reasons.emplace_back().kind = study::ReasonKind::seventh_rank;
+  study.moments[0].reasons.emplace_back().kind = study::ReasonKind::motif;
+  const auto points = report::turning_points(study);
+  CHECK(ranks(points) == std::vector<int>{3, 2, 1});
+  CHECK(report::is_bare(points[0]));
+  CHECK_FALSE(report::is_bare(points[1]));
+  CHECK_FALSE(report::is_bare(points[2]));
+}
+
 TEST_CASE("of equal weight the earlier ranks first") {
   const study::Study study =
       study_with({{Kind::swing, 1, won, level, level}, {Kind::swing, 4, won, level, level}});

@@ -206,6 +206,18 @@ TEST_CASE("men are traded for their like, or offered for it") {
   CHECK_FALSE(study::trade_made(facts_of(reply_queens, "Qd5", "Qb5+ Qxb5", 0)));  // given away
 }
 
+TEST_CASE("a trade of queens is no reason for one move where the other trades them too") {
+  // Suba-Ribli, Las Palmas 1982 (shared/data/pgn/events/Interzonal1982a.pgn): 40... Qd5, played,
+  // offers the queens as 40... Qc4 does.
+  constexpr const char* fen = "2r5/5pkp/1pq2np1/4p1N1/3b4/1Q2B1P1/1P3P1P/4R1K1 b - - 20 40";
+  constexpr const char* line = "Qc4 Qxc4 Rxc4 Bxd4 exd4 Kg2";
+  const auto offered = study::trade_made(facts_of(fen, "", line, 163));
+  REQUIRE(offered);
+  CHECK(offered->kind == ReasonKind::offers_trade);
+  CHECK_FALSE(study::trade_made(facts_of(fen, "", line, 163, "Qd5 Qxd5 Nxd5 Bxd4 exd4 Rd1")));
+  CHECK(study::trade_made(facts_of(fen, "", line, 163, "Qd5 Qc2 Rd8 Bxd4 exd4 Rd1")));
+}
+
 TEST_CASE("a move guards or saves what falls after another") {
   constexpr const char* fen = "8/8/8/2r5/3P4/8/4K3/7k w - - 0 1";
   const auto guards = study::man_guarded(facts_of(fen, "", "Ke3 Rc3+", 0, "Kf3 Rc4 Ke3 Rxd4"));

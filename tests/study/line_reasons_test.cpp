@@ -58,6 +58,19 @@ TEST_CASE("men are won in the line where they stay won and the score bears it ou
   CHECK(rook->target == rules::a8);
 }
 
+TEST_CASE("a pawn that falls late is told only where that is asked for") {
+  // Psakhis-Mestel, Las Palmas 1982 (shared/data/pgn/events/Interzonal1982a.pgn), after 38... Nc2.
+  constexpr const char* fen = "r5k1/5p2/3p1n1p/1p1P2pP/2r1P1P1/n2R1PK1/NR6/3N4 b - - 3 38";
+  const auto facts = facts_of(fen, "Nc2", "Nac3 Rd4 Rxd4 Nxd4 Rb4 Nc2 Rxb5 Nd7 Rb7 Ne5", 177);
+  CHECK_FALSE(gain(facts));
+  std::uint64_t nodes = 0;
+  const auto late = study::gain_in_line(facts, facts.before, nodes, study::Pawns::late);
+  REQUIRE(late);
+  CHECK(late->target == rules::b5);
+  CHECK(late->gain == 100);
+  CHECK(late->line.size() == 7);
+}
+
 TEST_CASE("what goes nine plies after a gain goes for other reasons, if the score bears it out") {
   // After Szabo-Petrosian (open game file), move 17: e4 falls to 17... Bxh3; much later c4 and d6.
   constexpr const char* fen =
@@ -324,6 +337,16 @@ TEST_CASE("a passed pawn runs where it goes on and nothing takes it") {
   REQUIRE(given);
   CHECK(given->means == Means::guard_drawn_off);
   CHECK(given->means_squares == std::vector<Square>{rules::h2});
+  // Grischuk-Filippov, Tripoli 2004 (shared/data/pgn/events/FideChamp2004.pgn), 55... Kb2: one push
+  // is enough where the pawn queens to stay, and for a side that is winning.
+  constexpr const char* near = "4R3/8/5P2/7p/8/8/p5K1/kr6 b - - 2 55";
+  constexpr const char* queens = "Kb2 f7 a1=Q f8=Q Rg1+ Kf3 Qf1+";
+  const auto one = study::running_pawn(facts_of(near, "", queens, 661));
+  REQUIRE(one);
+  CHECK(one->squares == std::vector<Square>{rules::a2, rules::a1});
+  CHECK(one->pieces == std::vector<rules::PieceType>{rules::pawn, rules::queen});
+  CHECK_FALSE(study::running_pawn(facts_of(near, "", queens, 100)));
+  CHECK_FALSE(study::running_pawn(facts_of(near, "", "Kb2 Re2+ Kb3 f7", 661)));
   CHECK_FALSE(study::running_pawn(
       facts_of("8/6p1/8/8/8/k7/7P/K7 w - - 0 1", "", "h4 Kb3 h5 Kc3 h6 gxh6", 900)));
   CHECK_FALSE(

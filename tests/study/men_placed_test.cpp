@@ -86,3 +86,21 @@ TEST_CASE("a check that moves the king takes away the right to castle") {
          {"3qk3/8/8/8/8/8/8/4K2Q w - - 0 1", "Qe4+ Kf7", std::nullopt, {}}},    // no right
         study::castling_stopped);
 }
+
+TEST_CASE("the man that falls after another move stays where it is, or is guarded") {
+  // Psakhis-Mestel, Las Palmas 1982 (shared/data/pgn/events/Interzonal1982a.pgn): after 38... Nc2
+  // the pawn on b5 falls at move 42; 38... Rc5 begins to guard it.
+  constexpr const char* fen = "r5k1/5p2/3p1n1p/1p1P2pP/2r1P1P1/n2R1PK1/NR6/3N4 b - - 3 38";
+  const auto facts = facts_of(fen, "", "Rc5 Rdb3 Nc4 Rc2 Na3 Re2 Nc2 Rb2", -50);
+  const auto guarded = study::man_kept(facts, rules::b5, 7);
+  REQUIRE(guarded);
+  CHECK(guarded->kind == ReasonKind::guards);
+  CHECK(guarded->squares == std::vector<Square>{rules::b5});
+  const auto kept = study::man_kept(facts, rules::d6, 7);
+  REQUIRE(kept);
+  CHECK(kept->kind == ReasonKind::keeps_man);
+  CHECK(kept->pieces == std::vector<rules::PieceType>{rules::pawn});
+  CHECK_FALSE(study::man_kept(facts, rules::b5, 9));  // the line is shorter
+  CHECK_FALSE(study::man_kept(facts, rules::a3, 7));  // it goes away
+  CHECK_FALSE(study::man_kept(facts, rules::e4, 7));  // of the other side
+}

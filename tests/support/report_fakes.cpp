@@ -170,6 +170,9 @@ Study saavedra() {
   Moment& trap = add_moment(study, {Kind::trap, 10, "c8=R Ra4 Kb3", "", 620, 0, 620});
   trap.tempting = move_of(trap.position, "c8=Q");
   trap.refutation = moves_of(trap.position.after(trap.tempting), "Rc4+ Qxc4");
+  study::Reason& draws = add_reason(trap, {Role::reply, ReasonKind::draws, "Rc4+ Qxc4"});
+  draws.motif = Motif::stalemate;
+  draws.squares = {rules::a1};
   add_reason(trap, {Role::reply, ReasonKind::motif, "Rc4+"}).motif = Motif::stalemate;
   return study;
 }
