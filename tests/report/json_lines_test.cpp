@@ -117,12 +117,12 @@ TEST_CASE("the account of a turning point stands once, with the moment that lead
   for (const base::Json& object : objects) accounts.push_back(*object.find("account")->text());
   // Of Saavedra's ending the only move leads, and the trap is told with it.
   CHECK(accounts[2] ==
-        "Only 6. c8=R wins. White found it. The tempting 6. c8=Q lets the win slip: after "
-        "6... Rc4+ the position is level.");
+        "Only 6. c8=R wins. White found it. The tempting 6. c8=Q lets the win slip: "
+        "6... Rc4+ draws by stalemate.");
   CHECK(accounts[3].empty());
   CHECK(accounts[4].empty());  // a claim
   CHECK(*objects[3].find("sentence")->text() ==
-        "The tempting 6. c8=Q lets the win slip: after 6... Rc4+ the position is level.");
+        "The tempting 6. c8=Q lets the win slip: 6... Rc4+ draws by stalemate.");
 }
 
 TEST_CASE("names come back from JSON as they were, whatever is in them (RFC 8259, section 7)") {

@@ -150,9 +150,9 @@ TEST_CASE("each entry says its game, its place and what the report says of it") 
     }
   }
   CHECK(holds(text, "THE BEST FINDS"));
-  CHECK(holds(text, "About 1 in 10 players rated 2000 find 6. c8=R."));
+  CHECK(holds(text, "in 10 players rated 2000 find 6. c8=R."));
   // The trap of the same place stands in that text already.
-  CHECK(holds(text, "level. More above: The best finds, 1."));
+  CHECK(holds(text, "by stalemate. More above: The best finds, 1."));
   CHECK(holds(text, "4... g6 after 10 min, 1 h 18 min left: 4... g6 and "));
   CHECK(holds(text, "ERRORS MADE QUICKLY"));
   CHECK(holds(text, "3 places in these games where a moment may be have not been verified"));
