@@ -2,7 +2,7 @@
 //
 // Stages: ledgers read, the player's names, the folder's files, the games (each once), habits and
 // season, puzzles, the page.
-#include "kairos/report/habits.hpp"
+#include "kairos/report/player.hpp"
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -88,7 +88,7 @@ std::vector<std::string> efforts_of(const LedgerLibrary& library) {
 
 void print(const Arguments& arguments, const report::PlayerPage& page) {
   Output& out = Output::get();
-  if (arguments.json) return out.line(report::habits_json(page.habits));
+  if (arguments.json) return out.line(report::player_json(page));
   if (arguments.folder.empty()) {
     base::StringSink text;
     (void)report::write_player_text(page, text);  // such a sink takes everything

@@ -110,9 +110,7 @@ class Telling {
     const study::Study& study = season_.studies[entry.study];
     ToldEntry told;
     told.study = &study;
-    told.point = point_at(study, entry.ply);
-    const study::Moment* const trap = told.point.find(study::Kind::trap);
-    if (listed.anchor == "traps" && trap != nullptr) told.point = alone(*trap);
+    told.point = shown_point(study, entry, listed.anchor == "traps");
     const std::string place = std::to_string(number);
     told.anchor = std::string(listed.anchor) + "-" + place;
     told.title = place_title(told.point.lead()) + ": " + kinds_words(told.point);
@@ -143,6 +141,12 @@ std::string half_words(int half) {
 }
 
 }  // namespace
+
+TurningPoint shown_point(const study::Study& study, const habits::Entry& entry, bool traps) {
+  TurningPoint point = point_at(study, entry.ply);
+  const study::Moment* const trap = point.find(study::Kind::trap);
+  return traps && trap != nullptr ? alone(*trap) : point;
+}
 
 std::vector<ToldList> told_lists(const Season& season) {
   std::vector<ToldList> lists;

@@ -32,6 +32,9 @@ struct ToldList {
   std::vector<ToldEntry> entries{};
 };
 
+// What is shown of an entry's place: all that is told there, or of `traps` the trap alone.
+TurningPoint shown_point(const study::Study& study, const habits::Entry& entry, bool traps);
+
 // Those that hold something, in their order.
 std::vector<ToldList> told_lists(const habits::Season& season);
 // That the others hold nothing; "" where all do.

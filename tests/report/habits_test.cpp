@@ -5,6 +5,7 @@
 
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/player.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -143,8 +144,18 @@ TEST_CASE("a rating from moves says what it does not know") {
   CHECK_FALSE(holds(unwrapped(report::habits_text(all)), "to hold all errors together"));
 }
 
+namespace {
+
+base::Json json_of(habits::Habits habits) {
+  report::PlayerPage page{.names = {habits.player}, .version = "0.0.0-test"};
+  page.habits = std::move(habits);
+  return base::parse_json(report::player_json(page)).value();
+}
+
+}  // namespace
+
 TEST_CASE("what was to be expected stands in the object as it was counted") {
-  const base::Json json = base::parse_json(report::habits_json(expected_habits())).value();
+  const base::Json json = json_of(expected_habits());
   CHECK(*json.find("measure")->text() == "expectation");
   const base::Json& all = *json.find("expectation");
   CHECK(all.find("errors")->real() == Approx(252.4));
@@ -160,7 +171,7 @@ TEST_CASE("what was to be expected stands in the object as it was counted") {
   CHECK(habit.find("expected")->real() == Approx(14.6));
   CHECK(habit.find("multiple")->find("low")->real() == Approx(1.31));
   CHECK(json.find("strengths")->elements()->front().find("multiple") == nullptr);
-  const base::Json field = base::parse_json(report::habits_json(some_habits())).value();
+  const base::Json field = json_of(some_habits());
   CHECK(*field.find("measure")->text() == "field");
   CHECK(field.find("expectation")->is_null());
   CHECK(field.find("habits")->elements()->front().find("expected") == nullptr);

@@ -1,5 +1,4 @@
-// A player's habits in plain text: for report.txt and for `kairos habits`; or as one JSON object,
-// in a line without its end.
+// A player's habits in plain text: for report.txt and for `kairos habits`.
 //
 // 100 columns, UTF-8, diagrams in plain characters. Pure; ends with an empty row.
 #pragma once
@@ -11,6 +10,5 @@
 namespace kairos::report {
 
 std::string habits_text(const habits::Habits& habits);
-std::string habits_json(const habits::Habits& habits);
 
 }  // namespace kairos::report

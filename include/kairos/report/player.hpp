@@ -33,6 +33,8 @@ struct PlayerPage {
 
 base::Status write_player_html(const PlayerPage& page, base::ByteSink& sink);
 base::Status write_player_text(const PlayerPage& page, base::ByteSink& sink);
+// What the page holds as one JSON object, in a line without its end: fields in DEVELOPERS.md.
+std::string player_json(const PlayerPage& page);
 // Whether a text is that of a player with one of these names, whatever it says of him.
 bool is_player_text(std::string_view text, const std::vector<std::string>& names);
 
