@@ -19,23 +19,9 @@ std::string times_text(double times) {
   return base::fixed(times, 2) + " times";
 }
 
-std::string times_interval(const base::Interval& interval) {
-  return base::fixed(interval.low, 2) + " to " + base::fixed(interval.high, 2);
-}
-
-// "2430", "1600 or less", "2800 or more".
-std::string rating_words(int rating) {
-  std::string text = std::to_string(rating);
-  if (rating <= study::chance_ratings.front()) text += " or less";
-  if (rating >= study::chance_ratings.back()) text += " or more";
-  return text;
-}
-
-// The interval is not told where it is all that can be told of: 1600 to 2800.
 std::string estimate_text(const habits::Expectation& e) {
-  const bool nothing =
-      e.low <= study::chance_ratings.front() && e.high >= study::chance_ratings.back();
-  if (nothing) return "These games are too few to say which rating goes with so many errors.";
+  if (!tells_rating(e))
+    return "These games are too few to say which rating goes with so many errors.";
   return "Players who make so many are rated about " + rating_words(e.estimate) +
          " (95 %: " + rating_words(e.low) + " to " + rating_words(e.high) +
          "): an estimate from moves (after Regan and Haworth, 2011), no rating.";
@@ -53,6 +39,21 @@ std::string expected_sentence(const habits::Habit& habit) {
 }
 
 }  // namespace
+
+bool tells_rating(const habits::Expectation& e) {
+  return e.low > study::chance_ratings.front() || e.high < study::chance_ratings.back();
+}
+
+std::string rating_words(int rating) {
+  std::string text = std::to_string(rating);
+  if (rating <= study::chance_ratings.front()) text += " or less";
+  if (rating >= study::chance_ratings.back()) text += " or more";
+  return text;
+}
+
+std::string times_interval(const base::Interval& interval) {
+  return base::fixed(interval.low, 2) + " to " + base::fixed(interval.high, 2);
+}
 
 std::string rate_text(double share) {
   return base::fixed(share * 100, 1) + " %";

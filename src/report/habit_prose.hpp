@@ -9,6 +9,12 @@ namespace kairos::report {
 
 // "4.3 %"; rates are small, so with a decimal.
 std::string rate_text(double share);
+// "2430", "1600 or less", "2800 or more".
+std::string rating_words(int rating);
+// Not where the interval is all that can be told of: 1600 to 2800.
+bool tells_rating(const habits::Expectation& expectation);
+// "0.84 to 1.31".
+std::string times_interval(const base::Interval& interval);
 
 // What is counted, in how many games, and how the player compares in all.
 std::string habits_opening(const habits::Habits& habits);

@@ -10,12 +10,6 @@ namespace kairos::report {
 
 namespace {
 
-std::string paragraph(std::string_view text, std::string_view css = "") {
-  std::string html = "<p";
-  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
-  return html + ">" + escaped(text) + "</p>\n";
-}
-
 // Where the puzzles named are to be found: on a page of all, or some of them on this one.
 struct Puzzles {
   std::string_view page;
@@ -72,9 +66,7 @@ std::string unsure_list(const habits::Habits& all) {
 std::string section(const habits::Habits& habits, const Puzzles& puzzles) {
   std::string html = "<section id=\"habits\">\n<h2>What keeps coming back</h2>\n";
   html += paragraph(habits_opening(habits));
-  for (const std::string& words : {expectation_text(habits), measure_text(habits)}) {
-    if (!words.empty()) html += paragraph(words);
-  }
+  html += paragraph(expectation_text(habits)) + paragraph(measure_text(habits));
   if (habits.habits.empty()) html += paragraph(no_habit_text(habits));
   html += list(habits, habits.habits, more_title(habits), puzzles);
   html += list(habits, habits.strengths, fewer_title(habits), puzzles);

@@ -35,13 +35,6 @@ constexpr std::string_view own_style = R"css(
 .player .solutions{display:block;break-before:auto}}
 )css";
 
-std::string paragraph(std::string_view text, std::string_view css = "") {
-  if (text.empty()) return "";
-  std::string html = "<p";
-  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
-  return html + ">" + escaped(text) + "</p>\n";
-}
-
 std::string row(std::string_view term, std::string_view words) {
   return "<dt>" + escaped(term) + "</dt><dd>" + escaped(words) + "</dd>";
 }
@@ -88,22 +81,17 @@ base::Status write_list(const ToldList& list, base::ByteSink& sink) {
   return written ? sink.write("</section>\n") : written;
 }
 
-// On a narrow screen the table is a list, with `label` before the content.
-std::string cell(std::string_view label, std::string_view content, std::string_view css) {
-  return "<td class=\"" + std::string(css) + "\" data-label=\"" + std::string(label) + "\">" +
-         escaped(content) + "</td>";
-}
-
 // No interval, and no bar, of a single game.
 std::string period_row(const habits::Period& period) {
   const std::string bar =
       period.games < 2 ? ""
                        : interval_bar(period.games_with_swing, period.games, period.interval());
-  return "<tr><td class=\"name\">" + escaped(period_words(period)) + "</td>" +
-         cell("Games", base::grouped(period.games), "n") + cell("Score", score_words(period), "n") +
+  return "<tr>" + cell("", escaped(period_words(period)), "name") +
+         cell("Games", base::grouped(period.games), "n") +
+         cell("Score", escaped(score_words(period)), "n") +
          cell("Swings", base::grouped(period.swings), "n") +
-         cell("Games with a swing", share_words(period), "share") + "<td class=\"wide\">" + bar +
-         "</td></tr>\n";
+         cell("Games with a swing", escaped(share_words(period)), "share") + "<td class=\"wide\">" +
+         bar + "</td></tr>\n";
 }
 
 std::string periods_section(const std::vector<habits::Period>& periods) {
@@ -124,8 +112,9 @@ std::string clock_table(std::string_view head, const std::vector<std::string>& c
   for (const std::string& column : columns) html += "<th>" + column + "</th>";
   html += "</tr></thead><tbody>\n";
   for (const std::vector<std::string>& row : rows) {
-    html += "<tr>" + cell(head, row.front(), "name");
-    for (std::size_t i = 0; i < columns.size(); ++i) html += cell(columns[i], row[i + 1], "share");
+    html += "<tr>" + cell(head, escaped(row.front()), "name");
+    for (std::size_t i = 0; i < columns.size(); ++i)
+      html += cell(columns[i], escaped(row[i + 1]), "share");
     html += "</tr>\n";
   }
   return html + "</tbody></table>\n";

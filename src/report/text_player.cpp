@@ -15,12 +15,11 @@ namespace kairos::report {
 
 namespace {
 
-constexpr std::string_view mark = "KAIROS ";
-
 std::string opening(const PlayerPage& page) {
   std::string text;
-  append(text, wrapped(std::string(mark) + base::stripped(page.version) + ": " + heading_name(page),
-                       page_width));
+  append(text,
+         wrapped(std::string(text_mark) + base::stripped(page.version) + ": " + heading_name(page),
+                 page_width));
   text += "\n";
   for (const std::string& words :
        {other_names_words(page), counts_words(page.season), open_words(page.season)}) {
@@ -117,27 +116,14 @@ std::string clock_text(const PlayerPage& page) {
   return text + thinks_text(page.season);
 }
 
-// However it was broken into rows.
-std::string without_blanks(std::string_view text) {
-  std::string letters;
-  for (const char c : text) {
-    if (c != ' ' && c != '\n') letters += c;
-  }
-  return letters;
-}
-
 }  // namespace
 
 bool is_player_text(std::string_view text, const std::vector<std::string>& names) {
-  if (!text.starts_with(mark)) return false;
-  const std::string_view head = text.substr(0, text.find("\n\n"));
-  const auto end = head.find(':');  // of the version
-  if (end == std::string_view::npos) return false;
-  const std::string name = without_blanks(head.substr(end + 1));
-  return std::ranges::any_of(names, [&name](const std::string& known) {
+  const std::string head = text_head(text);
+  return !head.empty() && std::ranges::any_of(names, [&head](const std::string& known) {
     PlayerPage page;
     page.names = {known};
-    return without_blanks(heading_name(page)) == name;
+    return without_blanks(heading_name(page)) == head;
   });
 }
 
