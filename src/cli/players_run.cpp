@@ -23,7 +23,7 @@ struct FoundPupil {
 };
 
 // Who of the file plays in the ledgers, in the order of the file.
-struct Class {
+struct FoundPupils {
   std::vector<FoundPupil> pupils;
   std::vector<std::string> left_out;
   base::FaultList told;  // why they are
@@ -34,8 +34,9 @@ base::Fault at(const Pupil& pupil, base::Fault fault) {
   return fault;
 }
 
-base::Result<Class> find_pupils(const std::vector<Pupil>& pupils, const LedgerLibrary& library) {
-  Class found;
+base::Result<FoundPupils> find_pupils(const std::vector<Pupil>& pupils,
+                                      const LedgerLibrary& library) {
+  FoundPupils found;
   std::map<std::string, const Pupil*> owners;  // of names
   for (const Pupil& pupil : pupils) {
     auto names = find_names(pupil.name, pupil.also, library);
@@ -47,8 +48,10 @@ base::Result<Class> find_pupils(const std::vector<Pupil>& pupils, const LedgerLi
     for (const std::string& name : *names) {
       const auto [owner, is_new] = owners.try_emplace(name, &pupil);
       if (is_new) continue;
-      const std::string line = base::grouped(owner->second->place.line);
-      return at(pupil, {base::Code::usage, "\"" + name + "\" is the player of line " + line, {}});
+      return at(pupil, {base::Code::usage,
+                        "\"" + pupil.name + "\" is the player of line " +
+                            base::grouped(owner->second->place.line) + " again, \"" + name + "\"",
+                        {}});
     }
     found.pupils.push_back({&pupil, std::move(*names)});
   }
@@ -58,7 +61,7 @@ base::Result<Class> find_pupils(const std::vector<Pupil>& pupils, const LedgerLi
 // Where the overview and the pages go.
 class Writing {
  public:
-  static base::Result<Writing> open(const PlayersRun& run, const Class& players) {
+  static base::Result<Writing> open(const PlayersRun& run, const FoundPupils& players) {
     Writing writing(run);
     if (run.folder.empty()) return writing;
     for (const FoundPupil& player : players.pupils) {

@@ -80,7 +80,9 @@ std::string folder_name(std::string_view name) {
 base::Result<std::vector<Pupil>> read_pupils(const std::string& file) {
   auto source = base::open_source(file);
   if (!source) return std::move(source).faults();
-  base::LineReader lines(**source, longest_pupil);
+  base::LimitedSource bytes(std::move(*source), most_pupils * longest_pupil,
+                            {base::Code::file_too_long, "", {.file = file}});
+  base::LineReader lines(bytes, longest_pupil);
   PupilList list;
   while (const auto line = lines.next()) {
     const base::Place place{.file = file, .line = line->number};

@@ -10,6 +10,9 @@ namespace kairos::report {
 
 namespace {
 
+// Where the table is a list its heads are hidden: they must not make the page wider.
+constexpr std::string_view own_style = "@media (max-width:40rem){table.cards thead{width:1px}}\n";
+
 std::string name_html(const OverviewRow& row) {
   if (row.folder.empty()) return escaped(row.name);
   return "<a href=\"" + escaped(row.folder) + "/player.html\">" + escaped(row.name) + "</a>";
@@ -37,7 +40,7 @@ std::string head_html(const OverviewHeads& heads) {
 
 base::Status write_overview_html(const Overview& overview, base::ByteSink& sink) {
   const OverviewHeads heads = heads_of(overview);
-  std::string html = page_begin("Kairos: " + overview_title(overview), "player");
+  std::string html = page_begin("Kairos: " + overview_title(overview), "player", own_style);
   html += "<header>\n<h1>" + escaped(overview_title(overview)) + "</h1>\n" +
           paragraph(left_out_words(overview), "warn") +
           paragraph(unrated_words(overview), "small") +
