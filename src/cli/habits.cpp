@@ -35,6 +35,7 @@ struct Arguments {
   std::string training;
   double error_cost = habits::DecisionRule{}.error_cost;
   rules::Letters letters = rules::Letters::english;
+  bool opponent = false;
   bool json = false;
 };
 
@@ -111,7 +112,7 @@ ExitCode run_habits(const Arguments& arguments) {
   if (!opponents && !expected) {
     if (auto read = others.read(arguments.against, own); !read) return failed(read.faults());
   }
-  const PageSources sources{own, others, rule, arguments.against};
+  const PageSources sources{own, others, rule, arguments.against, arguments.opponent};
   if (arguments.players.empty()) return run_player(arguments, sources);
   return run_players(
       sources, pupils,
@@ -127,7 +128,8 @@ Command register_habits(CLI::App& program) {
        .purpose = "One player's games: what cost most, was found, saved; what keeps coming back",
        .examples = "  kairos habits spring --player \"Marrowby\"\n"
                    "  kairos habits spring autumn --player \"Marrowby\" -o marrowby\n"
-                   "  kairos habits spring autumn --players pupils.txt -o pupils\n"});
+                   "  kairos habits spring autumn --players pupils.txt -o pupils\n"
+                   "  kairos habits spring autumn --player \"Birch, Jon\" --opponent\n"});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("LEDGERS", arguments->ledgers, "Ledgers of scans, or their folders")
       ->required();
@@ -170,6 +172,9 @@ Command register_habits(CLI::App& program) {
                   "Write the puzzles of the habits named to this EPD file; not with --players")
       ->type_name("FILE")
       ->excludes(players);
+  command.add_flag("--opponent", arguments->opponent,
+                   "Word it for somebody who prepares to play the player: before a game, not for "
+                   "use during play (FIDE Laws, article 11.3)");
   add_letters_option(command, arguments->letters);
   command.add_flag("--json", arguments->json,
                    "Print one JSON object; with --players one a line for each player");

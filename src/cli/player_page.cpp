@@ -73,13 +73,15 @@ report::PlayerPage make_page(const PageSources& sources, const std::vector<std::
   set_training(page, of_habits(collector, games, sources.others), games);
   page.efforts = efforts_of(sources.own);
   if (files) page.training_file = training_file;
+  page.for_opponent = sources.for_opponent;
   return page;
 }
 
 std::string summary_of(const report::PlayerPage& page) {
   return base::join(page.names, " / ") + ": " + base::counted(page.season.games, "game") + ", " +
          base::counted(page.habits.habits.size(), "habit") + ", " +
-         base::counted(page.training.size(), "puzzle") + " to train with";
+         base::counted(page.training.size(), "puzzle") +
+         (page.for_opponent ? "" : " to train with");
 }
 
 }  // namespace kairos::cli

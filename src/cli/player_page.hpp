@@ -22,6 +22,7 @@ struct PageSources {
   const LedgerLibrary& others;  // the field's, where it is another ledger's
   habits::DecisionRule rule{};
   std::string against = by_expectation;
+  bool for_opponent = false;  // as PlayerPage
 };
 
 // Of the player with these names (as in the tags). `files`: they are written beside the page, which
@@ -29,7 +30,7 @@ struct PageSources {
 report::PlayerPage make_page(const PageSources& sources, const std::vector<std::string>& names,
                              bool files);
 
-// "Birch, Jon: 24 games, 2 habits, 31 puzzles to train with".
+// "Birch, Jon: 24 games, 2 habits, 31 puzzles to train with"; for an opponent "31 puzzles".
 std::string summary_of(const report::PlayerPage& page);
 
 }  // namespace kairos::cli

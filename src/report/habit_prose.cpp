@@ -27,6 +27,13 @@ std::string estimate_text(const habits::Expectation& e) {
          "): an estimate from moves (after Regan and Haworth, 2011), no rating.";
 }
 
+// "Where Birch, Jon errs more than players like them".
+std::string errs_title(const habits::Habits& h, std::string_view opponent, std::string_view more) {
+  const bool field = h.measure == habits::Measure::field;
+  return "Where " + std::string(opponent) + " errs " + std::string(more) + " than " +
+         (field ? "others" : "players like them");
+}
+
 std::string expected_sentence(const habits::Habit& habit) {
   const auto errors = static_cast<double>(habit.player.errors);
   std::string text = errors > habit.expected ? "More errors " : "Fewer errors ";
@@ -87,23 +94,27 @@ std::string expectation_text(const habits::Habits& h) {
          " as many (95 %: " + times_interval(e.interval) + "). " + estimate_text(e);
 }
 
-std::string more_title(const habits::Habits& h) {
+std::string more_title(const habits::Habits& h, std::string_view opponent) {
+  if (!opponent.empty()) return errs_title(h, opponent, "more");
   return h.measure == habits::Measure::field ? "Where more goes wrong than with others"
                                              : "Where more goes wrong than is to be expected";
 }
 
-std::string fewer_title(const habits::Habits& h) {
+std::string fewer_title(const habits::Habits& h, std::string_view opponent) {
+  if (!opponent.empty()) return errs_title(h, opponent, "less");
   return h.measure == habits::Measure::field ? "Where less goes wrong than with others"
                                              : "Where less goes wrong than is to be expected";
 }
 
-std::string measure_text(const habits::Habits& h) {
+std::string measure_text(const habits::Habits& h, std::string_view opponent) {
   if (h.measure == habits::Measure::field) return "";
   if (h.habits.empty() && h.strengths.empty() && h.unsure.empty()) return "";
-  return "What is to be expected comes from the positions, by a model of what players of each "
-         "rating "
-         "play, and from the player's errors in all: each circumstance below is held against the "
-         "player's own level.";
+  std::string text =
+      "What is to be expected comes from the positions, by a model of what players of each rating "
+      "play, and from the player's errors in all: each circumstance below is held against the "
+      "player's own level.";
+  if (!opponent.empty()) text += " Players like them are those who err as often in all.";
+  return text;
 }
 
 std::string habit_sentence(const habits::Habits& h, const habits::Habit& habit) {

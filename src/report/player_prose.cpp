@@ -305,6 +305,23 @@ std::string thinks_meaning(const Season& season) {
   return text + ".";
 }
 
+std::string opponent_name(const PlayerPage& page) {
+  return page.for_opponent ? heading_name(page) : "";
+}
+
+std::string preparation_words(const PlayerPage& page) {
+  if (!page.for_opponent) return "";
+  return "For preparation before a game against " + heading_name(page) +
+         ": what is counted, the tests and the intervals are those of the player's own page. "
+         "Kairos "
+         "is for finished games and for preparation before a game, not for use during play: then "
+         "all help is forbidden (FIDE Laws of Chess, article 11.3).";
+}
+
+std::string_view training_title(const PlayerPage& page) {
+  return page.for_opponent ? "Puzzles from these games" : "To train with";
+}
+
 std::string training_words(const PlayerPage& page) {
   if (page.training.empty()) return "No puzzle came of these games.";
   std::vector<std::string> parts;

@@ -124,6 +124,28 @@ TEST_CASE("--json holds the lists of the page, entry by entry") {
   }
 }
 
+TEST_CASE("--opponent words the page and the text for preparation, with the same data") {
+  const Desk desk;
+  desk.scan("spring", std::string(first_game) + second_game);
+  const std::string told = "For preparation before a game against Birch, Jon";
+  const Outcome text = desk.habits({"spring", "--player", "Birch", "--opponent"});
+  CHECK(text.exit_code == 0);
+  CHECK(contains(text.out, told));
+  CHECK(contains(text.out, "not for use during play"));
+  CHECK(contains(text.out, "PUZZLES FROM THESE GAMES"));
+  const Outcome pages = desk.habits({"spring", "--player", "Birch", "--opponent", "-o", "page"});
+  CHECK(contains(pages.out, " puzzles\n"));
+  CHECK_FALSE(contains(pages.out, "to train with"));
+  CHECK(contains(desk.folder.read("page/player.txt"), told));
+  CHECK(contains(desk.folder.read("page/player.html"), told));
+  const Outcome own = desk.habits({"spring", "--player", "Birch", "-o", "own"});
+  CHECK(own.exit_code == 0);
+  CHECK_FALSE(contains(desk.folder.read("own/player.txt"), "preparation"));
+  CHECK(desk.folder.read("own/training.epd") == desk.folder.read("page/training.epd"));
+  CHECK(desk.habits({"spring", "--player", "Birch", "--opponent", "--json"}).out ==
+        desk.habits({"spring", "--player", "Birch", "--json"}).out);
+}
+
 TEST_CASE("games of ledgers that overlap count once, and ids of puzzles differ") {
   const Desk desk;
   desk.scan("spring", std::string(first_game) + second_game + not_played);

@@ -177,6 +177,32 @@ TEST_CASE("what was to be expected stands in the object as it was counted") {
   CHECK(field.find("habits")->elements()->front().find("expected") == nullptr);
 }
 
+TEST_CASE("for somebody who prepares to play a player the same figures stand under other titles") {
+  for (const auto& [all, others] :
+       {std::pair{expected_habits(), "PLAYERS LIKE THEM"}, std::pair{some_habits(), "OTHERS"}}) {
+    const std::string own = unwrapped(report::habits_text(all));
+    const std::string opponent = unwrapped(report::habits_text(all, "Marrowby, Silas"));
+    CHECK(holds(opponent, std::string("WHERE MARROWBY, SILAS ERRS MORE THAN ") + others));
+    CHECK(holds(opponent, std::string("WHERE MARROWBY, SILAS ERRS LESS THAN ") + others));
+    CHECK(holds(own, "WHERE MORE GOES WRONG THAN "));
+    CHECK_FALSE(holds(opponent, "GOES WRONG"));
+    CHECK(holds(opponent, "NOT ENOUGH GAMES TO TELL") == holds(own, "NOT ENOUGH GAMES TO TELL"));
+    // Each sentence that has a figure is the same.
+    for (const std::string_view row : base::split(report::habits_text(all), '\n')) {
+      if (row.find(" % ") == std::string_view::npos) continue;
+      CHECK(holds(report::habits_text(all, "Marrowby, Silas"), std::string(row)));
+    }
+  }
+}
+
+TEST_CASE("a title with a long name keeps to the page") {
+  const std::string name(120, 'x');
+  const std::string text = report::habits_text(expected_habits(), name);
+  for (const std::string_view row : base::split(text, '\n')) {
+    CHECK(base::character_count(row) <= 80);
+  }
+}
+
 TEST_CASE("without a habit it is said what it would take") {
   habits::Habits all = some_habits();
   all.habits.clear();

@@ -300,6 +300,36 @@ TEST_CASE("a period of a single game has no interval, others have Wilson's") {
   CHECK(holds(text, "2019 to 2021 2 - 0 0 of 2, 0 to 66 %"));
 }
 
+TEST_CASE("a page for somebody who prepares to play the player speaks to nobody as the player") {
+  report::PlayerPage page = sample_page();
+  page.for_opponent = true;
+  const std::string text = unwrapped(text_of(page)), html = html_of(page);
+  for (const std::string& told : {text, unwrapped(html)}) {
+    CHECK(holds(told, "For preparation before a game against Marrowby, "));
+    CHECK(holds(told,
+                "not for use during play: then all help is forbidden (FIDE Laws of Chess, "
+                "article 11.3)."));
+  }
+  CHECK(holds(text, "PUZZLES FROM THESE GAMES"));
+  CHECK(holds(html, "<h2>Puzzles from these games</h2>"));
+  for (const std::string& told : {base::lower_case(text), base::lower_case(html)}) {
+    CHECK_FALSE(holds(told, "to train with"));
+    CHECK_FALSE(holds(told, "your"));
+  }
+  // What one prepares by comes first.
+  CHECK(text.find("WHAT KEEPS COMING BACK") < text.find("THE COSTLIEST DECISIONS"));
+  CHECK(html.find("<section id=\"habits\">") < html.find("<section id=\"costliest\">"));
+  CHECK(html.find("href=\"#habits\"") < html.find("href=\"#costliest\""));
+  test::check_closed(html, {"!DOCTYPE", "meta"});
+  for (const std::string_view row : base::split(text_of(page), '\n')) {
+    CHECK(base::character_count(row) <= 80);
+  }
+  CHECK(report::is_player_text(text_of(page), {player}));
+  const std::string own = unwrapped(text_of(sample_page()));
+  CHECK_FALSE(holds(own, "preparation"));
+  CHECK(own.find("WHAT KEEPS COMING BACK") > own.find("THE COSTLIEST DECISIONS"));
+}
+
 TEST_CASE("a player's text is known again by the player's names, whatever else it says") {
   const std::string text = text_of(sample_page());
   CHECK(report::is_player_text(text, {"Somebody", player}));

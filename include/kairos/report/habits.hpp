@@ -4,11 +4,14 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "kairos/habits/habit.hpp"
 
 namespace kairos::report {
 
-std::string habits_text(const habits::Habits& habits);
+// `opponent`: the player's name, fit to be shown, where it is written for somebody who prepares to
+// play him or her; empty: for the player.
+std::string habits_text(const habits::Habits& habits, std::string_view opponent = "");
 
 }  // namespace kairos::report
