@@ -10,8 +10,8 @@ enum ExitCode : int {
   exit_done = 0,
   // Done, but a suite failed, --strict and something was wrong, no whole log, a player not found.
   exit_not_held = 1,
-  exit_usage = 2,       // the command line makes no sense
-  exit_unreadable = 3,  // an input cannot be read, or the output cannot be written
+  exit_usage = 2,          // the command line makes no sense
+  exit_unreadable = 3,     // an input cannot be read, or the output cannot be written
   exit_interrupted = 130,  // stopped from outside (as shells count SIGINT); the ledger is safe
 };
 

@@ -119,6 +119,32 @@ ExitCode run_habits(const Arguments& arguments) {
       {.folder = arguments.folder, .json = arguments.json, .letters = arguments.letters});
 }
 
+// Returns --players, for options that do not go with it.
+CLI::Option* add_whose_options(CLI::App& command, Arguments& given) {
+  auto* player =
+      command.add_option("--player", given.player, "Whose habits; any usual way to write the name")
+          ->type_name("NAME");
+  auto* players =
+      command
+          .add_option("--players", given.players,
+                      "Those of all players of this file, a name a line, other names of the same "
+                      "player behind a semicolon each")
+          ->type_name("FILE")
+          ->excludes(player);
+  command
+      .add_option("--also", given.also,
+                  "Another name that the player goes by; may be given several times")
+      ->type_name("NAME")
+      ->allow_extra_args(false)
+      ->needs(player);
+  command.callback([player, players] {
+    if (player->count() + players->count() == 0) {
+      throw CLI::RequiredError("--player or --players");
+    }
+  });
+  return players;
+}
+
 }  // namespace
 
 Command register_habits(CLI::App& program) {
@@ -133,23 +159,7 @@ Command register_habits(CLI::App& program) {
   auto arguments = std::make_shared<Arguments>();
   command.add_option("LEDGERS", arguments->ledgers, "Ledgers of scans, or their folders")
       ->required();
-  auto* player = command
-                     .add_option("--player", arguments->player,
-                                 "Whose habits; any usual way to write the name")
-                     ->type_name("NAME");
-  auto* players =
-      command
-          .add_option("--players", arguments->players,
-                      "Those of all players of this file, a name a line, other names of the same "
-                      "player behind a semicolon each")
-          ->type_name("FILE")
-          ->excludes(player);
-  command
-      .add_option("--also", arguments->also,
-                  "Another name that the player goes by; may be given several times")
-      ->type_name("NAME")
-      ->allow_extra_args(false)
-      ->needs(player);
+  CLI::Option* const players = add_whose_options(command, *arguments);
   command
       .add_option("-o,--out", arguments->folder,
                   "Write player.html, player.txt and training.epd into this folder; with "
@@ -178,11 +188,6 @@ Command register_habits(CLI::App& program) {
   add_letters_option(command, arguments->letters);
   command.add_flag("--json", arguments->json,
                    "Print one JSON object; with --players one a line for each player");
-  command.callback([player, players] {
-    if (player->count() + players->count() == 0) {
-      throw CLI::RequiredError("--player or --players");
-    }
-  });
   return {&command, [arguments] { return run_habits(*arguments); }};
 }
 

@@ -178,8 +178,9 @@ TEST_CASE("what was to be expected stands in the object as it was counted") {
 }
 
 TEST_CASE("for somebody who prepares to play a player the same figures stand under other titles") {
-  for (const auto& [all, others] :
+  for (auto [all, others] :
        {std::pair{expected_habits(), "PLAYERS LIKE THEM"}, std::pair{some_habits(), "OTHERS"}}) {
+    all.strengths = all.habits;
     const std::string own = unwrapped(report::habits_text(all));
     const std::string opponent = unwrapped(report::habits_text(all, "Marrowby, Silas"));
     CHECK(holds(opponent, std::string("WHERE MARROWBY, SILAS ERRS MORE THAN ") + others));
