@@ -242,6 +242,22 @@ TEST_CASE("an entry of the object has its moves, what they cost, who finds them 
   CHECK(json.find("training")->find("missed")->integer() == 1);
 }
 
+TEST_CASE("a loss saved has in the object what it was saved with") {
+  report::PlayerPage page = sample_page();
+  habits::Entry entry = page.season.costliest.entries.at(1);  // 5... Bxd1, and 6. Bxf7+ came
+  entry.answer_ply = entry.ply + 1;
+  entry.won_ply = entry.ply - 2;
+  page.season.losses_saved = {.entries = {entry}, .all = 12};
+  const base::Json json = base::parse_json(report::player_json(page)).value();
+  const base::Json& saved = *json.find("season")->find("losses_saved");
+  CHECK(saved.find("all")->integer() == 12);
+  const base::Json& told = saved.find("entries")->elements()->front();
+  CHECK(*told.find("played")->text() == "Bxd1");
+  CHECK(told.find("won_ply")->integer() == entry.won_ply);
+  CHECK(told.find("answer_ply")->integer() == entry.answer_ply);
+  CHECK(*told.find("answer")->text() == "Bxf7+");
+}
+
 TEST_CASE("a list without entries is named as such, and one game is called one game") {
   PlayerSource source;
   source.studies_.resize(1);
