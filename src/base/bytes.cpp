@@ -12,4 +12,11 @@ Result<std::size_t> MemorySource::read(std::span<char> room) {
   return n;
 }
 
+Result<std::size_t> LimitedSource::read(std::span<char> room) {
+  if (read_ > most_) return beyond_;
+  auto n = source_->read(room);
+  if (n) read_ += *n;
+  return n;
+}
+
 }  // namespace kairos::base

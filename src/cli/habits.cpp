@@ -1,17 +1,14 @@
-// kairos habits: what keeps coming back in one player's studied games, from ledgers alone.
+// kairos habits: what keeps coming back in one player's studied games, from ledgers alone; or in
+// those of several (players_run.hpp).
 //
-// Stages: ledgers read, the player's names, the folder's files, the games (each once), habits and
-// season, puzzles, the page.
-#include "kairos/report/habits.hpp"
-
+// Stages: ledgers read, the player's names, the folder's files, the page made (player_page.hpp) and
+// written.
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <memory>
 #include <optional>
 
 #include "kairos/base/files.hpp"
 #include "kairos/base/text.hpp"
-#include "kairos/habits/look_back.hpp"
 
 #include "command.hpp"
 #include "letters_option.hpp"
@@ -20,23 +17,25 @@
 #include "output.hpp"
 #include "player_files.hpp"
 #include "player_games.hpp"
+#include "player_page.hpp"
+#include "players_run.hpp"
+#include "pupils.hpp"
 
 namespace kairos::cli {
 
 namespace {
 
-constexpr const char* by_expectation = "expected";
-constexpr const char* opponents_field = "field";
-
 struct Arguments {
   std::vector<std::string> ledgers;
   std::string player;
+  std::string players;
   std::vector<std::string> also;
   std::string folder;
   std::string against = by_expectation;
   std::string training;
   double error_cost = habits::DecisionRule{}.error_cost;
   rules::Letters letters = rules::Letters::english;
+  bool opponent = false;
   bool json = false;
 };
 
@@ -47,64 +46,16 @@ base::Status write_training(const std::string& file, const std::vector<puzzle::P
   return out->commit();
 }
 
-// The puzzles of the habits that were named.
-std::vector<puzzle::Puzzle> of_habits(const habits::Collector& collector, const PlayerGames& games,
-                                      const LedgerLibrary& others) {
-  std::vector<puzzle::Puzzle> puzzles;
-  for (const auto& [source, index] : collector.training()) {
-    puzzles.push_back(source == 0 ? games.puzzles()[index]
-                                  : others.collections()[source - 1].puzzles()[index]);
-  }
-  return puzzles;
-}
-
-// The puzzles of habits, then what the player missed, then the rest of the games; each position
-// once.
-void set_training(report::PlayerPage& page, std::vector<puzzle::Puzzle> of_habits,
-                  const PlayerGames& games) {
-  page.training = std::move(of_habits);
-  page.training_of_habits = page.training.size();
-  for (const bool missed : {true, false}) {
-    for (const puzzle::Puzzle& puzzle : games.puzzles()) {
-      if (games.is_missed(puzzle) != missed) continue;
-      const auto same =
-          std::ranges::find(page.training, puzzle.position, &puzzle::Puzzle::position);
-      if (same != page.training.end()) continue;
-      page.training.push_back(puzzle);
-      if (missed) ++page.training_missed;
-    }
-  }
-}
-
-// How the ledgers were studied, each way once.
-std::vector<std::string> efforts_of(const LedgerLibrary& library) {
-  std::vector<std::string> efforts;
-  for (const LedgerCollection& ledger : library.collections()) {
-    const std::string& effort = ledger.facts().settings;
-    if (std::ranges::find(efforts, effort) == efforts.end()) efforts.push_back(effort);
-  }
-  return efforts;
-}
-
 void print(const Arguments& arguments, const report::PlayerPage& page) {
   Output& out = Output::get();
-  if (arguments.json) return out.line(report::habits_json(page.habits));
+  if (arguments.json) return out.line(report::player_json(page));
   if (arguments.folder.empty()) {
     base::StringSink text;
     (void)report::write_player_text(page, text);  // such a sink takes everything
     return out.text(text.text);
   }
-  out.line(base::join(page.names, " / ") + ": " + base::counted(page.season.games, "game") + ", " +
-           base::counted(page.habits.habits.size(), "habit") + ", " +
-           base::counted(page.training.size(), "puzzle") + " to train with");
+  out.line(summary_of(page));
   out.line("page in " + arguments.folder + ": " + base::join(PlayerFiles::file_names(), ", "));
-}
-
-// Of the field that the player is compared with; "" where it is none.
-std::string field_words(const std::string& against) {
-  if (against == by_expectation) return "";
-  return against == opponents_field ? std::string(habits::opponents_words)
-                                    : "the players of " + against;
 }
 
 base::Fault only_usual_cost() {
@@ -116,7 +67,40 @@ base::Fault only_usual_cost() {
       {}};
 }
 
+ExitCode run_player(const Arguments& arguments, const PageSources& sources) {
+  const auto names = find_names(arguments.player, arguments.also, sources.own);
+  if (!names) return failed(names.faults());
+  std::optional<PlayerFiles> files;
+  if (!arguments.folder.empty()) {
+    auto opened = PlayerFiles::open(arguments.folder, *names);
+    if (!opened) return failed(opened.faults());
+    files.emplace(std::move(*opened));
+  }
+  const report::PlayerPage page = make_page(sources, *names, files.has_value());
+  if (files) {
+    if (auto written = files->write(page, arguments.letters); !written)
+      return failed(written.faults());
+  }
+  if (!arguments.json) Output::get().set_letters(arguments.letters);
+  print(arguments, page);
+  if (arguments.training.empty()) return exit_done;
+  const std::size_t named = page.training_of_habits;
+  if (auto written = write_training(arguments.training,
+                                    {page.training.begin(), page.training.begin() + named});
+      !written) {
+    return failed(written.faults());
+  }
+  log_info(base::counted(named, "puzzle") + " in " + arguments.training);
+  return exit_done;
+}
+
 ExitCode run_habits(const Arguments& arguments) {
+  std::vector<Pupil> pupils;
+  if (!arguments.players.empty()) {
+    auto read = read_pupils(arguments.players);
+    if (!read) return failed(read.faults());
+    pupils = std::move(*read);
+  }
   LedgerLibrary own, others;
   for (const std::string& path : arguments.ledgers) {
     if (auto read = own.read(path, own); !read) return failed(read.faults());
@@ -128,39 +112,37 @@ ExitCode run_habits(const Arguments& arguments) {
   if (!opponents && !expected) {
     if (auto read = others.read(arguments.against, own); !read) return failed(read.faults());
   }
-  const auto names = find_names(arguments.player, arguments.also, own);
-  if (!names) return failed(names.faults());
-  std::optional<PlayerFiles> files;
-  if (!arguments.folder.empty()) {
-    auto opened = PlayerFiles::open(arguments.folder, *names);
-    if (!opened) return failed(opened.faults());
-    files.emplace(std::move(*opened));
-  }
+  const PageSources sources{own, others, rule, arguments.against, arguments.opponent};
+  if (arguments.players.empty()) return run_player(arguments, sources);
+  return run_players(
+      sources, pupils,
+      {.folder = arguments.folder, .json = arguments.json, .letters = arguments.letters});
+}
 
-  const PlayerGames games(own, *names);
-  habits::Collector collector(rule);
-  collector.add(games, *names, opponents);
-  for (const LedgerCollection& ledger : others.collections()) collector.add_field(ledger);
-  report::PlayerPage page{.names = *names, .version = KAIROS_VERSION};
-  page.habits = find_habits(collector, *names, field_words(arguments.against));
-  page.season = habits::look_back(games, *names, rule);
-  page.season.open_games = games.open_games();
-  const std::vector<puzzle::Puzzle> training = of_habits(collector, games, others);
-  set_training(page, training, games);
-  page.efforts = efforts_of(own);
-  if (files) page.training_file = training_file;
-  if (files) {
-    if (auto written = files->write(page, arguments.letters); !written)
-      return failed(written.faults());
-  }
-  if (!arguments.json) Output::get().set_letters(arguments.letters);
-  print(arguments, page);
-  if (arguments.training.empty()) return exit_done;
-  if (auto written = write_training(arguments.training, training); !written) {
-    return failed(written.faults());
-  }
-  log_info(base::counted(training.size(), "puzzle") + " in " + arguments.training);
-  return exit_done;
+// Returns --players, for options that do not go with it.
+CLI::Option* add_whose_options(CLI::App& command, Arguments& given) {
+  auto* player =
+      command.add_option("--player", given.player, "Whose habits; any usual way to write the name")
+          ->type_name("NAME");
+  auto* players =
+      command
+          .add_option("--players", given.players,
+                      "Those of all players of this file, a name a line, other names of the same "
+                      "player behind a semicolon each")
+          ->type_name("FILE")
+          ->excludes(player);
+  command
+      .add_option("--also", given.also,
+                  "Another name that the player goes by; may be given several times")
+      ->type_name("NAME")
+      ->allow_extra_args(false)
+      ->needs(player);
+  command.callback([player, players] {
+    if (player->count() + players->count() == 0) {
+      throw CLI::RequiredError("--player or --players");
+    }
+  });
+  return players;
 }
 
 }  // namespace
@@ -171,22 +153,18 @@ Command register_habits(CLI::App& program) {
       {.name = "habits",
        .purpose = "One player's games: what cost most, was found, saved; what keeps coming back",
        .examples = "  kairos habits spring --player \"Marrowby\"\n"
-                   "  kairos habits spring autumn --player \"Marrowby\" -o marrowby\n"});
+                   "  kairos habits spring autumn --player \"Marrowby\" -o marrowby\n"
+                   "  kairos habits spring autumn --players pupils.txt -o pupils\n"
+                   "  kairos habits spring autumn --player \"Birch, Jon\" --opponent\n"});
   auto arguments = std::make_shared<Arguments>();
   command.add_option("LEDGERS", arguments->ledgers, "Ledgers of scans, or their folders")
       ->required();
-  command
-      .add_option("--player", arguments->player, "Whose habits; any usual way to write the name")
-      ->type_name("NAME")
-      ->required();
-  command
-      .add_option("--also", arguments->also,
-                  "Another name that the player goes by; may be given several times")
-      ->type_name("NAME")
-      ->allow_extra_args(false);
+  CLI::Option* const players = add_whose_options(command, *arguments);
   command
       .add_option("-o,--out", arguments->folder,
-                  "Write player.html, player.txt and training.epd into this folder")
+                  "Write player.html, player.txt and training.epd into this folder; with "
+                  "--players into a folder there for each player, and players.html and "
+                  "players.txt, all in one table")
       ->type_name("DIR");
   command
       .add_option(
@@ -201,10 +179,15 @@ Command register_habits(CLI::App& program) {
       ->default_str(plain_digits(arguments->error_cost));
   command
       .add_option("--training", arguments->training,
-                  "Write the puzzles of the habits named to this EPD file")
-      ->type_name("FILE");
+                  "Write the puzzles of the habits named to this EPD file; not with --players")
+      ->type_name("FILE")
+      ->excludes(players);
+  command.add_flag("--opponent", arguments->opponent,
+                   "Word it for somebody who prepares to play the player: before a game, not for "
+                   "use during play (FIDE Laws, article 11.3)");
   add_letters_option(command, arguments->letters);
-  command.add_flag("--json", arguments->json, "Print one JSON object");
+  command.add_flag("--json", arguments->json,
+                   "Print one JSON object; with --players one a line for each player");
   return {&command, [arguments] { return run_habits(*arguments); }};
 }
 

@@ -12,22 +12,30 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr const char* text_file = "player.txt";
-
 // In the order in which they are written.
+template <typename Page>
 struct PageFile {
   const char* name;
-  base::Status (*write)(const report::PlayerPage& page, base::ByteSink& sink);
-  bool for_people = true;
+  base::Status (*write)(const Page& page, base::ByteSink& sink);
+  bool for_people = true;  // moves in letters of the user's
 };
+
+constexpr const char* text_file = "player.txt";
 constexpr std::array page_files = {
-    PageFile{"player.html", report::write_player_html},
-    PageFile{text_file, report::write_player_text},
-    PageFile{training_file,
-             [](const report::PlayerPage& page, base::ByteSink& sink) {
-               return write_puzzles(page.training, sink);
-             },
-             false},
+    PageFile<report::PlayerPage>{"player.html", report::write_player_html},
+    PageFile<report::PlayerPage>{text_file, report::write_player_text},
+    PageFile<report::PlayerPage>{training_file,
+                                 [](const report::PlayerPage& page, base::ByteSink& sink) {
+                                   return write_puzzles(page.training, sink);
+                                 },
+                                 false},
+};
+
+// No moves stand in them.
+constexpr const char* overview_text_file = "players.txt";
+constexpr std::array overview_files = {
+    PageFile<report::Overview>{"players.html", report::write_overview_html, false},
+    PageFile<report::Overview>{overview_text_file, report::write_overview_text, false},
 };
 
 std::string path_in(const std::string& folder, std::string_view name) {
@@ -51,21 +59,55 @@ class PuzzleSet final : public report::Collection {
   std::vector<puzzle::Puzzle> why_nots_;
 };
 
-// Only what can be made again is written over.
-base::Status check_folder(const std::string& folder, const std::vector<std::string>& names) {
+// Only what can be made again is written over: files beside a text that is ours.
+template <typename Files, typename IsOurs>
+base::Status check_files(const Files& files, const std::string& folder, const char* text_name,
+                         const char* whose, const IsOurs& is_ours) {
   std::error_code error;
-  const std::string text = path_in(folder, text_file);
+  const std::string text = path_in(folder, text_name);
   if (fs::is_regular_file(text, error)) {
     const auto read = base::read_file(text);
-    if (read && report::is_player_text(*read, names)) return base::done();
+    if (read && is_ours(*read)) return base::done();
   }
-  for (const PageFile& file : page_files) {
+  for (const auto& file : files) {
     if (!fs::exists(path_in(folder, file.name), error)) continue;
     return base::Fault{base::Code::output_belongs_to_other_run,
-                       std::string(file.name) + " is not of this player",
+                       std::string(file.name) + " is not " + whose,
                        {.file = folder}};
   }
   return base::done();
+}
+
+template <typename Files>
+base::Result<std::vector<base::WholeFile>> open_files(const Files& files,
+                                                      const std::string& folder) {
+  std::vector<base::WholeFile> opened;
+  for (const auto& page_file : files) {
+    auto file = base::WholeFile::open(path_in(folder, page_file.name));
+    if (!file) return std::move(file).faults();
+    opened.push_back(std::move(*file));
+  }
+  return opened;
+}
+
+template <typename Files, typename Page>
+base::Status write_files(const Files& files, const Page& page, std::vector<base::WholeFile>& opened,
+                         rules::Letters letters) {
+  for (std::size_t i = 0; i < files.size(); ++i) {
+    report::LettersSink sink(opened[i], files[i].for_people ? letters : rules::Letters::english);
+    auto written = files[i].write(page, sink);
+    if (written) written = sink.finish();
+    if (written) written = opened[i].commit();
+    if (!written) return written;
+  }
+  return base::done();
+}
+
+template <typename Files>
+std::vector<std::string> names_of(const Files& files) {
+  std::vector<std::string> names;
+  for (const auto& file : files) names.emplace_back(file.name);
+  return names;
 }
 
 }  // namespace
@@ -78,36 +120,52 @@ base::Status write_puzzles(const std::vector<puzzle::Puzzle>& puzzles, base::Byt
   return base::done();
 }
 
+base::Status PlayerFiles::check(const std::string& folder, const std::vector<std::string>& names) {
+  return check_files(
+      page_files, folder, text_file, "of this player",
+      [&names](std::string_view text) { return report::is_player_text(text, names); });
+}
+
 base::Result<PlayerFiles> PlayerFiles::open(const std::string& folder,
                                             const std::vector<std::string>& names) {
   auto ready = base::make_folder(folder);
-  if (ready) ready = check_folder(folder, names);
+  if (ready) ready = check(folder, names);
   if (!ready) return std::move(ready).faults();
+  auto opened = open_files(page_files, folder);
+  if (!opened) return std::move(opened).faults();
   PlayerFiles files;
-  for (const PageFile& page_file : page_files) {
-    auto file = base::WholeFile::open(path_in(folder, page_file.name));
-    if (!file) return std::move(file).faults();
-    files.files_.push_back(std::move(*file));
-  }
+  files.files_ = std::move(*opened);
   return files;
 }
 
 base::Status PlayerFiles::write(const report::PlayerPage& page, rules::Letters letters) {
-  for (std::size_t i = 0; i < page_files.size(); ++i) {
-    const PageFile& file = page_files[i];
-    report::LettersSink sink(files_[i], file.for_people ? letters : rules::Letters::english);
-    auto written = file.write(page, sink);
-    if (written) written = sink.finish();
-    if (written) written = files_[i].commit();
-    if (!written) return written;
-  }
-  return base::done();
+  return write_files(page_files, page, files_, letters);
 }
 
 std::vector<std::string> PlayerFiles::file_names() {
-  std::vector<std::string> names;
-  for (const PageFile& file : page_files) names.emplace_back(file.name);
-  return names;
+  return names_of(page_files);
+}
+
+base::Result<OverviewFiles> OverviewFiles::open(const std::string& folder) {
+  auto ready = base::make_folder(folder);
+  if (ready) {
+    ready = check_files(overview_files, folder, overview_text_file, "an overview of players",
+                        report::is_overview_text);
+  }
+  if (!ready) return std::move(ready).faults();
+  auto opened = open_files(overview_files, folder);
+  if (!opened) return std::move(opened).faults();
+  OverviewFiles files;
+  files.files_ = std::move(*opened);
+  return files;
+}
+
+base::Status OverviewFiles::write(const report::Overview& overview) {
+  return write_files(overview_files, overview, files_, rules::Letters::english);
+}
+
+std::vector<std::string> OverviewFiles::file_names() {
+  return names_of(overview_files);
 }
 
 }  // namespace kairos::cli

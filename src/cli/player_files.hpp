@@ -1,4 +1,6 @@
-// The files of one player's page in one folder: opened before the work starts, written whole.
+// The files of one player's page in one folder, and those of an overview of several: opened before
+// the work starts, written whole. Files of these names that kairos has written of the same player,
+// or as an overview, are written anew; others are somebody else's and refused.
 #pragma once
 
 #include <string>
@@ -6,6 +8,7 @@
 
 #include "kairos/base/files.hpp"
 #include "kairos/base/result.hpp"
+#include "kairos/report/overview.hpp"
 #include "kairos/report/player.hpp"
 #include "kairos/rules/letters.hpp"
 
@@ -18,8 +21,9 @@ base::Status write_puzzles(const std::vector<puzzle::Puzzle>& puzzles, base::Byt
 
 class PlayerFiles {
  public:
-  // Makes the folder. Files of these names that kairos has written of the same player are written
-  // anew; others are somebody else's and refused.
+  // Whether the files may be written; makes nothing.
+  static base::Status check(const std::string& folder, const std::vector<std::string>& names);
+  // Makes the folder.
   static base::Result<PlayerFiles> open(const std::string& folder,
                                         const std::vector<std::string>& names);
 
@@ -29,6 +33,19 @@ class PlayerFiles {
 
  private:
   PlayerFiles() = default;
+  std::vector<base::WholeFile> files_;  // in the order of file_names
+};
+
+class OverviewFiles {
+ public:
+  // Makes the folder.
+  static base::Result<OverviewFiles> open(const std::string& folder);
+
+  base::Status write(const report::Overview& overview);
+  [[nodiscard]] static std::vector<std::string> file_names();
+
+ private:
+  OverviewFiles() = default;
   std::vector<base::WholeFile> files_;  // in the order of file_names
 };
 

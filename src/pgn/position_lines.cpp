@@ -15,25 +15,6 @@ base::Fault too_much(const std::string& file) {
           {.file = file}};
 }
 
-// A file as far as it is read at most: its last line may have no end.
-class Limited final : public base::ByteSource {
- public:
-  Limited(std::unique_ptr<base::ByteSource> source, std::string file)
-      : source_(std::move(source)), file_(std::move(file)) {}
-
-  base::Result<std::size_t> read(std::span<char> room) override {
-    if (read_ > most_position_bytes) return too_much(file_);
-    auto n = source_->read(room);
-    if (n) read_ += *n;
-    return n;
-  }
-
- private:
-  std::unique_ptr<base::ByteSource> source_;
-  std::string file_;
-  std::uint64_t read_ = 0;
-};
-
 }  // namespace
 
 PositionLines::PositionLines(std::unique_ptr<base::ByteSource> source, std::string file, Use use)
@@ -46,7 +27,11 @@ base::Result<PositionLines> PositionLines::open(const std::string& file, Use use
   auto source = base::open_source(file);
   if (!source) return std::move(source).faults();
   std::unique_ptr<base::ByteSource> bytes = std::move(*source);
-  if (use == Use::kept) bytes = std::make_unique<Limited>(std::move(bytes), file);
+  if (use == Use::kept) {
+    // The last line may have no end.
+    bytes = std::make_unique<base::LimitedSource>(std::move(bytes), most_position_bytes,
+                                                  too_much(file));
+  }
   return PositionLines(std::move(bytes), file, use);
 }
 

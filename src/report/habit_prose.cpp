@@ -19,26 +19,19 @@ std::string times_text(double times) {
   return base::fixed(times, 2) + " times";
 }
 
-std::string times_interval(const base::Interval& interval) {
-  return base::fixed(interval.low, 2) + " to " + base::fixed(interval.high, 2);
-}
-
-// "2430", "1600 or less", "2800 or more".
-std::string rating_words(int rating) {
-  std::string text = std::to_string(rating);
-  if (rating <= study::chance_ratings.front()) text += " or less";
-  if (rating >= study::chance_ratings.back()) text += " or more";
-  return text;
-}
-
-// The interval is not told where it is all that can be told of: 1600 to 2800.
 std::string estimate_text(const habits::Expectation& e) {
-  const bool nothing =
-      e.low <= study::chance_ratings.front() && e.high >= study::chance_ratings.back();
-  if (nothing) return "These games are too few to say which rating goes with so many errors.";
+  if (!tells_rating(e))
+    return "These games are too few to say which rating goes with so many errors.";
   return "Players who make so many are rated about " + rating_words(e.estimate) +
          " (95 %: " + rating_words(e.low) + " to " + rating_words(e.high) +
          "): an estimate from moves (after Regan and Haworth, 2011), no rating.";
+}
+
+// "Where Birch, Jon errs more than players like them".
+std::string errs_title(const habits::Habits& h, std::string_view opponent, std::string_view more) {
+  const bool field = h.measure == habits::Measure::field;
+  return "Where " + std::string(opponent) + " errs " + std::string(more) + " than " +
+         (field ? "others" : "players like them");
 }
 
 std::string expected_sentence(const habits::Habit& habit) {
@@ -53,6 +46,21 @@ std::string expected_sentence(const habits::Habit& habit) {
 }
 
 }  // namespace
+
+bool tells_rating(const habits::Expectation& e) {
+  return e.low > study::chance_ratings.front() || e.high < study::chance_ratings.back();
+}
+
+std::string rating_words(int rating) {
+  std::string text = std::to_string(rating);
+  if (rating <= study::chance_ratings.front()) text += " or less";
+  if (rating >= study::chance_ratings.back()) text += " or more";
+  return text;
+}
+
+std::string times_interval(const base::Interval& interval) {
+  return base::fixed(interval.low, 2) + " to " + base::fixed(interval.high, 2);
+}
 
 std::string rate_text(double share) {
   return base::fixed(share * 100, 1) + " %";
@@ -86,23 +94,27 @@ std::string expectation_text(const habits::Habits& h) {
          " as many (95 %: " + times_interval(e.interval) + "). " + estimate_text(e);
 }
 
-std::string more_title(const habits::Habits& h) {
+std::string more_title(const habits::Habits& h, std::string_view opponent) {
+  if (!opponent.empty()) return errs_title(h, opponent, "more");
   return h.measure == habits::Measure::field ? "Where more goes wrong than with others"
                                              : "Where more goes wrong than is to be expected";
 }
 
-std::string fewer_title(const habits::Habits& h) {
+std::string fewer_title(const habits::Habits& h, std::string_view opponent) {
+  if (!opponent.empty()) return errs_title(h, opponent, "less");
   return h.measure == habits::Measure::field ? "Where less goes wrong than with others"
                                              : "Where less goes wrong than is to be expected";
 }
 
-std::string measure_text(const habits::Habits& h) {
+std::string measure_text(const habits::Habits& h, std::string_view opponent) {
   if (h.measure == habits::Measure::field) return "";
   if (h.habits.empty() && h.strengths.empty() && h.unsure.empty()) return "";
-  return "What is to be expected comes from the positions, by a model of what players of each "
-         "rating "
-         "play, and from the player's errors in all: each circumstance below is held against the "
-         "player's own level.";
+  std::string text =
+      "What is to be expected comes from the positions, by a model of what players of each rating "
+      "play, and from the player's errors in all: each circumstance below is held against the "
+      "player's own level.";
+  if (!opponent.empty()) text += " Players like them are those who err as often in all.";
+  return text;
 }
 
 std::string habit_sentence(const habits::Habits& h, const habits::Habit& habit) {

@@ -1,19 +1,11 @@
-#include "kairos/base/json.hpp"
-#include "kairos/report/habits.hpp"
+#include "habits_json.hpp"
+
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
 namespace kairos::report {
 
 namespace {
-
-base::Json json_of(const habits::Rate& rate) {
-  const base::Interval interval = rate.interval();
-  base::Json json = base::Json::object();
-  json.add("errors", rate.errors).add("decisions", rate.decisions).add("rate", rate.share());
-  json.add("low", interval.low).add("high", interval.high);
-  return json;
-}
 
 base::Json json_of(const base::Interval& interval) {
   base::Json json = base::Json::object();
@@ -47,12 +39,12 @@ base::Json json_of(const std::vector<habits::Habit>& habits) {
     for (const std::string& puzzle : habit.puzzles) puzzles.push(puzzle);
     for (const habits::Years& span : habit.years) {
       base::Json json = base::Json::object();
-      json.add("first", span.first).add("last", span.last).add("rate", json_of(span.rate));
+      json.add("first", span.first).add("last", span.last).add("rate", rate_json(span.rate));
       years.push(std::move(json));
     }
     base::Json json = base::Json::object();
     json.add("habit", habit.words).add("kind_of_error", habit.is_flaw);
-    json.add("player", json_of(habit.player)).add("field", json_of(habit.field));
+    json.add("player", rate_json(habit.player)).add("field", rate_json(habit.field));
     if (habit.expected > 0) json.add("expected", habit.expected);
     if (habit.multiple) json.add("multiple", json_of(*habit.multiple));
     json.add("adjusted_p", habit.adjusted).add("shrunk_ratio", habit.times);
@@ -65,16 +57,24 @@ base::Json json_of(const std::vector<habits::Habit>& habits) {
 
 }  // namespace
 
-std::string habits_json(const habits::Habits& h) {
+base::Json rate_json(const habits::Rate& rate) {
+  const base::Interval interval = rate.interval();
+  base::Json json = base::Json::object();
+  json.add("errors", rate.errors).add("decisions", rate.decisions).add("rate", rate.share());
+  json.add("low", interval.low).add("high", interval.high);
+  return json;
+}
+
+base::Json habits_json(const habits::Habits& h) {
   base::Json json = base::Json::object();
   json.add("version", 1).add("player", h.player).add("field", h.field).add("games", h.games);
   json.add("measure", h.measure == habits::Measure::field ? "field" : "expectation");
   json.add("expectation", h.expectation ? json_of(*h.expectation) : base::Json());
   json.add("circumstances", h.circumstances);
-  json.add("all_player", json_of(h.player_rate)).add("all_field", json_of(h.field_rate));
+  json.add("all_player", rate_json(h.player_rate)).add("all_field", rate_json(h.field_rate));
   json.add("habits", json_of(h.habits)).add("strengths", json_of(h.strengths));
   json.add("unsure", json_of(h.unsure)).add("games_for_double", h.games_for_double);
-  return base::to_json(json);
+  return json;
 }
 
 }  // namespace kairos::report

@@ -83,15 +83,6 @@ std::string input_section(const RunFacts& facts) {
   return html + faults_list(facts) + "</section>\n";
 }
 
-// On a narrow screen the table becomes a list and `label` (plain words of ours) stands before the
-// content (markup).
-std::string cell(std::string_view label, std::string_view content, std::string_view css = "") {
-  std::string html = "<td";
-  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
-  if (!label.empty()) html += " data-label=\"" + std::string(label) + "\"";
-  return html + ">" + std::string(content) + "</td>";
-}
-
 // Links to the point itself, so that the table is the way into the report.
 std::string decisive_cell(const study::Study& study, const std::vector<TurningPoint>& points) {
   const TurningPoint* const point = decisive_point(points);

@@ -10,12 +10,6 @@ namespace kairos::report {
 
 namespace {
 
-std::string paragraph(std::string_view text, std::string_view css = "") {
-  std::string html = "<p";
-  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
-  return html + ">" + escaped(text) + "</p>\n";
-}
-
 // Where the puzzles named are to be found: on a page of all, or some of them on this one.
 struct Puzzles {
   std::string_view page;
@@ -55,7 +49,7 @@ std::string habit_item(const habits::Habits& all, const habits::Habit& habit,
 std::string list(const habits::Habits& all, const std::vector<habits::Habit>& habits,
                  std::string_view title, const Puzzles& puzzles) {
   if (habits.empty()) return "";
-  std::string html = "<h3>" + std::string(title) + "</h3>\n<ol>\n";
+  std::string html = "<h3>" + escaped(title) + "</h3>\n<ol>\n";
   for (const habits::Habit& habit : habits) html += habit_item(all, habit, puzzles);
   return html + "</ol>\n";
 }
@@ -69,26 +63,26 @@ std::string unsure_list(const habits::Habits& all) {
   return html + "</ul>\n";
 }
 
-std::string section(const habits::Habits& habits, const Puzzles& puzzles) {
+std::string section(const habits::Habits& habits, const Puzzles& puzzles,
+                    std::string_view opponent) {
   std::string html = "<section id=\"habits\">\n<h2>What keeps coming back</h2>\n";
   html += paragraph(habits_opening(habits));
-  for (const std::string& words : {expectation_text(habits), measure_text(habits)}) {
-    if (!words.empty()) html += paragraph(words);
-  }
+  html += paragraph(expectation_text(habits)) + paragraph(measure_text(habits, opponent));
   if (habits.habits.empty()) html += paragraph(no_habit_text(habits));
-  html += list(habits, habits.habits, more_title(habits), puzzles);
-  html += list(habits, habits.strengths, fewer_title(habits), puzzles);
+  html += list(habits, habits.habits, more_title(habits, opponent), puzzles);
+  html += list(habits, habits.strengths, fewer_title(habits, opponent), puzzles);
   return html + unsure_list(habits) + "</section>\n";
 }
 
 }  // namespace
 
 std::string habits_section(const habits::Habits& habits) {
-  return section(habits, {"questions.html"});
+  return section(habits, {"questions.html"}, "");
 }
 
-std::string habits_section(const habits::Habits& habits, const std::vector<std::string>& here) {
-  return section(habits, {"", &here});
+std::string habits_section(const habits::Habits& habits, const std::vector<std::string>& here,
+                           std::string_view opponent) {
+  return section(habits, {"", &here}, opponent);
 }
 
 }  // namespace kairos::report

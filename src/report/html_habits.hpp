@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "kairos/habits/habit.hpp"
@@ -10,7 +11,9 @@ namespace kairos::report {
 
 // Of report.html, whose puzzles all stand in questions.html.
 std::string habits_section(const habits::Habits& habits);
-// Of a page on which the puzzles with the ids `here` stand themselves.
-std::string habits_section(const habits::Habits& habits, const std::vector<std::string>& here);
+// Of a page on which the puzzles with the ids `here` stand themselves; `opponent` as for
+// habits_text (habits.hpp).
+std::string habits_section(const habits::Habits& habits, const std::vector<std::string>& here,
+                           std::string_view opponent);
 
 }  // namespace kairos::report

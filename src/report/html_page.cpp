@@ -58,6 +58,20 @@ std::string page_end(const RunFacts& facts) {
          "Chess, article 11.3).</p>\n</footer>\n</body>\n</html>\n";
 }
 
+std::string paragraph(std::string_view text, std::string_view css) {
+  if (text.empty()) return "";
+  std::string html = "<p";
+  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
+  return html + ">" + escaped(text) + "</p>\n";
+}
+
+std::string cell(std::string_view label, std::string_view content, std::string_view css) {
+  std::string html = "<td";
+  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
+  if (!label.empty()) html += " data-label=\"" + std::string(label) + "\"";
+  return html + ">" + std::string(content) + "</td>";
+}
+
 std::string folded(std::string_view summary, std::string_view content) {
   return "<details><summary>" + escaped(summary) + "</summary>" + std::string(content) +
          "</details>";

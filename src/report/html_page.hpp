@@ -23,6 +23,12 @@ std::string page_begin(std::string_view title, std::string_view body_class,
 // The fair-play note and the end.
 std::string page_end(const RunFacts& facts);
 
+// Text as a paragraph; nothing of an empty one.
+std::string paragraph(std::string_view text, std::string_view css = "");
+// A cell of a table of class "cards": on a narrow screen that becomes a list and `label` (plain
+// words of ours) stands before the content (markup).
+std::string cell(std::string_view label, std::string_view content, std::string_view css = "");
+
 // <details> with `summary` (text) around `content` (markup).
 std::string folded(std::string_view summary, std::string_view content);
 

@@ -35,13 +35,6 @@ constexpr std::string_view own_style = R"css(
 .player .solutions{display:block;break-before:auto}}
 )css";
 
-std::string paragraph(std::string_view text, std::string_view css = "") {
-  if (text.empty()) return "";
-  std::string html = "<p";
-  if (!css.empty()) html += " class=\"" + std::string(css) + "\"";
-  return html + ">" + escaped(text) + "</p>\n";
-}
-
 std::string row(std::string_view term, std::string_view words) {
   return "<dt>" + escaped(term) + "</dt><dd>" + escaped(words) + "</dd>";
 }
@@ -88,22 +81,17 @@ base::Status write_list(const ToldList& list, base::ByteSink& sink) {
   return written ? sink.write("</section>\n") : written;
 }
 
-// On a narrow screen the table is a list, with `label` before the content.
-std::string cell(std::string_view label, std::string_view content, std::string_view css) {
-  return "<td class=\"" + std::string(css) + "\" data-label=\"" + std::string(label) + "\">" +
-         escaped(content) + "</td>";
-}
-
 // No interval, and no bar, of a single game.
 std::string period_row(const habits::Period& period) {
   const std::string bar =
       period.games < 2 ? ""
                        : interval_bar(period.games_with_swing, period.games, period.interval());
-  return "<tr><td class=\"name\">" + escaped(period_words(period)) + "</td>" +
-         cell("Games", base::grouped(period.games), "n") + cell("Score", score_words(period), "n") +
+  return "<tr>" + cell("", escaped(period_words(period)), "name") +
+         cell("Games", base::grouped(period.games), "n") +
+         cell("Score", escaped(score_words(period)), "n") +
          cell("Swings", base::grouped(period.swings), "n") +
-         cell("Games with a swing", share_words(period), "share") + "<td class=\"wide\">" + bar +
-         "</td></tr>\n";
+         cell("Games with a swing", escaped(share_words(period)), "share") + "<td class=\"wide\">" +
+         bar + "</td></tr>\n";
 }
 
 std::string periods_section(const std::vector<habits::Period>& periods) {
@@ -124,8 +112,9 @@ std::string clock_table(std::string_view head, const std::vector<std::string>& c
   for (const std::string& column : columns) html += "<th>" + column + "</th>";
   html += "</tr></thead><tbody>\n";
   for (const std::vector<std::string>& row : rows) {
-    html += "<tr>" + cell(head, row.front(), "name");
-    for (std::size_t i = 0; i < columns.size(); ++i) html += cell(columns[i], row[i + 1], "share");
+    html += "<tr>" + cell(head, escaped(row.front()), "name");
+    for (std::size_t i = 0; i < columns.size(); ++i)
+      html += cell(columns[i], escaped(row[i + 1]), "share");
     html += "</tr>\n";
   }
   return html + "</tbody></table>\n";
@@ -171,7 +160,8 @@ std::string printed_solutions(const std::vector<puzzle::Puzzle>& puzzles, std::s
 }
 
 std::string training_section(const PlayerPage& page) {
-  std::string html = "<section id=\"training\">\n<h2>To train with</h2>\n";
+  std::string html =
+      "<section id=\"training\">\n<h2>" + std::string(training_title(page)) + "</h2>\n";
   html += paragraph(training_words(page));
   if (page.training.empty()) return html + "</section>\n";
   const std::size_t shown = std::min(most_shown, page.training.size());
@@ -190,16 +180,26 @@ std::string training_section(const PlayerPage& page) {
   return html + "</ul>\n" + printed_solutions(page.training, shown) + "</section>\n";
 }
 
+// The puzzles that stand on the page are linked.
+std::string habits_html(const PlayerPage& page) {
+  std::vector<std::string> shown;
+  for (std::size_t i = 0; i < std::min(most_shown, page.training.size()); ++i) {
+    shown.push_back(id_of(page.training[i]));
+  }
+  return habits_section(page.habits, shown, opponent_name(page));
+}
+
 std::string navigation(const PlayerPage& page, const std::vector<ToldList>& lists) {
   std::string html = "<nav aria-label=\"Parts of the page\"><ul>";
   const auto add = [&html](std::string_view anchor, std::string_view title) {
     html += "<li><a href=\"#" + std::string(anchor) + "\">" + escaped(title) + "</a></li>";
   };
+  if (page.for_opponent) add("habits", "Habits");
   for (const ToldList& list : lists) add(list.anchor, list.title);
   if (!page.season.periods.empty()) add("time", "Over time");
   if (page.season.clock.games > 0) add("clock", "The clock");
-  add("habits", "Habits");
-  add("training", "To train with");
+  if (!page.for_opponent) add("habits", "Habits");
+  add("training", training_title(page));
   return html + "</ul></nav>\n";
 }
 
@@ -207,7 +207,7 @@ std::string opening(const PlayerPage& page, const std::vector<ToldList>& lists) 
   std::string html = page_begin("Kairos: " + heading_name(page), "player", own_style);
   html += "<header>\n<h1>" + escaped(heading_name(page)) + "</h1>\n" +
           paragraph(counts_words(page.season)) + paragraph(other_names_words(page), "small") +
-          paragraph(open_words(page.season), "warn");
+          paragraph(open_words(page.season), "warn") + paragraph(preparation_words(page));
   html += navigation(page, lists) + "</header>\n<main>\n";
   if (!lists.empty()) html += diagram_key();
   return html;
@@ -217,17 +217,14 @@ std::string opening(const PlayerPage& page, const std::vector<ToldList>& lists) 
 
 base::Status write_player_html(const PlayerPage& page, base::ByteSink& sink) {
   const std::vector<ToldList> lists = told_lists(page.season);
-  auto written = sink.write(opening(page, lists));
+  const std::string coming_back = habits_html(page);
+  auto written = sink.write(opening(page, lists) + (page.for_opponent ? coming_back : ""));
   for (const ToldList& list : lists) {
     if (written) written = write_list(list, sink);
   }
   std::string html = paragraph(empty_lists_words(page.season));
   html += periods_section(page.season.periods) + clock_section(page);
-  std::vector<std::string> shown;
-  for (std::size_t i = 0; i < std::min(most_shown, page.training.size()); ++i) {
-    shown.push_back(id_of(page.training[i]));
-  }
-  html += habits_section(page.habits, shown) + training_section(page);
+  html += (page.for_opponent ? "" : coming_back) + training_section(page);
   for (const std::string& effort : page.efforts) {
     html += paragraph("Effort: " + base::stripped(effort) + ".", "small");
   }

@@ -110,9 +110,7 @@ class Telling {
     const study::Study& study = season_.studies[entry.study];
     ToldEntry told;
     told.study = &study;
-    told.point = point_at(study, entry.ply);
-    const study::Moment* const trap = told.point.find(study::Kind::trap);
-    if (listed.anchor == "traps" && trap != nullptr) told.point = alone(*trap);
+    told.point = shown_point(study, entry, listed.anchor == "traps");
     const std::string place = std::to_string(number);
     told.anchor = std::string(listed.anchor) + "-" + place;
     told.title = place_title(told.point.lead()) + ": " + kinds_words(told.point);
@@ -143,6 +141,12 @@ std::string half_words(int half) {
 }
 
 }  // namespace
+
+TurningPoint shown_point(const study::Study& study, const habits::Entry& entry, bool traps) {
+  TurningPoint point = point_at(study, entry.ply);
+  const study::Moment* const trap = point.find(study::Kind::trap);
+  return traps && trap != nullptr ? alone(*trap) : point;
+}
 
 std::vector<ToldList> told_lists(const Season& season) {
   std::vector<ToldList> lists;
@@ -299,6 +303,23 @@ std::string thinks_meaning(const Season& season) {
             " are shown";
   }
   return text + ".";
+}
+
+std::string opponent_name(const PlayerPage& page) {
+  return page.for_opponent ? heading_name(page) : "";
+}
+
+std::string preparation_words(const PlayerPage& page) {
+  if (!page.for_opponent) return "";
+  return "For preparation before a game against " + heading_name(page) +
+         ": what is counted, the tests and the intervals are those of the player's own page. "
+         "Kairos "
+         "is for finished games and for preparation before a game, not for use during play: then "
+         "all help is forbidden (FIDE Laws of Chess, article 11.3).";
+}
+
+std::string_view training_title(const PlayerPage& page) {
+  return page.for_opponent ? "Puzzles from these games" : "To train with";
 }
 
 std::string training_words(const PlayerPage& page) {

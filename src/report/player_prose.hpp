@@ -32,6 +32,9 @@ struct ToldList {
   std::vector<ToldEntry> entries{};
 };
 
+// What is shown of an entry's place: all that is told there, or of `traps` the trap alone.
+TurningPoint shown_point(const study::Study& study, const habits::Entry& entry, bool traps);
+
 // Those that hold something, in their order.
 std::vector<ToldList> told_lists(const habits::Season& season);
 // That the others hold nothing; "" where all do.
@@ -73,6 +76,12 @@ std::vector<ToldThink> told_thinks(const habits::Season& season);
 inline constexpr std::string_view thinks_title = "Long thinks on which little hung";
 std::string thinks_meaning(const habits::Season& season);
 
+// The name where the page is written for somebody who prepares to play this player; else "".
+std::string opponent_name(const PlayerPage& page);
+// What such a page is for, and what it is not; "" of others.
+std::string preparation_words(const PlayerPage& page);
+
+std::string_view training_title(const PlayerPage& page);
 // How the puzzles were chosen, and what to do with them.
 std::string training_words(const PlayerPage& page);
 

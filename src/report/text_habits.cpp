@@ -33,7 +33,9 @@ std::string habit_rows(const habits::Habits& all, const habits::Habit& habit, st
 std::string list(const habits::Habits& all, const std::vector<habits::Habit>& habits,
                  std::string_view title) {
   if (habits.empty()) return "";
-  std::string text = std::string(title) + "\n\n";
+  std::string text;
+  append(text, wrapped(title, page_width));
+  text += "\n";
   for (std::size_t i = 0; i < habits.size(); ++i) text += habit_rows(all, habits[i], i + 1);
   return text;
 }
@@ -49,10 +51,10 @@ std::string unsure_list(const habits::Habits& all) {
 
 }  // namespace
 
-std::string habits_text(const habits::Habits& habits) {
+std::string habits_text(const habits::Habits& habits, std::string_view opponent) {
   std::string text;
   for (const std::string& words :
-       {habits_opening(habits), expectation_text(habits), measure_text(habits)}) {
+       {habits_opening(habits), expectation_text(habits), measure_text(habits, opponent)}) {
     if (words.empty()) continue;
     append(text, wrapped(words, page_width));
     text += "\n";
@@ -61,8 +63,9 @@ std::string habits_text(const habits::Habits& habits) {
     append(text, wrapped(no_habit_text(habits), page_width));
     text += "\n";
   }
-  return text + list(habits, habits.habits, capitals(more_title(habits))) +
-         list(habits, habits.strengths, capitals(fewer_title(habits))) + unsure_list(habits);
+  return text + list(habits, habits.habits, capitals(more_title(habits, opponent))) +
+         list(habits, habits.strengths, capitals(fewer_title(habits, opponent))) +
+         unsure_list(habits);
 }
 
 }  // namespace kairos::report

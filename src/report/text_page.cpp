@@ -15,6 +15,21 @@ std::string capitals(std::string text) {
   return text;
 }
 
+std::string without_blanks(std::string_view text) {
+  std::string letters;
+  for (const char c : text) {
+    if (c != ' ' && c != '\n') letters += c;
+  }
+  return letters;
+}
+
+std::string text_head(std::string_view text) {
+  if (!text.starts_with(text_mark)) return "";
+  const std::string_view head = text.substr(0, text.find("\n\n"));
+  const auto end = head.find(':');  // of the version
+  return end == std::string_view::npos ? "" : without_blanks(head.substr(end + 1));
+}
+
 std::string text_closing() {
   std::string text = "\n" + rule_row('=') + "\n";
   append(text, wrapped("Fair play: kairos is for games that are over. Help from any source during "

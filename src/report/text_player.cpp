@@ -15,15 +15,14 @@ namespace kairos::report {
 
 namespace {
 
-constexpr std::string_view mark = "KAIROS ";
-
 std::string opening(const PlayerPage& page) {
   std::string text;
-  append(text, wrapped(std::string(mark) + base::stripped(page.version) + ": " + heading_name(page),
-                       page_width));
+  append(text,
+         wrapped(std::string(text_mark) + base::stripped(page.version) + ": " + heading_name(page),
+                 page_width));
   text += "\n";
-  for (const std::string& words :
-       {other_names_words(page), counts_words(page.season), open_words(page.season)}) {
+  for (const std::string& words : {other_names_words(page), counts_words(page.season),
+                                   open_words(page.season), preparation_words(page)}) {
     if (!words.empty()) append(text, wrapped(words, page_width, "  "));
   }
   for (const std::string& effort : page.efforts) {
@@ -117,32 +116,27 @@ std::string clock_text(const PlayerPage& page) {
   return text + thinks_text(page.season);
 }
 
-// However it was broken into rows.
-std::string without_blanks(std::string_view text) {
-  std::string letters;
-  for (const char c : text) {
-    if (c != ' ' && c != '\n') letters += c;
-  }
-  return letters;
+std::string coming_back_text(const PlayerPage& page) {
+  std::string text = text_heading("WHAT KEEPS COMING BACK");
+  text += habits_text(page.habits, opponent_name(page));
+  text.pop_back();  // ends with an empty row
+  return text;
 }
 
 }  // namespace
 
 bool is_player_text(std::string_view text, const std::vector<std::string>& names) {
-  if (!text.starts_with(mark)) return false;
-  const std::string_view head = text.substr(0, text.find("\n\n"));
-  const auto end = head.find(':');  // of the version
-  if (end == std::string_view::npos) return false;
-  const std::string name = without_blanks(head.substr(end + 1));
-  return std::ranges::any_of(names, [&name](const std::string& known) {
+  const std::string head = text_head(text);
+  return !head.empty() && std::ranges::any_of(names, [&head](const std::string& known) {
     PlayerPage page;
     page.names = {known};
-    return without_blanks(heading_name(page)) == name;
+    return without_blanks(heading_name(page)) == head;
   });
 }
 
 base::Status write_player_text(const PlayerPage& page, base::ByteSink& sink) {
   std::string text = opening(page);
+  if (page.for_opponent) text += coming_back_text(page);
   for (const ToldList& list : told_lists(page.season)) {
     if (base::Status status = sink.write(text); !status) return status;
     text = list_text(list);
@@ -152,9 +146,8 @@ base::Status write_player_text(const PlayerPage& page, base::ByteSink& sink) {
     append(text, wrapped(none, page_width));
   }
   text += periods_text(page.season.periods) + clock_text(page);
-  text += text_heading("WHAT KEEPS COMING BACK") + habits_text(page.habits);
-  text.pop_back();  // ends with an empty row
-  text += text_heading("TO TRAIN WITH");
+  if (!page.for_opponent) text += coming_back_text(page);
+  text += text_heading(capitals(std::string(training_title(page))));
   append(text, wrapped(training_words(page), page_width));
   return sink.write(text + text_closing());
 }

@@ -2,7 +2,9 @@
 // is kept beyond what was asked for.
 #include "kairos/base/lines.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <memory>
 
 using namespace kairos::base;
 
@@ -90,4 +92,26 @@ TEST_CASE("when the source fails there is no half a line, but the fault") {
   REQUIRE(lines.failure());
   CHECK(lines.failure()->detail == "gone");
   CHECK_FALSE(lines.next());
+}
+
+TEST_CASE("what has no end is read as far as the limit, and then told") {
+  class Endless final : public ByteSource {
+   public:
+    Result<std::size_t> read(std::span<char> room) override {
+      std::fill(room.begin(), room.end(), 'x');
+      return room.size();
+    }
+  };
+  LimitedSource source(std::make_unique<Endless>(), 1'000'000, {Code::file_too_long, "", {}});
+  LineReader lines(source, 10);
+  CHECK_FALSE(lines.next());
+  REQUIRE(lines.failure());
+  CHECK(lines.failure()->code == Code::file_too_long);
+  LimitedSource enough(std::make_unique<MemorySource>("one\ntwo"), 7,
+                       {Code::file_too_long, "", {}});
+  LineReader whole(enough, 10);
+  CHECK(whole.next()->text == "one");
+  CHECK(whole.next()->text == "two");
+  CHECK_FALSE(whole.next());
+  CHECK_FALSE(whole.failure());
 }

@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "kairos/base/files.hpp"
+#include "kairos/base/json.hpp"
 
 #include "support/cli_program.hpp"
 #include "support/temporary_folder.hpp"
@@ -98,6 +99,51 @@ TEST_CASE("habits -o writes the page, the text and the puzzles, the same each ti
   CHECK(desk.habits({"spring", "--player", "Birch", "-o", "new/birch"}).exit_code == 0);
   CHECK(desk.folder.read("new/birch/player.txt") == text);
   CHECK(desk.folder.read("new/birch/player.html") == html);
+}
+
+TEST_CASE("--json holds the lists of the page, entry by entry") {
+  const Desk desk;
+  desk.scan("spring", std::string(first_game) + second_game);
+  const Outcome outcome = desk.habits({"spring", "--player", "Birch", "-o", "birch", "--json"});
+  REQUIRE(outcome.exit_code == 0);
+  CHECK(lines_of(outcome.out).size() == 1);
+  const base::Json json = base::parse_json(outcome.out).value();
+  const std::string text = desk.folder.read("birch/player.txt");
+  const base::Json& season = *json.find("season");
+  CHECK(season.find("games")->integer() == 2);
+  CHECK(season.find("lost")->integer() == 2);
+  const base::Json::Array& costliest = *season.find("costliest")->find("entries")->elements();
+  REQUIRE_FALSE(costliest.empty());
+  for (std::size_t i = 0; i < costliest.size(); ++i) {
+    const base::Json& entry = costliest[i];
+    const bool white = *entry.find("side")->text() == "white";
+    CHECK(contains(text, "\n" + std::to_string(i + 1) + ". Move " +
+                             std::to_string(*entry.find("move_number")->integer()) +
+                             (white ? ", White: " : ", Black: ")));
+    CHECK(contains(text, *entry.find("played")->text()));
+  }
+}
+
+TEST_CASE("--opponent words the page and the text for preparation, with the same data") {
+  const Desk desk;
+  desk.scan("spring", std::string(first_game) + second_game);
+  const std::string told = "For preparation before a game against Birch, Jon";
+  const Outcome text = desk.habits({"spring", "--player", "Birch", "--opponent"});
+  CHECK(text.exit_code == 0);
+  CHECK(contains(text.out, told));
+  CHECK(contains(text.out, "not for use during play"));
+  CHECK(contains(text.out, "PUZZLES FROM THESE GAMES"));
+  const Outcome pages = desk.habits({"spring", "--player", "Birch", "--opponent", "-o", "page"});
+  CHECK(contains(pages.out, " puzzles\n"));
+  CHECK_FALSE(contains(pages.out, "to train with"));
+  CHECK(contains(desk.folder.read("page/player.txt"), told));
+  CHECK(contains(desk.folder.read("page/player.html"), told));
+  const Outcome own = desk.habits({"spring", "--player", "Birch", "-o", "own"});
+  CHECK(own.exit_code == 0);
+  CHECK_FALSE(contains(desk.folder.read("own/player.txt"), "preparation"));
+  CHECK(desk.folder.read("own/training.epd") == desk.folder.read("page/training.epd"));
+  CHECK(desk.habits({"spring", "--player", "Birch", "--opponent", "--json"}).out ==
+        desk.habits({"spring", "--player", "Birch", "--json"}).out);
 }
 
 TEST_CASE("games of ledgers that overlap count once, and ids of puzzles differ") {

@@ -106,6 +106,7 @@ void make_stand_ins(const TemporaryFolder& folder) {
                "6k1/5ppp/8/8/8/8/5PPP/3R2K1 w - - bm Rd8#; c1 \"mate in 1\"; "
                "id \"g3-m21w\";\n");
   folder.write("answers.txt", "anna: Rd8\n");
+  folder.write("pupils.txt", "Marrowby\n");
   folder.write("questions.txt", "Qxe5\nwhy\n");
   for (const char* name : {"samples/club_open.pgn", "samples/annotated_game.pgn", "games.pgn",
                            "round7.pgn", "season/a.pgn"}) {

@@ -126,8 +126,9 @@ TEST_CASE("no reader of lines keeps what has no end", "[memory]") {
   for (const std::string& command : std::vector<std::string>{
            "kairos solve /dev/zero", "kairos quiz /dev/zero",
            "kairos weigh --epd /dev/zero --id x e4", "kairos tally --epd /dev/zero --id x",
-           "kairos habits --player x /dev/zero", "kairos join /dev/zero -o out",
-           endless + " | kairos solve -", endless + " | kairos perft --epd /dev/stdin",
+           "kairos habits --player x /dev/zero", "kairos habits --players /dev/zero x",
+           "kairos join /dev/zero -o out", endless + " | kairos solve -",
+           endless + " | kairos perft --epd /dev/stdin",
            "(printf '" + position + "bm e4; c0 \"'; " + endless + ") | kairos solve -",
            endless + " | kairos tally --epd one.epd --id x --nodes 1000",
            endless + " | kairos quiz one.epd --today 2026-01-01"}) {

@@ -5,6 +5,7 @@
 
 #include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
+#include "kairos/report/player.hpp"
 #include "kairos/rules/fen.hpp"
 #include "kairos/rules/san.hpp"
 
@@ -143,8 +144,18 @@ TEST_CASE("a rating from moves says what it does not know") {
   CHECK_FALSE(holds(unwrapped(report::habits_text(all)), "to hold all errors together"));
 }
 
+namespace {
+
+base::Json json_of(habits::Habits habits) {
+  report::PlayerPage page{.names = {habits.player}, .version = "0.0.0-test"};
+  page.habits = std::move(habits);
+  return base::parse_json(report::player_json(page)).value();
+}
+
+}  // namespace
+
 TEST_CASE("what was to be expected stands in the object as it was counted") {
-  const base::Json json = base::parse_json(report::habits_json(expected_habits())).value();
+  const base::Json json = json_of(expected_habits());
   CHECK(*json.find("measure")->text() == "expectation");
   const base::Json& all = *json.find("expectation");
   CHECK(all.find("errors")->real() == Approx(252.4));
@@ -160,10 +171,37 @@ TEST_CASE("what was to be expected stands in the object as it was counted") {
   CHECK(habit.find("expected")->real() == Approx(14.6));
   CHECK(habit.find("multiple")->find("low")->real() == Approx(1.31));
   CHECK(json.find("strengths")->elements()->front().find("multiple") == nullptr);
-  const base::Json field = base::parse_json(report::habits_json(some_habits())).value();
+  const base::Json field = json_of(some_habits());
   CHECK(*field.find("measure")->text() == "field");
   CHECK(field.find("expectation")->is_null());
   CHECK(field.find("habits")->elements()->front().find("expected") == nullptr);
+}
+
+TEST_CASE("for somebody who prepares to play a player the same figures stand under other titles") {
+  for (auto [all, others] :
+       {std::pair{expected_habits(), "PLAYERS LIKE THEM"}, std::pair{some_habits(), "OTHERS"}}) {
+    all.strengths = all.habits;
+    const std::string own = unwrapped(report::habits_text(all));
+    const std::string opponent = unwrapped(report::habits_text(all, "Marrowby, Silas"));
+    CHECK(holds(opponent, std::string("WHERE MARROWBY, SILAS ERRS MORE THAN ") + others));
+    CHECK(holds(opponent, std::string("WHERE MARROWBY, SILAS ERRS LESS THAN ") + others));
+    CHECK(holds(own, "WHERE MORE GOES WRONG THAN "));
+    CHECK_FALSE(holds(opponent, "GOES WRONG"));
+    CHECK(holds(opponent, "NOT ENOUGH GAMES TO TELL") == holds(own, "NOT ENOUGH GAMES TO TELL"));
+    // Each sentence that has a figure is the same.
+    for (const std::string_view row : base::split(report::habits_text(all), '\n')) {
+      if (row.find(" % ") == std::string_view::npos) continue;
+      CHECK(holds(report::habits_text(all, "Marrowby, Silas"), std::string(row)));
+    }
+  }
+}
+
+TEST_CASE("a title with a long name keeps to the page") {
+  const std::string name(120, 'x');
+  const std::string text = report::habits_text(expected_habits(), name);
+  for (const std::string_view row : base::split(text, '\n')) {
+    CHECK(base::character_count(row) <= 80);
+  }
 }
 
 TEST_CASE("without a habit it is said what it would take") {

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "kairos/base/json.hpp"
 #include "kairos/base/text.hpp"
 #include "kairos/habits/look_back.hpp"
 #include "kairos/report/turning_points.hpp"
@@ -158,6 +159,105 @@ TEST_CASE("each entry says its game, its place and what the report says of it") 
   CHECK(holds(text, "3 places in these games where a moment may be have not been verified"));
 }
 
+namespace {
+
+// The part of a text under that heading, up to the next.
+std::string part_of(const std::string& text, const std::string& heading) {
+  const auto begin = text.find("\n" + heading + "\n");
+  if (begin == std::string::npos) return "";
+  const auto body = text.find("\n\n", begin);
+  return text.substr(body, text.find("\n====", body) - body);
+}
+
+// An entry of a list as the text begins it: "2. Move 8, White: ", and its game.
+std::string beginning_of(const base::Json& entry, std::size_t number) {
+  const std::string side = *entry.find("side")->text() == "white" ? "White" : "Black";
+  return std::to_string(number) + ". Move " +
+         std::to_string(*entry.find("move_number")->integer()) + ", " + side + ": ";
+}
+
+}  // namespace
+
+TEST_CASE("the object holds the lists of the text: the same entries in the same order") {
+  const report::PlayerPage page = sample_page();
+  const std::string text = text_of(page);
+  const base::Json json = base::parse_json(report::player_json(page)).value();
+  const base::Json& season = *json.find("season");
+  std::size_t entries = 0;
+  for (const auto& [name, heading] :
+       {std::pair{"costliest", "THE COSTLIEST DECISIONS"}, std::pair{"finds", "THE BEST FINDS"},
+        std::pair{"traps", "TRAPS AVOIDED"}, std::pair{"wins_let_slip", "WINS LET SLIP"},
+        std::pair{"losses_saved", "LOSSES SAVED"},
+        std::pair{"quick_errors", "ERRORS MADE QUICKLY"}}) {
+    INFO(name);
+    const std::string part = part_of(text, heading);
+    const base::Json::Array& list = *season.find(name)->find("entries")->elements();
+    CHECK(season.find(name)->find("all")->integer() >= static_cast<std::int64_t>(list.size()));
+    std::size_t at = 0;
+    for (std::size_t i = 0; i < list.size(); ++i) {
+      const std::string begin = "\n" + beginning_of(list[i], i + 1);
+      INFO(begin << " in " << part);
+      at = part.find(begin, at);
+      REQUIRE(at != std::string::npos);
+      const std::string game = *list[i].find("game")->text();
+      CHECK(holds(part.substr(at), game.substr(0, game.find(' '))));
+    }
+    CHECK_FALSE(holds(part, "\n" + std::to_string(list.size() + 1) + ". Move "));
+    entries += list.size();
+  }
+  CHECK(entries >= 4);
+  CHECK(season.find("long_thinks")->find("entries")->elements()->size() ==
+        page.season.long_thinks.entries.size());
+}
+
+TEST_CASE("an entry of the object has its moves, what they cost, who finds them and the clock") {
+  const base::Json json = base::parse_json(report::player_json(sample_page())).value();
+  const base::Json& season = *json.find("season");
+  const auto first_of = [&season](const char* list) {
+    return season.find(list)->find("entries")->elements()->front();
+  };
+  const base::Json find = first_of("finds");
+  CHECK(*find.find("played")->text() == "c8=R");  // About 1 in 10 players rated 2000 find 6. c8=R.
+  CHECK(*find.find("best")->text() == "c8=R");
+  CHECK(find.find("find_rate")->real() == Approx(0.125));
+  CHECK(find.find("cost")->real() == Approx(0));
+  CHECK(find.find("tempting")->is_null());
+  const base::Json trap = first_of("traps");
+  CHECK(*trap.find("kind")->text() == "trap");
+  CHECK(trap.find("tempting")->text() != nullptr);
+  CHECK(*trap.find("tempting_cost")->real() > 0);
+  const base::Json swing = season.find("costliest")->find("entries")->elements()->at(1);
+  CHECK(*swing.find("played")->text() == "Bxd1");  // 5... Bxd1 loses: better was 5... dxe5
+  CHECK(*swing.find("best")->text() == "dxe5");
+  CHECK(*swing.find("cost")->real() > 0.1);
+  CHECK(swing.find("clock")->integer() == 4690);
+  CHECK(swing.find("answer")->is_null());
+  CHECK(*first_of("wins_let_slip").find("won_ply")->integer() >= 0);
+  const base::Json think = first_of("long_thinks");  // 4... g6 after 10 min, 1 h 18 min left
+  CHECK(*think.find("played")->text() == "g6");
+  CHECK(think.find("time_spent")->integer() == 600);
+  CHECK(think.find("clock")->integer() == 4700);
+  CHECK(season.find("open_places")->integer() == 3);
+  CHECK(season.find("clock")->find("games")->integer() == 1);
+  CHECK(json.find("training")->find("missed")->integer() == 1);
+}
+
+TEST_CASE("a loss saved has in the object what it was saved with") {
+  report::PlayerPage page = sample_page();
+  habits::Entry entry = page.season.costliest.entries.at(1);  // 5... Bxd1, and 6. Bxf7+ came
+  entry.answer_ply = entry.ply + 1;
+  entry.won_ply = entry.ply - 2;
+  page.season.losses_saved = {.entries = {entry}, .all = 12};
+  const base::Json json = base::parse_json(report::player_json(page)).value();
+  const base::Json& saved = *json.find("season")->find("losses_saved");
+  CHECK(saved.find("all")->integer() == 12);
+  const base::Json& told = saved.find("entries")->elements()->front();
+  CHECK(*told.find("played")->text() == "Bxd1");
+  CHECK(told.find("won_ply")->integer() == entry.won_ply);
+  CHECK(told.find("answer_ply")->integer() == entry.answer_ply);
+  CHECK(*told.find("answer")->text() == "Bxf7+");
+}
+
 TEST_CASE("a list without entries is named as such, and one game is called one game") {
   PlayerSource source;
   source.studies_.resize(1);
@@ -214,6 +314,36 @@ TEST_CASE("a period of a single game has no interval, others have Wilson's") {
   // E. B. Wilson's interval of 5 in 13, by hand: 17.7 to 64.5 % (64.47).
   CHECK(holds(text, "2025, July to December 13 7.5 of 12 9 5 of 13, 18 to 64 %"));
   CHECK(holds(text, "2019 to 2021 2 - 0 0 of 2, 0 to 66 %"));
+}
+
+TEST_CASE("a page for somebody who prepares to play the player speaks to nobody as the player") {
+  report::PlayerPage page = sample_page();
+  page.for_opponent = true;
+  const std::string text = unwrapped(text_of(page)), html = html_of(page);
+  for (const std::string& told : {text, unwrapped(html)}) {
+    CHECK(holds(told, "For preparation before a game against Marrowby, "));
+    CHECK(holds(told,
+                "not for use during play: then all help is forbidden (FIDE Laws of Chess, "
+                "article 11.3)."));
+  }
+  CHECK(holds(text, "PUZZLES FROM THESE GAMES"));
+  CHECK(holds(html, "<h2>Puzzles from these games</h2>"));
+  for (const std::string& told : {base::lower_case(text), base::lower_case(html)}) {
+    CHECK_FALSE(holds(told, "to train with"));
+    CHECK_FALSE(holds(told, "your"));
+  }
+  // What one prepares by comes first.
+  CHECK(text.find("WHAT KEEPS COMING BACK") < text.find("THE COSTLIEST DECISIONS"));
+  CHECK(html.find("<section id=\"habits\">") < html.find("<section id=\"costliest\">"));
+  CHECK(html.find("href=\"#habits\"") < html.find("href=\"#costliest\""));
+  test::check_closed(html, {"!DOCTYPE", "meta"});
+  for (const std::string_view row : base::split(text_of(page), '\n')) {
+    CHECK(base::character_count(row) <= 80);
+  }
+  CHECK(report::is_player_text(text_of(page), {player}));
+  const std::string own = unwrapped(text_of(sample_page()));
+  CHECK_FALSE(holds(own, "preparation"));
+  CHECK(own.find("WHAT KEEPS COMING BACK") > own.find("THE COSTLIEST DECISIONS"));
 }
 
 TEST_CASE("a player's text is known again by the player's names, whatever else it says") {

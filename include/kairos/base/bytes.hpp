@@ -7,6 +7,8 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
+#include <memory>
 #include <span>
 #include <string>
 #include <string_view>
@@ -38,6 +40,20 @@ class MemorySource final : public ByteSource {
  private:
   std::string_view rest_;
   std::size_t piece_;
+};
+
+// A source as far as it is read at most, for what may have no end: behind `most` bytes comes the
+// fault.
+class LimitedSource final : public ByteSource {
+ public:
+  LimitedSource(std::unique_ptr<ByteSource> source, std::uint64_t most, Fault beyond)
+      : source_(std::move(source)), most_(most), beyond_(std::move(beyond)) {}
+  Result<std::size_t> read(std::span<char> room) override;
+
+ private:
+  std::unique_ptr<ByteSource> source_;
+  std::uint64_t most_, read_ = 0;
+  Fault beyond_;
 };
 
 class StringSink final : public ByteSink {

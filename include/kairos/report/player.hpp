@@ -1,6 +1,9 @@
 // player.html and player.txt: one player's season (habits/season.hpp) with the habits (habit.hpp)
 // and puzzles to train with, in one page that needs nothing else.
 //
+// For somebody who prepares to play this player the same is told in other words, and what keeps
+// coming back comes first.
+//
 // Order: the games counted, the lists of single decisions, each with diagram, clock and the
 // report's sentences, how it went over time, what keeps coming back, the puzzles. What was told in
 // full in one list is told in one sentence in the next. Text is 80 columns, UTF-8. The same page
@@ -27,12 +30,15 @@ struct PlayerPage {
   std::vector<puzzle::Puzzle> training{};
   std::size_t training_of_habits = 0, training_missed = 0;
   std::string training_file{};         // its name; empty: none is written
+  bool for_opponent = false;           // written for somebody who prepares to play this player
   std::vector<std::string> efforts{};  // how the games were studied, in words
   std::string version{};               // of kairos
 };
 
 base::Status write_player_html(const PlayerPage& page, base::ByteSink& sink);
 base::Status write_player_text(const PlayerPage& page, base::ByteSink& sink);
+// What the page holds as one JSON object, in a line without its end: fields in DEVELOPERS.md.
+std::string player_json(const PlayerPage& page);
 // Whether a text is that of a player with one of these names, whatever it says of him.
 bool is_player_text(std::string_view text, const std::vector<std::string>& names);
 
