@@ -271,7 +271,9 @@ bool is_save(const Answer& a) {
 bool show_draw(Walker& walker) {
   Solution& s = walker.solution;
   walker.go_to_end();
-  // Going back by the key to where the game has been shows nothing yet.
+  // The key that makes the draw by what the game was before shows nothing on the board.
+  if (s.line.size() == 1 && walker.is_over() && !rules::is_stalemate(walker.position)) return false;
+  // Nor does going back by it to where the game has been.
   const auto shows = [&] { return s.line.size() > 1 && walker.has_repeated(); };
   for (int moves = 0; !shows() && moves < most_shown_of_save; ++moves) {
     if (!walker.show()) break;

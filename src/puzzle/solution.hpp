@@ -13,8 +13,8 @@
 namespace kairos::puzzle {
 
 struct Solution {
-  std::vector<rules::Move> line;  // key, reply, ..., ends with a solver's move
-  int asked = 0;                  // of its plies those in which every solver's move is unique
+  std::vector<rules::Move> line;      // key, reply, ..., ends with a solver's move
+  int asked = 0;                      // of its plies those in which every solver's move is unique
   std::vector<rules::Move> if_taken;  // as in Puzzle
   Reward reward = Reward::advantage;
   int mate_moves = 0;      // proved, else 0

@@ -10,15 +10,15 @@ std::string_view name_of(Role role) {
 
 std::string_view name_of(ReasonKind kind) {
   constexpr std::array<std::string_view, reason_kind_count> names = {
-      "mates",           "leads_to_mate", "wins_material", "wins_back",
-      "motif",           "assertion",     "soon_wins",     "draws",
-      "threatens",       "prevents",      "attacks_king",  "opens_king",
-      "pawn_runs",       "enters_ending", "zugzwang",      "hits",
-      "takes",           "drives_off",    "keeps_attack",  "leads_to_fork",
-      "leads_to_threat", "trades",        "offers_trade",  "guards",
-      "comes_in",        "makes_passed",  "stops_pawn",    "behind_pawn",
-      "open_file",       "seventh_rank",  "avoids_check",  "sends_back",
-      "king_comes",      "pins",          "settles",       "doubles_pawns",
+      "mates",           "leads_to_mate",  "wins_material", "wins_back",
+      "motif",           "assertion",      "soon_wins",     "draws",
+      "threatens",       "prevents",       "attacks_king",  "opens_king",
+      "pawn_runs",       "enters_ending",  "zugzwang",      "hits",
+      "takes",           "drives_off",     "keeps_attack",  "leads_to_fork",
+      "leads_to_threat", "trades",         "offers_trade",  "guards",
+      "comes_in",        "makes_passed",   "stops_pawn",    "behind_pawn",
+      "open_file",       "seventh_rank",   "avoids_check",  "sends_back",
+      "king_comes",      "pins",           "settles",       "doubles_pawns",
       "evades",          "stops_castling", "keeps_man"};
   return names[static_cast<std::size_t>(kind)];
 }

@@ -87,4 +87,6 @@ TEST_CASE("the key that goes back to where the game has been shows no draw yet")
   const puzzle::Solution s = solution_of(fen, {seen, 1, 2, 3});
   CHECK(s.reward == puzzle::Reward::save);
   CHECK(s.line.size() >= 3);
+  // For the third time: the game is over at once.
+  CHECK(solution_of(fen, {seen, 1, 2, 3, seen, 4, 5, 6}).drop == puzzle::Drop::no_reward);
 }

@@ -25,8 +25,8 @@ struct TurningPoint {
 };
 
 // In the order of play. What cost the mover (swings, games ended early, slides, turns) ranks before
-// what was found or avoided, and of these what is explained before what is bare; within each, by how
-// much of the expectation it cost or hung on it.
+// what was found or avoided, and of these what is explained before what is bare; within each, by
+// how much of the expectation it cost or hung on it.
 std::vector<TurningPoint> turning_points(const study::Study& study);
 
 // Whether it was found or avoided and no reason is known: a sentence says all there is.
