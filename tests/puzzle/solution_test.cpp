@@ -68,15 +68,15 @@ TEST_CASE("where the man that moved last could be taken, an answer to his going 
 }
 
 TEST_CASE("where the man that made the key could be taken, that is answered beside the line") {
-  // Stoltz-Menchik, Hastings 1931/32 (shared/data/pgn/events/Hastings1931.pgn): 51. Ne7 Rxe7
-  // 52. Rxe7 leaves a rook against pawns, so Black goes another way.
-  const puzzle::Solution s = solution_of("5k2/r7/4RKp1/3N1p2/7p/8/8/8 w - - 4 51");
-  CHECK(s.reward == puzzle::Reward::material);
+  // Topalov-Dreev, Tripoli 2004 (shared/data/pgn/events/FideChamp2004.pgn): 32. a4 Qxa4 33. bxa4.
+  constexpr const char* fen = "3r2k1/pp3pp1/q3p2p/4P1P1/3P1NQP/1P1R4/P1r5/1K1R4 w - - 1 32";
+  const puzzle::Solution s = solution_of(fen);
   REQUIRE(s.line.size() > 1);
-  CHECK(s.line[1].to() != rules::e7);
-  const rules::Position offered =
-      support::position("5k2/r7/4RKp1/3N1p2/7p/8/8/8 w - - 4 51").after(s.line[0]);
-  CHECK(s.if_taken == support::line(offered, "Rxe7 Rxe7"));
+  CHECK(s.line[1].to() != rules::a4);
+  const rules::Position offered = support::position(fen).after(s.line[0]);
+  REQUIRE(s.if_taken.size() >= 2);
+  const auto first = support::line(offered, "Qxa4 bxa4");
+  CHECK(std::equal(first.begin(), first.end(), s.if_taken.begin()));
 }
 
 TEST_CASE("the key that goes back to where the game has been shows no draw yet") {
@@ -88,5 +88,7 @@ TEST_CASE("the key that goes back to where the game has been shows no draw yet")
   CHECK(s.reward == puzzle::Reward::save);
   CHECK(s.line.size() >= 3);
   // For the third time: the game is over at once.
-  CHECK(solution_of(fen, {seen, 1, 2, 3, seen, 4, 5, 6}).drop == puzzle::Drop::no_reward);
+  const puzzle::Solution third = solution_of("6k1/6p1/8/5p1Q/8/8/r1q5/6K1 w - - 12 20",
+                                             {1, seen, 2, 3, 4, seen, 5, 6, 7, 8, 9, 10});
+  CHECK(third.drop == puzzle::Drop::no_reward);
 }
