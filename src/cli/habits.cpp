@@ -85,9 +85,8 @@ ExitCode run_player(const Arguments& arguments, const PageSources& sources) {
   print(arguments, page);
   if (arguments.training.empty()) return exit_done;
   const std::size_t named = page.training_of_habits;
-  if (auto written = write_training(arguments.training,
-                                    {page.training.begin(), page.training.begin() + named});
-      !written) {
+  const auto end = page.training.begin() + static_cast<std::ptrdiff_t>(named);
+  if (auto written = write_training(arguments.training, {page.training.begin(), end}); !written) {
     return failed(written.faults());
   }
   log_info(base::counted(named, "puzzle") + " in " + arguments.training);
