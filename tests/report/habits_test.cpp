@@ -189,7 +189,8 @@ TEST_CASE("for somebody who prepares to play a player the same figures stand und
     CHECK_FALSE(holds(opponent, "GOES WRONG"));
     CHECK(holds(opponent, "NOT ENOUGH GAMES TO TELL") == holds(own, "NOT ENOUGH GAMES TO TELL"));
     // Each sentence that has a figure is the same.
-    for (const std::string_view row : base::split(report::habits_text(all), '\n')) {
+    const std::string text = report::habits_text(all);
+    for (const std::string_view row : base::split(text, '\n')) {
       if (row.find(" % ") == std::string_view::npos) continue;
       CHECK(holds(report::habits_text(all, "Marrowby, Silas"), std::string(row)));
     }

@@ -337,7 +337,8 @@ TEST_CASE("a page for somebody who prepares to play the player speaks to nobody 
   CHECK(html.find("<section id=\"habits\">") < html.find("<section id=\"costliest\">"));
   CHECK(html.find("href=\"#habits\"") < html.find("href=\"#costliest\""));
   test::check_closed(html, {"!DOCTYPE", "meta"});
-  for (const std::string_view row : base::split(text_of(page), '\n')) {
+  const std::string as_laid_out = text_of(page);
+  for (const std::string_view row : base::split(as_laid_out, '\n')) {
     CHECK(base::character_count(row) <= 80);
   }
   CHECK(report::is_player_text(text_of(page), {player}));
